@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: MIT
+#include "core/dates.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <cassert>
+#include <charconv>
+
+namespace soilclock {
+
+Day make_day(int year, unsigned month, unsigned day_of_month) {
+  const date::year_month_day ymd{date::year{year}, date::month{month}, date::day{day_of_month}};
+  assert(ymd.ok());
+  return Day{ymd};
+}
+
+CivilDate civil(Day day) {
+  const date::year_month_day ymd{day};
+  return {int{ymd.year()}, unsigned{ymd.month()}, unsigned{ymd.day()}};
+}
+
+std::optional<Day> checked_day(int year, unsigned month, unsigned day_of_month) {
+  const date::year_month_day ymd{date::year{year}, date::month{month}, date::day{day_of_month}};
+  if (!ymd.ok()) return std::nullopt;
+  return Day{ymd};
+}
+
+std::optional<Day> parse_iso_day(std::string_view text) {
+  if (text.size() != 10 || text[4] != '-' || text[7] != '-') return std::nullopt;
+  const auto number = [&](std::size_t from, std::size_t count) -> std::optional<int> {
+    int value = 0;
+    const char* begin = text.data() + from;
+    const auto [end, error] = std::from_chars(begin, begin + count, value);
+    if (error != std::errc{} || end != begin + count || *begin == '-') return std::nullopt;
+    return value;
+  };
+  const auto year = number(0, 4);
+  const auto month = number(5, 2);
+  const auto day = number(8, 2);
+  if (!year || !month || !day) return std::nullopt;
+  return checked_day(*year, static_cast<unsigned>(*month), static_cast<unsigned>(*day));
+}
+
+std::string iso(Day day) {
+  const CivilDate date = civil(day);
+  return fmt::format("{:04}-{:02}-{:02}", date.year, date.month, date.day);
+}
+
+std::string short_date(Day day, bool with_year) {
+  static constexpr std::array<const char*, 12> names{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                                     "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  const CivilDate date = civil(day);
+  const std::string text = fmt::format("{} {}", date.day, names[date.month - 1]);
+  return with_year ? fmt::format("{} {}", text, date.year) : text;
+}
+
+int day_of_year(Day day) { return static_cast<int>((day - make_day(civil(day).year, 1, 1)).count()) + 1; }
+
+Day monday_of(Day day) {
+  const date::weekday weekday{day};
+  return day - (weekday - date::Monday);
+}
+
+}  // namespace soilclock

@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: MIT
+#include "core/text.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <numeric>
+
+namespace soilclock {
+
+std::string_view trimmed(std::string_view text) {
+  constexpr std::string_view blanks = " \t\r\n\v\f";
+  const auto from = text.find_first_not_of(blanks);
+  if (from == std::string_view::npos) return {};
+  return text.substr(from, text.find_last_not_of(blanks) - from + 1);
+}
+
+std::string lowered(std::string_view text) {
+  std::string result{text};
+  for (char& c : result) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  }
+  return result;
+}
+
+std::optional<double> parse_number(std::string_view text) {
+  if (text.empty()) return std::nullopt;
+  if (text.front() == '+') text.remove_prefix(1);
+  double value = 0.0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value)) return std::nullopt;
+  return value;
+}
+
+namespace {
+
+/// Length of the valid UTF-8 sequence at the start of text, 0 when it is broken.
+std::size_t utf8_length(std::string_view text) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+  std::size_t length = 0;
+  if (byte(0) < 0x80) return 1;
+  if (byte(0) >= 0xC2 && byte(0) < 0xE0) length = 2;
+  else if (byte(0) >= 0xE0 && byte(0) < 0xF0) length = 3;
+  else if (byte(0) >= 0xF0 && byte(0) < 0xF5) length = 4;
+  if (length == 0 || text.size() < length) return 0;
+  for (std::size_t i = 1; i < length; ++i) {
+    if ((byte(i) & 0xC0) != 0x80) return 0;
+  }
+  return length;
+}
+
+}  // namespace
+
+std::string printable(std::string_view text, std::size_t limit) {
+  std::string result;
+  std::size_t shown = 0;
+  while (!text.empty()) {
+    if (shown == limit) return result + "...";
+    const std::size_t length = utf8_length(text);
+    const auto first = static_cast<unsigned char>(text.front());
+    if (length == 0 || first < 0x20 || first == 0x7F) {
+      result += first == '\t' ? ' ' : '?';
+    } else {
+      result += text.substr(0, length);
+    }
+    text.remove_prefix(std::max<std::size_t>(length, 1));
+    ++shown;
+  }
+  return result;
+}
+
+std::string listed(const std::vector<std::string>& items) {
+  std::string text;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    if (i > 0) text += i + 1 == items.size() ? " and " : ", ";
+    text += items[i];
+  }
+  return text;
+}
+
+std::optional<std::string> nearest(std::string_view typed, const std::vector<std::string>& candidates) {
+  const auto distance = [](std::string_view a, std::string_view b) {
+    std::vector<std::size_t> row(b.size() + 1);
+    std::iota(row.begin(), row.end(), std::size_t{0});
+    for (std::size_t i = 0; i < a.size(); ++i) {
+      std::size_t diagonal = row[0];
+      row[0] = i + 1;
+      for (std::size_t j = 0; j < b.size(); ++j) {
+        const std::size_t substituted = diagonal + (a[i] == b[j] ? 0 : 1);
+        diagonal = row[j + 1];
+        row[j + 1] = std::min({row[j + 1] + 1, row[j] + 1, substituted});
+      }
+    }
+    return row.back();
+  };
+  std::optional<std::string> best;
+  std::size_t best_distance = std::max<std::size_t>(2, typed.size() / 3) + 1;
+  for (const std::string& candidate : candidates) {
+    const std::size_t d = distance(lowered(typed), lowered(candidate));
+    if (d < best_distance) {
+      best_distance = d;
+      best = candidate;
+    }
+  }
+  return best;
+}
+
+}  // namespace soilclock

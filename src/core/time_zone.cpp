@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: MIT
+#include "core/time_zone.hpp"
+
+#include <date/tz.h>
+#include <fmt/format.h>
+
+#include <cstdlib>
+#include <stdexcept>
+#include <vector>
+
+#include "core/text.hpp"
+
+namespace soilclock {
+
+namespace {
+
+const date::time_zone& zone(const void* rules) { return *static_cast<const date::time_zone*>(rules); }
+
+/// "UTC-05:00", "GMT+9:30", "UTC" -> seconds east of UTC.
+std::optional<std::chrono::seconds> fixed_offset(std::string_view name) {
+  if (!name.starts_with("UTC") && !name.starts_with("GMT")) return std::nullopt;
+  name.remove_prefix(3);
+  if (name.empty()) return std::chrono::seconds{0};
+  if (name.front() != '+' && name.front() != '-') return std::nullopt;
+  const int sign = name.front() == '-' ? -1 : 1;
+  name.remove_prefix(1);
+  const auto colon = name.find(':');
+  const auto hours = parse_number(name.substr(0, colon));
+  const auto minutes = colon == std::string_view::npos ? std::optional{0.0} : parse_number(name.substr(colon + 1));
+  if (!hours || !minutes || *hours < 0 || *hours > 14 || *minutes < 0 || *minutes > 59) return std::nullopt;
+  return std::chrono::seconds{sign * static_cast<int>(*hours * 3600 + *minutes * 60)};
+}
+
+}  // namespace
+
+Result<TimeZone> TimeZone::named(std::string_view name) {
+  if (const auto offset = fixed_offset(name)) {
+    TimeZone result = fixed(*offset);
+    result.name_ = std::string{name};
+    return result;
+  }
+  try {
+    TimeZone result;
+    result.rules_ = date::locate_zone(std::string{name});
+    result.name_ = std::string{name};
+    return result;
+  } catch (const std::runtime_error&) {
+    std::vector<std::string> known;
+    try {
+      for (const auto& z : date::get_tzdb().zones) known.push_back(z.name());
+    } catch (const std::runtime_error&) {
+      return fail({Family::world, "the system's time-zone data cannot be read", {}, {}, {},
+                   "install the package tzdata, or give a fixed offset such as UTC-05:00"});
+    }
+    const auto near = nearest(name, known);
+    return fail({Family::request, "this time zone is not known", {}, std::string{name},
+                 "a name such as America/New_York, or a fixed offset such as UTC-05:00",
+                 near ? "did you mean '" + *near + "'?" : ""});
+  }
+}
+
+TimeZone TimeZone::fixed(std::chrono::seconds offset_from_utc) {
+  TimeZone result;
+  result.fixed_offset_ = offset_from_utc;
+  const auto minutes = std::chrono::duration_cast<std::chrono::minutes>(offset_from_utc).count();
+  result.name_ = fmt::format("UTC{}{:02}:{:02}", minutes < 0 ? '-' : '+', std::abs(minutes) / 60, std::abs(minutes) % 60);
+  return result;
+}
+
+std::chrono::seconds TimeZone::wall_offset(Instant at) const {
+  return rules_ == nullptr ? fixed_offset_ : zone(rules_).get_info(at).offset;
+}
+
+std::chrono::seconds TimeZone::standard_offset(Instant at) const {
+  if (rules_ == nullptr) return fixed_offset_;
+  const date::sys_info info = zone(rules_).get_info(at);
+  return info.offset - info.save;
+}
+
+Day TimeZone::standard_day(Instant at) const { return date::floor<Days>(at + standard_offset(at)); }
+
+Day TimeZone::wall_day(Instant at) const { return date::floor<Days>(at + wall_offset(at)); }
+
+}  // namespace soilclock

@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: MIT
+// The one door to time-zone rules. Days are cut by the site's standard time unless a source says otherwise.
+#pragma once
+
+#include <chrono>
+#include <string>
+#include <string_view>
+
+#include "core/dates.hpp"
+#include "core/problem.hpp"
+
+namespace soilclock {
+
+/// An instant in UTC, to the second.
+using Instant = date::sys_seconds;
+
+/// A named time zone of the system's tz database ("America/New_York") or a fixed offset ("UTC-05:00").
+class TimeZone {
+ public:
+  /// The zone of that name; a request problem with the nearest known name otherwise.
+  static Result<TimeZone> named(std::string_view name);
+  /// A zone that never changes, east of UTC positive.
+  static TimeZone fixed(std::chrono::seconds offset_from_utc);
+
+  /// What is added to UTC to get the wall clock at an instant.
+  std::chrono::seconds wall_offset(Instant at) const;
+  /// What is added to UTC to get standard time at an instant (summer time taken out).
+  std::chrono::seconds standard_offset(Instant at) const;
+  /// The standard-time civil day an instant lies in.
+  Day standard_day(Instant at) const;
+  /// The wall-clock civil day an instant lies in.
+  Day wall_day(Instant at) const;
+  const std::string& name() const { return name_; }
+
+ private:
+  std::string name_;
+  const void* rules_ = nullptr;  // a zone of the tz database; null for a fixed offset
+  std::chrono::seconds fixed_offset_{0};
+};
+
+}  // namespace soilclock
