@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: MIT
+// Curve forms of cumulative emergence: share emerged (0..1) as a function of a sum or a day. Code knows
+// forms, the model files know numbers.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "core/fraction.hpp"
+
+namespace soilclock::emergence {
+
+/// exp(-exp(-k(x - m))); steepest at x = m, where 1/e has emerged. Not quite 0 at x = 0.
+struct Gompertz {
+  double k;  ///< per unit of x, > 0
+  double m;  ///< unit of x
+};
+/// 1 - exp(-((x - lag)/scale)^shape), 0 up to the lag.
+struct WeibullLag {
+  double lag;
+  double scale;  ///< > 0
+  double shape;  ///< > 0
+};
+/// 1/(1 + exp(-k(x - x50))).
+struct Logistic {
+  double k;  ///< > 0
+  double x50;
+};
+/// 1/(1 + (x50/x)^exponent), 0 for x <= 0.
+struct LogLogistic {
+  double x50;       ///< > 0
+  double exponent;  ///< > 0
+};
+/// (1 - exp(-k x))^m, 0 for x <= 0.
+struct ChapmanRichards {
+  double k;  ///< > 0
+  double m;  ///< > 0
+};
+/// A logistic autumn cohort of the given share and a remainder spread evenly from ramp_start to ramp_end; x
+/// is the day of the year, counted on past 365.
+struct TwoCohorts {
+  double autumn_share;  ///< 0..1
+  double centre;        ///< day
+  double scale;         ///< days, > 0
+  double ramp_start;    ///< day
+  double ramp_end;      ///< day, > ramp_start
+};
+
+using CurveForm = std::variant<Gompertz, WeibullLag, Logistic, LogLogistic, ChapmanRichards, TwoCohorts>;
+
+/// A rising curve from 0 to 1.
+class Curve {
+ public:
+  /// Parameters outside the ranges above give no curve: check with problem_of before.
+  explicit Curve(CurveForm form) : form_{form} {}
+  /// Share emerged at x; not-a-number when x is.
+  Fraction value(double x) const;
+  /// The x at which the share is reached; shares of exactly 0 or 1 have none on forms without an end, and a
+  /// curve that starts above the share (Gompertz, logistic at x = 0) gives the x of the formula, which may be
+  /// negative.
+  std::optional<double> inverse(Fraction share) const;
+  const CurveForm& form() const { return form_; }
+
+ private:
+  CurveForm form_;
+};
+
+/// The names model files use for the forms, and the parameters each must have.
+struct CurveFormInfo {
+  std::string_view name;
+  std::vector<std::string> parameters;
+};
+const std::vector<CurveFormInfo>& curve_forms();
+
+/// What is wrong with the parameters of a form ("k must be above 0"), or nothing.
+std::optional<std::string> problem_of(const CurveForm& form);
+
+/// Germinability through the year as a skewed half-cosine, 0..1: lowest on 20 June, highest 138 days later,
+/// back after another 227. x is days since 20 June, any value (wraps every 365). Source: form derived from
+/// Shem-Tov & Fennimore 2003, Weed Sci 51:690-695 (peak 5 November, minimum 20 June).
+Fraction seasonal_germinability(double days_since_20_june);
+
+/// Share of a seed pool that can germinate at a temperature: straight lines between knots, level outside
+/// them.
+class ReleaseCeiling {
+ public:
+  struct Knot {
+    double celsius;
+    double share;  ///< 0..1
+  };
+  /// Knots must rise in temperature and number at least two; problem_of says what is wrong.
+  explicit ReleaseCeiling(std::vector<Knot> knots) : knots_{std::move(knots)} {}
+  ReleaseCeiling() = default;
+  /// Share at a temperature in Celsius; `shift` moves the whole ceiling up (seed that tolerates more warmth).
+  Fraction at(double celsius, double shift = 0.0) const;
+  const std::vector<Knot>& knots() const { return knots_; }
+  bool empty() const { return knots_.empty(); }
+
+ private:
+  std::vector<Knot> knots_;
+};
+
+}  // namespace soilclock::emergence

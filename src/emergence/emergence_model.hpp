@@ -1,0 +1,180 @@
+// SPDX-License-Identifier: MIT
+// One emergence model as read from its file: numbers with unit and spread, the scale they belong to, where
+// they hold, where they come from, and points that must come out. The engine that runs a model over a season
+// reads only this.
+#pragma once
+
+#include <cstddef>
+#include <functional>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/degree_days.hpp"
+#include "core/place.hpp"
+#include "core/problem.hpp"
+#include "core/season.hpp"
+#include "core/source.hpp"
+#include "emergence/curves.hpp"
+
+namespace soilclock::emergence {
+
+/// How a member of an ensemble draws a parameter.
+struct Spread {
+  enum class Kind {
+    none,          ///< always the central value
+    normal,        ///< central value and standard deviation
+    uniform,       ///< even between low and high; the central value is only the middle run's
+    split_uniform  ///< half of the draws even between low and centre, half between centre and high
+  };
+  Kind kind = Kind::none;
+  double sd = 0.0;               ///< normal
+  double low = 0.0, high = 0.0;  ///< uniform and split-uniform
+  std::optional<double> least;   ///< draws are held at or above this
+  std::optional<double> most;    ///< and at or below this
+  std::string
+      opposite_to;  ///< drawn with the mirrored number (1 - u) of this parameter of the same model, or ""
+};
+
+/// A number of a model.
+struct Parameter {
+  double value = 0.0;
+  std::string unit;
+  Spread spread;
+  std::string note;
+  /// The value at a probability in (0, 1) of its spread; 0.5 gives the median.
+  double drawn(double probability) const;
+};
+
+/// A day of the northern year; in the south it means the day half a year later (15 February = 15 August).
+struct MonthDay {
+  unsigned month = 1;  ///< 1..12
+  unsigned day = 1;    ///< 1..28
+  friend bool operator==(const MonthDay&, const MonthDay&) = default;
+  /// "MM-DD", days up to 28 so that the half-year shift always gives a day.
+  static std::optional<MonthDay> parse(std::string_view text);
+  std::string text() const;
+  /// The day it falls on within a season.
+  Day in(const Season& season) const;
+};
+
+/// What drives a model that keeps no thermal sum.
+struct Driver {
+  std::string variable;        ///< "soil temperature", "air temperature", "calendar"
+  std::optional<Depth> depth;  ///< for soil
+  std::string statistic;       ///< "daily mean", "trailing 7-day mean", "day"
+};
+
+/// What a form of model computes; see form_info for the parameters each needs.
+enum class Form {
+  gated_clock,  ///< daily rate that runs while soil is cool and moist enough; autumn part and remainder
+  release_by_cooling,  ///< cooling releases the pool, thermal time and water bring it up
+  cooling_curve,       ///< log-logistic of cooling degree-days
+  calendar,            ///< two cohorts by date
+  thermal_curve,       ///< any curve form of a thermal sum
+  onset_lag,           ///< thermal time to the first seedling, then the curve of another model
+  onset_threshold,     ///< only the date of the first seedling
+  offset_rule,         ///< another model's dates, later by so many days, behind a soil gate
+  base_only            ///< base temperature and water limit, no curve published
+};
+std::string_view form_name(Form form);
+
+/// What a file of a form must hold: nothing more, nothing less.
+struct FormInfo {
+  Form form;
+  std::vector<std::string> parameters;  ///< for thermal_curve those of the curve form as well
+  std::vector<std::string> dates;       ///< month-days by name
+  bool scale = false;                   ///< has a thermal sum
+  bool follows = false;                 ///< builds on another model
+  bool ceiling = false;                 ///< has a release ceiling
+};
+const FormInfo& form_info(Form form);
+
+/// A box of places: degrees north and east, edges inside.
+struct GeographicBox {
+  std::string name;
+  double south = -90.0, north = 90.0, west = -180.0, east = 180.0;
+  bool contains(const Place& place) const;
+};
+
+/// Where a model holds. Outside is a remark; the weight falls to zero only where the file says so.
+struct Validity {
+  std::vector<GeographicBox> boxes;  ///< empty: not limited by place
+  std::optional<Hemisphere> hemisphere;
+  std::string condition;  ///< in words
+  bool weight_zero_outside = false;
+  bool contains(const Place& place) const;
+};
+
+/// What must come out of the numbers of a file; a miss refuses the file.
+struct CheckPoint {
+  std::string quantity;  ///< "percent", "ceiling", "onset days", ... see models/README.md
+  std::map<std::string, double> input;
+  double expected = 0.0;
+  double tolerance = 0.0;
+  std::string origin;  ///< who says so
+};
+
+/// The model another one builds on, with the scale its sums were understood in (must equal that model's own).
+struct Follows {
+  std::string model;
+  std::optional<ThermalScale> scale;
+};
+
+/// A source and where in it.
+struct Citation {
+  std::string source;
+  std::string where;
+};
+
+struct EmergenceModel {
+  std::string id;
+  std::string title;
+  std::string target;  ///< EPPO code
+  Form form = Form::base_only;
+  std::map<std::string, Parameter, std::less<>> parameters;
+  std::map<std::string, MonthDay, std::less<>> dates;
+  std::string curve_form;             ///< for thermal_curve: a name of curve_forms()
+  ReleaseCeiling ceiling;             ///< for release_by_cooling
+  std::optional<ThermalScale> scale;  ///< for forms with a sum
+  std::optional<Driver> driver;       ///< for forms without
+  std::optional<Follows> follows;
+  int weather_needed_from = 0;  ///< first season day whose weather the model uses
+  std::string weather_needed_why;
+  Validity validity;
+  std::vector<Citation> sources;
+  Basis basis = Basis::derived;
+  std::string basis_note;
+  std::vector<CheckPoint> check_points;
+  std::string no_check_points_because;  ///< set when there are none
+  std::vector<std::string> notes;
+  std::string file;
+
+  /// Central value; the loader has made sure that every parameter of the form is there (a mistake of ours
+  /// otherwise: throws std::out_of_range).
+  double parameter(std::string_view name) const;
+  const MonthDay& date(std::string_view name) const;
+};
+
+/// One drawn value for every parameter, by name.
+using ParameterValues = std::map<std::string, double, std::less<>>;
+/// The central values.
+ParameterValues central_parameters(const EmergenceModel& model);
+/// A draw: `uniform(i)` gives the number in (0, 1) of the i-th parameter in the order of the map.
+ParameterValues drawn_parameters(const EmergenceModel& model,
+                                 const std::function<double(std::size_t)>& uniform);
+
+/// The curve of a model whose form has one (cooling_curve, calendar, thermal_curve), with the given values.
+std::optional<Curve> response_curve(const EmergenceModel& model, const ParameterValues& values);
+
+/// What a check point asks for, computed from the central values; nothing when the quantity or an input is
+/// not known to the form.
+std::optional<double> check_value(const EmergenceModel& model, const CheckPoint& point);
+
+/// Reads one model file strictly: unknown or missing field, parameter, unit or source refuses it, and so does
+/// a missed check point. Sources and followed models are checked by the catalogue.
+Result<EmergenceModel> read_emergence_model(std::string_view text, const std::string& file);
+
+}  // namespace soilclock::emergence
