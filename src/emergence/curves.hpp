@@ -6,11 +6,8 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <variant>
 #include <vector>
-
-#include "core/fraction.hpp"
 
 namespace soilclock::emergence {
 
@@ -57,12 +54,12 @@ class Curve {
  public:
   /// Parameters outside the ranges above give no curve: check with problem_of before.
   explicit Curve(CurveForm form) : form_{form} {}
-  /// Share emerged at x; not-a-number when x is.
-  Fraction value(double x) const;
+  /// Share emerged at x, 0..1; not-a-number when x is.
+  double value(double x) const;
   /// The x at which the share is reached; shares of exactly 0 or 1 have none on forms without an end, and a
   /// curve that starts above the share (Gompertz, logistic at x = 0) gives the x of the formula, which may be
   /// negative.
-  std::optional<double> inverse(Fraction share) const;
+  std::optional<double> inverse(double share) const;
   const CurveForm& form() const { return form_; }
 
  private:
@@ -82,26 +79,22 @@ std::optional<std::string> problem_of(const CurveForm& form);
 /// Germinability through the year as a skewed half-cosine, 0..1: lowest on 20 June, highest 138 days later,
 /// back after another 227. x is days since 20 June, any value (wraps every 365). Source: form derived from
 /// Shem-Tov & Fennimore 2003, Weed Sci 51:690-695 (peak 5 November, minimum 20 June).
-Fraction seasonal_germinability(double days_since_20_june);
+double seasonal_germinability(double days_since_20_june);
 
-/// Share of a seed pool that can germinate at a temperature: straight lines between knots, level outside
-/// them.
-class ReleaseCeiling {
- public:
-  struct Knot {
-    double celsius;
-    double share;  ///< 0..1
-  };
-  /// Knots must rise in temperature and number at least two; problem_of says what is wrong.
-  explicit ReleaseCeiling(std::vector<Knot> knots) : knots_{std::move(knots)} {}
-  ReleaseCeiling() = default;
-  /// Share at a temperature in Celsius; `shift` moves the whole ceiling up (seed that tolerates more warmth).
-  Fraction at(double celsius, double shift = 0.0) const;
-  const std::vector<Knot>& knots() const { return knots_; }
-  bool empty() const { return knots_.empty(); }
-
- private:
-  std::vector<Knot> knots_;
+/// Temperatures in Celsius between which the share of a seed pool that can germinate changes, in rising
+/// order.
+struct ReleaseCeiling {
+  double cold_none;  ///< none at and below
+  double cold_all;   ///< not hindered by cold from here
+  double all;        ///< all up to here
+  double half;       ///< half here
+  double none;       ///< none from here
 };
+
+/// Share (0..1) of non-dormant seed able to germinate at a soil temperature in Celsius: straight lines
+/// between the points of the ceiling. `shift` moves its warm side up (seed that tolerates more warmth); the
+/// cold side stays. Source: form derived from Standifer & Porche-Sorbet 1984 and Standifer & Wilson 1988 (see
+/// models/sources.json).
+double releasable_share(const ReleaseCeiling& ceiling, double celsius, double shift = 0.0);
 
 }  // namespace soilclock::emergence

@@ -81,14 +81,26 @@ enum class Form {
 };
 std::string_view form_name(Form form);
 
-/// What a file of a form must hold: nothing more, nothing less.
+/// What a file of a form must hold: nothing more, nothing less. The names (units in the files):
+/// gated-clock: crossing_temperature, crossing_width, release_days, lag_days, autumn_share, rest_middle_day,
+///   rest_scale_days, cold_stop, cold_full, dry_speed, full_water, irrigated_speed, unknown_rain_speed
+/// release-by-cooling: ceiling_all, ceiling_half, ceiling_none, cold_none, cold_all, ceiling_shift,
+/// northern_shift,
+///   northern_from_latitude, base_temperature, half_up, steepness, dry_speed, full_water, autumn_share,
+///   winter_soil; dates release_from, winter_from, winter_to
+/// cooling-curve: x50, exponent, onset_low, onset_high
+/// calendar: autumn_share, centre, scale, ramp_start, ramp_end, shift
+/// thermal-curve: those of its curve form
+/// onset-lag: onset_sum, base_temperature, gate_temperature, follows_onset_sum
+/// onset-threshold: onset_sum, gate_temperature
+/// offset-rule: offset_days, gate_temperature, high_temperature
+/// base-only: base_temperature
 struct FormInfo {
   Form form;
   std::vector<std::string> parameters;  ///< for thermal_curve those of the curve form as well
   std::vector<std::string> dates;       ///< month-days by name
   bool scale = false;                   ///< has a thermal sum
   bool follows = false;                 ///< builds on another model
-  bool ceiling = false;                 ///< has a release ceiling
 };
 const FormInfo& form_info(Form form);
 
@@ -137,7 +149,6 @@ struct EmergenceModel {
   std::map<std::string, Parameter, std::less<>> parameters;
   std::map<std::string, MonthDay, std::less<>> dates;
   std::string curve_form;             ///< for thermal_curve: a name of curve_forms()
-  ReleaseCeiling ceiling;             ///< for release_by_cooling
   std::optional<ThermalScale> scale;  ///< for forms with a sum
   std::optional<Driver> driver;       ///< for forms without
   std::optional<Follows> follows;
