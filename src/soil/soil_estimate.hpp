@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: MIT
+// Daily mean soil temperature from daily mean air temperature, latitude and date.
+#pragma once
+
+#include <array>
+#include <optional>
+
+#include "core/series.hpp"
+#include "core/temperature.hpp"
+#include "soil/soil_model.hpp"
+
+namespace soilclock::soil {
+
+/// The estimators are valid from 2.5 to 15 cm.
+inline constexpr Depth shallowest = Depth::from_cm(2.5);
+inline constexpr Depth deepest = Depth::from_cm(15.0);
+
+/// Longest run of days without air that is bridged; a longer one ends the record and what follows starts
+/// anew.
+inline constexpr int longest_bridged_gap_days = 10;
+
+/// What the estimator remembers, Celsius: a history is run once and many futures are appended to copies of
+/// it.
+struct SoilState {
+  double fast_shallow_c = 0.0;
+  double fast_deep_c = 0.0;
+  double slow_c = 0.0;
+  int days_without_air = 0;
+};
+
+/// A state with every memory at one temperature.
+SoilState uniform_state(Temperature temperature);
+
+/// The recursion of the memory forms for one place and depth:
+/// F += (1 - e^(-1/fast)) (air - F), S += (1 - e^(-1/slow)) (air - S),
+/// T = b0 + b1 max(F,0) + b2 min(F,0) + b3 S + b4 Ra at the two depths of the pair, then the straight line in
+/// depth.
+class SoilEstimator {
+ public:
+  /// Depth 2.5 to 15 cm; outside it the nearest end is taken. Latitude may be empty for the one-memory form
+  /// only, which does not use it.
+  SoilEstimator(const SoilModelPair& pair, Depth depth, std::optional<double> latitude_deg);
+
+  /// Takes a day's air into the memories and returns that day's soil temperature. With unknown air the slow
+  /// memory is kept and the fast ones relax to it; from the eleventh such day in a row on the value is
+  /// unknown.
+  Temperature step(SoilState& state, Day day, Temperature air_mean) const;
+
+  /// The start where no earlier weather is known, made from the first ten days of `air` from `first` on
+  /// (known ones): the fast memories at their mean m, the slow one at m + A [0.696 cos(w - 0.802) - cos w],
+  /// the share and the lag with which a 60-day memory follows an annual wave. A = clamp((|latitude| - 15) /
+  /// 2, 2, 16) C, w = 2 pi (J - Jx) / 365.25, J the middle of the ten days, Jx = 200 in the north and 17 in
+  /// the south. Without a latitude the slow memory starts at m. Basis: derived from US climate reference
+  /// records of 2020.
+  SoilState latitude_start(const DailySeries<Temperature>& air, Day first) const;
+
+  /// Runs a series through `state`, which ends as the state after its last day. Without a start the latitude
+  /// start on the first known day is used; earlier weather of the site belongs at the front of the series.
+  /// Days before the first known air and from the eleventh day of a gap are missing, all others "modelled";
+  /// after a gap of more than ten days the estimate starts anew.
+  DailySeries<Temperature> run(const DailySeries<Temperature>& air, std::optional<SoilState>& state) const;
+
+  Depth depth() const { return depth_; }
+
+ private:
+  struct Coefficients {
+    double fast_gain;
+    double constant;
+    double warm_slope;
+    double cold_slope;
+    double slow_slope;
+    double radiation_slope;
+    double at(double fast, double slow, double radiation) const {
+      return constant + (fast > 0.0 ? warm_slope : cold_slope) * fast + slow_slope * slow +
+             radiation_slope * radiation;
+    }
+  };
+  static Coefficients coefficients_of(const SoilModel& model);
+
+  Depth depth_;
+  std::optional<double> latitude_deg_;
+  Coefficients shallow_;
+  Coefficients deep_;
+  double slow_gain_;
+  double deep_share_;  // 0 at the shallow depth of the pair, 1 at the deep one, beyond outside
+  std::array<double, 367> radiation_{};  // by day of year, MJ/m2
+};
+
+/// The estimate of a whole series; see SoilEstimator::run.
+DailySeries<Temperature> estimate_soil(const DailySeries<Temperature>& air_mean,
+                                       const SoilEstimator& estimator,
+                                       std::optional<SoilState> start = std::nullopt);
+
+/// The published canopy recursion over a series at a depth, started at the mean of its first ten known days:
+/// the soil relaxes to the surface under a canopy. Missing air keeps the value for ten days, then the days
+/// are missing. Source: katterer-andren-2009 (Acta Agriculturae Scandinavica B 59:77-86).
+DailySeries<Temperature> canopy_recursion(const DailySeries<Temperature>& air_mean, const SoilModel& model,
+                                          Depth depth);
+
+}  // namespace soilclock::soil

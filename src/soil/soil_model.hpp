@@ -1,0 +1,139 @@
+// SPDX-License-Identifier: MIT
+// A soil model is data: what one file of models/soil holds, the set of them, and which coefficients hold at a
+// place.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/depth.hpp"
+#include "core/place.hpp"
+#include "core/problem.hpp"
+#include "core/remark.hpp"
+#include "core/source.hpp"
+
+namespace soilclock::soil {
+
+/// How a model turns air into soil temperature.
+enum class SoilForm {
+  two_memories,     ///< a fast and a slow exponential memory of air plus extraterrestrial radiation
+  one_memory,       ///< one exponential memory of air, two slopes: for places without a known latitude
+  canopy_recursion  ///< the published relaxation under a canopy; not fitted here, kept as a cross-check
+};
+
+/// One number of a model with its unit and, where known, its standard deviation.
+struct SoilParameter {
+  double value = 0.0;
+  std::string unit;
+  std::optional<double> spread;
+};
+
+/// The error of an estimate: err(t) = m(J) [p + s(t) + x(t)], truth = estimate - err. Variances in K2.
+/// p never changes at a site, s fades over `slow_days`, x is a first-order autoregression from day to day and
+/// m(J) = 1 + season_amplitude cos(2 pi (J - season_peak) / 365.25), the southern year shifted by 182 days.
+struct SoilErrorModel {
+  double constant_variance = 0.0;
+  double slow_variance = 0.0;
+  double slow_days = 0.0;
+  double fast_variance = 0.0;
+  double fast_lag1 = 0.0;
+  double season_amplitude = 0.0;
+  double season_peak_day_of_year = 0.0;
+  double reading_variance = 0.0;  ///< of a probe's daily mean
+
+  /// The same error with its three variances multiplied; the probe's own variance stays.
+  SoilErrorModel widened(double variance_factor) const;
+};
+
+/// Where a model holds, degrees; inclusive ends.
+struct SoilValidity {
+  double latitude_from_deg = -90.0;
+  double latitude_to_deg = 90.0;
+  double longitude_from_deg = -180.0;
+  double longitude_to_deg = 180.0;
+  std::string note;
+  std::optional<Remark> inside;     ///< said whenever the model is used within its box
+  std::optional<Remark> elsewhere;  ///< set when the model also serves places in no box; said there
+  double elsewhere_variance_factor = 1.0;
+
+  bool contains(const Place& place) const;
+  double area_deg2() const;
+};
+
+/// A value the model must give, for tests of the files.
+struct SoilCheckPoint {
+  std::map<std::string, double> input;
+  double expected_c = 0.0;
+  double tolerance_c = 0.0;
+  std::string origin;
+};
+
+/// One file of models/soil.
+struct SoilModel {
+  std::string id;
+  std::string title;
+  SoilForm form = SoilForm::two_memories;
+  std::string family;          ///< models of one family differ in depth only
+  std::optional<Depth> depth;  ///< empty for a form that takes the depth as an input
+  std::map<std::string, SoilParameter> parameters;
+  SoilValidity validity;
+  std::optional<SoilErrorModel> error;
+  std::vector<std::string> sources;  ///< ids into models/sources.json
+  std::string where;
+  Basis basis = Basis::derived;
+  std::vector<SoilCheckPoint> check_points;
+  std::string notes;
+
+  /// A parameter by name; it must be one the form has (the reader checks that all are there).
+  double parameter(std::string_view name) const;
+};
+
+/// Reads a model file. Unknown keys, parameters the form does not have, missing ones, wrong units and a
+/// missing source are request problems that name the place in the file.
+Result<SoilModel> read_soil_model(std::string_view text, const std::string& file);
+
+/// What a check point's inputs give: "fast_memory_c", "slow_memory_c", "radiation_mj_m2" for the memories,
+/// "air_c", "soil_before_c", "depth_cm" for the canopy recursion. Inputs a form does not need are ignored;
+/// those it needs must be there. Celsius.
+double value_at(const SoilModel& model, const std::map<std::string, double>& input);
+
+/// The same coefficients fitted at two depths; estimates between and just outside follow the straight line.
+struct SoilModelPair {
+  SoilModel shallow;
+  SoilModel deep;
+};
+
+/// The coefficients that hold at a place, its error, and what must be said about them.
+struct SoilChoice {
+  SoilModelPair pair;
+  SoilErrorModel shallow_error;
+  SoilErrorModel deep_error;
+  std::vector<Remark> remarks;
+};
+
+/// All soil models of a folder.
+class SoilModels {
+ public:
+  /// Needs two depths of every family with memories, a one-memory family, a family that serves elsewhere and
+  /// a canopy recursion; a request problem says what is missing.
+  static Result<SoilModels> from(std::vector<SoilModel> models);
+
+  /// The two-memory family with the smallest box around the place; outside all boxes the one that serves
+  /// elsewhere, with its remark and its wider error; without a place the one-memory family and the remark
+  /// "latitude-unknown".
+  SoilChoice choose(const std::optional<Place>& place) const;
+
+  /// The unfitted model for cross-checks.
+  const SoilModel& cross_check() const { return cross_check_; }
+  const std::vector<SoilModel>& all() const { return all_; }
+
+ private:
+  std::vector<SoilModel> all_;
+  std::vector<SoilModelPair> pairs_;
+  SoilModel cross_check_;
+};
+
+}  // namespace soilclock::soil
