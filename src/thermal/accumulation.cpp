@@ -1,0 +1,99 @@
+// SPDX-License-Identifier: MIT
+#include "thermal/accumulation.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "thermal/degree_day.hpp"
+
+namespace soilclock::thermal {
+
+namespace {
+
+Accumulation summed(DailySeries<DegreeDays> values) {
+  Accumulation result;
+  result.missing_days = values.count_missing();
+  result.sums.reserve(static_cast<std::size_t>(values.size()));
+  DegreeDays sum;
+  for (Day day = values.days().begin(); day < values.days().end(); day += Days{1}) {
+    if (const auto value = values.at(day)) sum += *value;
+    result.sums.push_back(sum);
+  }
+  result.values = std::move(values);
+  return result;
+}
+
+/// Positive part of a rate, as the degree-days of one day.
+DegreeDays day_at(TemperatureDelta rate) {
+  return DegreeDays::from_celsius_days(std::max(rate.kelvin(), 0.0));
+}
+
+template <class Rate>
+Accumulation accumulate_each(const DailySeries<Temperature>& mean, DayRange days, Rate rate) {
+  DailySeries<DegreeDays> values{days};
+  for (Day day = days.begin(); day < days.end(); day += Days{1}) {
+    if (const auto value = mean.at(day)) values.set(day, day_at(rate(*value)), mean.quality(day));
+  }
+  return summed(std::move(values));
+}
+
+}  // namespace
+
+DegreeDays Accumulation::sum_through(Day day) const {
+  if (sums.empty() || day < values.first()) return {};
+  if (day >= values.last()) return sums.back();
+  return sums[static_cast<std::size_t>((day - values.first()).count())];
+}
+
+int Accumulation::missing_through(Day day) const {
+  int count = 0;
+  for (Day d = values.days().begin(); d < values.days().end() && d <= day; d += Days{1}) {
+    count += values.quality(d) == Quality::missing ? 1 : 0;
+  }
+  return count;
+}
+
+std::optional<Day> Accumulation::day_reached(DegreeDays amount) const {
+  // Searched from the start because the sums of an intermediate cutoff without floor may fall.
+  const auto at = std::find_if(sums.begin(), sums.end(), [&](DegreeDays sum) { return sum >= amount; });
+  if (at == sums.end()) return std::nullopt;
+  return values.first() + Days{at - sums.begin()};
+}
+
+Result<Accumulation> accumulate(const DailySeries<Temperature>& minimum,
+                                const DailySeries<Temperature>& maximum, const DegreeDayRule& rule,
+                                DayRange days) {
+  if (auto valid = checked(rule); !valid) return fail(valid.error());
+  const bool needs_next = rule.method == Method::double_sine || rule.method == Method::double_triangle;
+  DailySeries<DegreeDays> values{days};
+  std::vector<Day> provisional;
+  for (Day day = days.begin(); day < days.end(); day += Days{1}) {
+    const auto low = minimum.at(day);
+    const auto high = maximum.at(day);
+    if (!low || !high) continue;
+    const auto next = needs_next ? minimum.at(day + Days{1}) : std::nullopt;
+    const auto value = degree_days_of_day(rule, *low, *high, next);
+    if (!value) {
+      Problem problem = value.error();
+      if (problem.family == Family::data) problem.what = iso(day) + ": " + problem.what;
+      return fail(std::move(problem));
+    }
+    values.set(day, value->value, std::max(minimum.quality(day), maximum.quality(day)));
+    if (value->provisional) provisional.push_back(day);
+  }
+  Accumulation result = summed(std::move(values));
+  result.provisional = std::move(provisional);
+  return result;
+}
+
+Accumulation accumulate_means(const DailySeries<Temperature>& mean, Temperature lower,
+                              std::optional<Temperature> upper, DayRange days) {
+  return accumulate_each(
+      mean, days, [&](Temperature value) { return (upper ? std::min(value, *upper) : value) - lower; });
+}
+
+Accumulation accumulate_cooling(const DailySeries<Temperature>& mean, Temperature from, DayRange days) {
+  return accumulate_each(mean, days, [&](Temperature value) { return from - value; });
+}
+
+}  // namespace soilclock::thermal
