@@ -3,6 +3,7 @@
 // forms, the model files know numbers.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -66,12 +67,23 @@ class Curve {
   CurveForm form_;
 };
 
-/// The names model files use for the forms, and the parameters each must have.
+/// A parameter a form must have and the unit it must be written in.
+struct ParameterInfo {
+  std::string name;
+  std::string unit;
+};
+
+/// The name a model file uses for a form, and its parameters. Units in terms of "x" and "1/x" stand for those
+/// of x.
 struct CurveFormInfo {
   std::string_view name;
-  std::vector<std::string> parameters;
+  std::vector<ParameterInfo> parameters;
 };
 const std::vector<CurveFormInfo>& curve_forms();
+
+/// The form of a name of curve_forms(), its parameters asked for by name; an unknown name gives nothing.
+std::optional<CurveForm> make_curve_form(std::string_view name,
+                                         const std::function<double(std::string_view)>& parameter);
 
 /// What is wrong with the parameters of a form ("k must be above 0"), or nothing.
 std::optional<std::string> problem_of(const CurveForm& form);

@@ -97,10 +97,10 @@ std::string_view form_name(Form form);
 /// base-only: base_temperature
 struct FormInfo {
   Form form;
-  std::vector<std::string> parameters;  ///< for thermal_curve those of the curve form as well
-  std::vector<std::string> dates;       ///< month-days by name
-  bool scale = false;                   ///< has a thermal sum
-  bool follows = false;                 ///< builds on another model
+  std::vector<ParameterInfo> parameters;  ///< for thermal_curve those of the curve form instead
+  std::vector<std::string> dates;         ///< month-days by name
+  bool scale = false;                     ///< has a thermal sum
+  bool follows = false;                   ///< builds on another model
 };
 const FormInfo& form_info(Form form);
 

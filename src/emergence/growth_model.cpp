@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+#include "emergence/growth_model.hpp"
+
+#include <optional>
+
+#include "emergence/model_fields.hpp"
+
+namespace soilclock::emergence {
+
+namespace {
+
+/// Days a plant needs for so many leaf intervals at a constant temperature (the quantity "days" of a check
+/// point).
+std::optional<double> days_for(const GrowthModel& model, const CheckPoint& point) {
+  const auto leaves = point.input.find("leaf intervals");
+  const auto celsius = point.input.find("temperature");
+  if (point.quantity != "days" || model.clock != GrowthModel::Clock::thermal_time) return std::nullopt;
+  if (leaves == point.input.end() || celsius == point.input.end()) return std::nullopt;
+  const double felt = model.upper ? std::min(celsius->second, model.upper->celsius()) : celsius->second;
+  return leaves->second * model.leaf_interval.value / (felt - model.base.celsius());
+}
+
+void read_stages(const JsonObject& object, GrowthModel& model, const std::string& unit) {
+  const JsonObject item = object.object("stages");
+  const std::string found = item.choice("unit", {"leaf interval", "d"});
+  if (found != unit) item.refuse("unit", "the stages are not in the unit of the clock", "'" + unit + "'");
+  model.leaves_1_3_below = item.number("leaves_1_3_below", 0.0, 1000.0);
+  model.to_one_tiller_below = item.number("to_one_tiller_below", model.leaves_1_3_below, 1000.0);
+  model.two_tillers_below = item.number("two_tillers_below", model.to_one_tiller_below, 1000.0);
+  model.juvenile_below = item.number("juvenile_below", 0.0, 1000.0);
+  item.finish();
+}
+
+GrowthModel read_model(const JsonObject& object, const std::string& file) {
+  GrowthModel model;
+  model.file = file;
+  model.id = read_id(object, "id", file);
+  model.title = read_words(object, "title");
+  model.targets = object.texts("targets");
+  const bool thermal = object.choice("clock", {"thermal time", "days"}) == "thermal time";
+  model.clock = thermal ? GrowthModel::Clock::thermal_time : GrowthModel::Clock::days;
+  if (thermal) {
+    model.leaf_interval = read_parameter(object, "leaf_interval", "C d");
+    if (!(model.leaf_interval.value > 0.0)) {
+      object.object("leaf_interval").refuse("value", "a leaf interval must be above 0");
+    }
+    model.base = Temperature::from_celsius(read_quantity(object, "base", "C"));
+    if (object.has("upper")) model.upper = Temperature::from_celsius(read_quantity(object, "upper", "C"));
+  } else {
+    model.leaf_interval = read_parameter(object, "day_factor", "1");
+  }
+  read_stages(object, model, thermal ? "leaf interval" : "d");
+  model.validity = read_validity(object);
+  const BasisField basis = read_basis(object);
+  model.basis = basis.basis;
+  model.basis_note = basis.note;
+  model.sources = read_citations(object, basis.basis);
+  CheckPointsField checks = read_check_points(object);
+  model.check_points = std::move(checks.points);
+  model.no_check_points_because = std::move(checks.none_because);
+  model.notes = object.optional_texts("notes");
+  object.finish();
+  demand_check_points(object, model.check_points,
+                      [&](const CheckPoint& point) { return days_for(model, point); });
+  return model;
+}
+
+}  // namespace
+
+Result<GrowthModel> read_growth_model(std::string_view text, const std::string& file) {
+  return read_json(text, file, Family::request,
+                   [&](const JsonObject& object) { return read_model(object, file); });
+}
+
+}  // namespace soilclock::emergence

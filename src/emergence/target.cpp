@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: MIT
+#include "emergence/target.hpp"
+
+#include "core/text.hpp"
+#include "emergence/model_fields.hpp"
+
+namespace soilclock::emergence {
+
+namespace {
+
+WeightRule read_weight(const JsonObject& object) {
+  const JsonObject item = object.object("weight");
+  WeightRule rule;
+  const std::string kind = item.choice("rule", {"fixed", "rest", "warm july", "near date"});
+  if (kind != "rest") rule.share = item.number("share", 0.0, 1.0);
+  if (kind == "rest") rule.kind = WeightRule::Kind::rest;
+  if (kind == "warm july") {
+    rule.kind = WeightRule::Kind::warm_july;
+    rule.july_least = Temperature::from_celsius(read_quantity(item, "july_air_mean_least", "C"));
+    rule.units = read_quantity(item, "units", "C d");
+    rule.after = read_month_day(item, "units_after");
+  }
+  if (kind == "near date") {
+    rule.kind = WeightRule::Kind::near_date;
+    rule.centre = read_month_day(item, "date");
+    rule.half_width_days = read_quantity(item, "half_width", "d");
+    if (!(rule.half_width_days > 0.0)) item.refuse("half_width", "a width must be above 0");
+  }
+  item.finish();
+  return rule;
+}
+
+std::vector<EnsembleMember> read_members(const JsonObject& object) {
+  std::vector<EnsembleMember> members;
+  double fixed = 0.0;
+  bool rest = false;
+  for (const JsonObject& item : object.objects("members")) {
+    members.push_back({read_words(item, "model"), read_weight(item)});
+    item.finish();
+    if (members.back().weight.kind == WeightRule::Kind::rest)
+      rest = true;
+    else
+      fixed += members.back().weight.share;
+  }
+  if (fixed > 1.0) object.refuse("members", "the shares add up to more than 1", "at most 1");
+  if (!members.empty() && !rest && fixed <= 0.0) object.refuse("members", "no member has any weight");
+  return members;
+}
+
+SingleWindowRule read_single_window(const JsonObject& item) {
+  SingleWindowRule rule;
+  rule.crossing = Temperature::from_celsius(read_quantity(item, "crossing", "C"));
+  rule.crossing_run_days = item.integer("crossing_run_days", 1, 30);
+  rule.crossing_from_day = item.integer("crossing_from_season_day", 0, 365);
+  rule.warmest_none = Temperature::from_celsius(read_quantity(item, "warmest_mean_none", "C"));
+  rule.warmest_full = Temperature::from_celsius(read_quantity(item, "warmest_mean_full", "C"));
+  if (rule.warmest_full <= rule.warmest_none) {
+    item.refuse("warmest_mean_full", "this must be above warmest_mean_none");
+  }
+  rule.warmest_span_days = item.integer("warmest_span_days", 1, 90);
+  rule.warmest_until_day = item.integer("warmest_until_season_day", rule.warmest_span_days, 365);
+  rule.least_cool_days = item.integer("least_cool_days", 0, 365);
+  item.finish();
+  return rule;
+}
+
+Target read_target_object(const JsonObject& object, const std::string& file) {
+  Target target;
+  target.file = file;
+  target.code = read_id(object, "code", file);
+  (void)read_eppo_code(object, "code");
+  target.title = read_words(object, "title");
+  target.names = object.texts("names");
+  for (const std::string& name : target.names) {
+    if (name != lowered(name))
+      object.refuse("names", "names are written in lower case", "'" + lowered(name) + "'");
+  }
+  target.season =
+      object.choice("season", {"fall", "summer"}) == "fall" ? SeasonKind::fall : SeasonKind::summer;
+  target.members = read_members(object);
+  target.no_members_because = object.optional_text("no_members_because").value_or("");
+  if (target.members.empty() == target.no_members_because.empty()) {
+    object.refuse(target.members.empty() ? "members" : "no_members_because",
+                  target.members.empty() ? "no member is given" : "members are given all the same",
+                  "members, or a text no_members_because instead");
+  }
+  target.cross_checks = object.optional_texts("cross_checks");
+  target.growth = read_words(object, "growth");
+  target.soil_depth = Depth::from_cm(read_quantity(object, "soil_depth", "cm"));
+  if (const auto item = object.optional_object("single_window"))
+    target.single_window = read_single_window(*item);
+  target.spread_equatorward_of_deg = object.optional_number("spread_equatorward_of_latitude", 0.0, 90.0);
+  const BasisField basis = read_basis(object);
+  target.basis = basis.basis;
+  target.basis_note = basis.note;
+  target.sources = read_citations(object, basis.basis);
+  target.notes = object.optional_texts("notes");
+  object.finish();
+  return target;
+}
+
+}  // namespace
+
+Result<Target> read_target(std::string_view text, const std::string& file) {
+  return read_json(text, file, Family::request,
+                   [&](const JsonObject& object) { return read_target_object(object, file); });
+}
+
+}  // namespace soilclock::emergence
