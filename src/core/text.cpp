@@ -46,6 +46,11 @@ std::size_t utf8_length(std::string_view text) {
   for (std::size_t i = 1; i < length; ++i) {
     if ((byte(i) & 0xC0) != 0x80) return 0;
   }
+  // Overlong forms, surrogates and what lies beyond U+10FFFF look well formed and are not UTF-8.
+  if (byte(0) == 0xE0 && byte(1) < 0xA0) return 0;
+  if (byte(0) == 0xED && byte(1) > 0x9F) return 0;
+  if (byte(0) == 0xF0 && byte(1) < 0x90) return 0;
+  if (byte(0) == 0xF4 && byte(1) > 0x8F) return 0;
   return length;
 }
 

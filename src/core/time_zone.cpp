@@ -4,6 +4,7 @@
 #include <date/tz.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <stdexcept>
 #include <vector>
@@ -26,7 +27,8 @@ std::optional<std::chrono::seconds> fixed_offset(std::string_view name) {
   name.remove_prefix(1);
   const auto colon = name.find(':');
   const auto hours = parse_number(name.substr(0, colon));
-  const auto minutes = colon == std::string_view::npos ? std::optional{0.0} : parse_number(name.substr(colon + 1));
+  const auto minutes =
+      colon == std::string_view::npos ? std::optional{0.0} : parse_number(name.substr(colon + 1));
   if (!hours || !minutes || *hours < 0 || *hours > 14 || *minutes < 0 || *minutes > 59) return std::nullopt;
   return std::chrono::seconds{sign * static_cast<int>(*hours * 3600 + *minutes * 60)};
 }
@@ -49,11 +51,18 @@ Result<TimeZone> TimeZone::named(std::string_view name) {
     try {
       for (const auto& z : date::get_tzdb().zones) known.push_back(z.name());
     } catch (const std::runtime_error&) {
-      return fail({Family::world, "the system's time-zone data cannot be read", {}, {}, {},
+      return fail({Family::world,
+                   "the system's time-zone data cannot be read",
+                   {},
+                   {},
+                   {},
                    "install the package tzdata, or give a fixed offset such as UTC-05:00"});
     }
     const auto near = nearest(name, known);
-    return fail({Family::request, "this time zone is not known", {}, std::string{name},
+    return fail({Family::request,
+                 "this time zone is not known",
+                 {},
+                 std::string{name},
                  "a name such as America/New_York, or a fixed offset such as UTC-05:00",
                  near ? "did you mean '" + *near + "'?" : ""});
   }
@@ -63,7 +72,8 @@ TimeZone TimeZone::fixed(std::chrono::seconds offset_from_utc) {
   TimeZone result;
   result.fixed_offset_ = offset_from_utc;
   const auto minutes = std::chrono::duration_cast<std::chrono::minutes>(offset_from_utc).count();
-  result.name_ = fmt::format("UTC{}{:02}:{:02}", minutes < 0 ? '-' : '+', std::abs(minutes) / 60, std::abs(minutes) % 60);
+  result.name_ = fmt::format("UTC{}{:02}:{:02}", minutes < 0 ? '-' : '+', std::abs(minutes) / 60,
+                             std::abs(minutes) % 60);
   return result;
 }
 
@@ -73,8 +83,26 @@ std::chrono::seconds TimeZone::wall_offset(Instant at) const {
 
 std::chrono::seconds TimeZone::standard_offset(Instant at) const {
   if (rules_ == nullptr) return fixed_offset_;
-  const date::sys_info info = zone(rules_).get_info(at);
-  return info.offset - info.save;
+  const date::time_zone& rules = zone(rules_);
+  const date::sys_info info = rules.get_info(at);
+  // The system's binary rules only flag summer time and do not say by how much, so the smaller offset of this
+  // and the neighbouring period is standard time. Ireland flags its winter instead; for this program its
+  // winter is standard.
+  const bool flagged = info.save != std::chrono::minutes{0};
+  std::chrono::seconds standard = info.offset;
+  // The first and the last period of a zone have no neighbour; their ends lie far outside any year asked for.
+  const Instant earliest{make_day(1800, 1, 1)};
+  const Instant latest{make_day(3000, 1, 1)};
+  const Instant just_before = std::max(info.begin, earliest) - std::chrono::seconds{1};
+  for (const Instant neighbour_at : {just_before, info.end}) {
+    if (neighbour_at < earliest || neighbour_at > latest) continue;
+    const date::sys_info neighbour = rules.get_info(neighbour_at);
+    const bool other_kind = (neighbour.save != std::chrono::minutes{0}) != flagged;
+    const date::sys_info& summer_or_winter = flagged ? info : neighbour;
+    const bool seasonal = summer_or_winter.end - summer_or_winter.begin < date::years{1};
+    if (other_kind && seasonal) standard = std::min(standard, neighbour.offset);
+  }
+  return standard;
 }
 
 Day TimeZone::standard_day(Instant at) const { return date::floor<Days>(at + standard_offset(at)); }

@@ -222,6 +222,7 @@ TEST_CASE("laws of the day values") {
         Case day = any_case();
         day.lower = day.minimum + *rc::gen::inRange(1, 150) / 10.0;
         day.maximum = day.lower + *rc::gen::inRange(1, 150) / 10.0;
+        day.upper = day.lower + 20.0;
         const double expected = std::min((day.lower - day.minimum) / 2.0, (day.maximum - day.lower) / 2.0);
         RC_ASSERT(std::abs(clamped_below_only(day) - value(Method::average, Cutoff::none, day) - expected) <
                   rounding);
