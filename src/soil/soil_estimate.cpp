@@ -48,9 +48,11 @@ SoilEstimator::Coefficients SoilEstimator::coefficients_of(const SoilModel& mode
   return result;
 }
 
-SoilEstimator::SoilEstimator(const SoilModelPair& pair, Depth depth, std::optional<double> latitude_deg)
+SoilEstimator::SoilEstimator(const SoilModelPair& pair, Depth depth, std::optional<double> latitude_deg,
+                             TemperatureDelta offset)
     : depth_{std::clamp(depth, shallowest, deepest)},
       latitude_deg_{latitude_deg},
+      offset_{offset},
       shallow_{coefficients_of(pair.shallow)},
       deep_{coefficients_of(pair.deep)},
       slow_gain_{pair.shallow.form == SoilForm::two_memories ? gain(pair.shallow.parameter("slow_memory"))
@@ -79,7 +81,7 @@ Temperature SoilEstimator::step(SoilState& state, Day day, Temperature air_mean)
   const double radiation = radiation_[static_cast<std::size_t>(day_of_year(day))];
   const double shallow = shallow_.at(state.fast_shallow_c, state.slow_c, radiation);
   const double deep = deep_.at(state.fast_deep_c, state.slow_c, radiation);
-  return Temperature::from_celsius(shallow + deep_share_ * (deep - shallow));
+  return Temperature::from_celsius(shallow + deep_share_ * (deep - shallow)) + offset_;
 }
 
 SoilState SoilEstimator::latitude_start(const DailySeries<Temperature>& air, Day first) const {

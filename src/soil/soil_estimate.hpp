@@ -38,8 +38,9 @@ SoilState uniform_state(Temperature temperature);
 class SoilEstimator {
  public:
   /// Depth 2.5 to 15 cm; outside it the nearest end is taken. Latitude may be empty for the one-memory form
-  /// only, which does not use it.
-  SoilEstimator(const SoilModelPair& pair, Depth depth, std::optional<double> latitude_deg);
+  /// only, which does not use it. The offset is added to every estimate: what the user knows of this turf.
+  SoilEstimator(const SoilModelPair& pair, Depth depth, std::optional<double> latitude_deg,
+                TemperatureDelta offset = {});
 
   /// Takes a day's air into the memories and returns that day's soil temperature. With unknown air the slow
   /// memory is kept and the fast ones relax to it; from the eleventh such day in a row on the value is
@@ -61,6 +62,7 @@ class SoilEstimator {
   DailySeries<Temperature> run(const DailySeries<Temperature>& air, std::optional<SoilState>& state) const;
 
   Depth depth() const { return depth_; }
+  TemperatureDelta offset() const { return offset_; }
 
  private:
   struct Coefficients {
@@ -79,6 +81,7 @@ class SoilEstimator {
 
   Depth depth_;
   std::optional<double> latitude_deg_;
+  TemperatureDelta offset_;
   Coefficients shallow_;
   Coefficients deep_;
   double slow_gain_;

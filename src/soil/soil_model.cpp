@@ -62,6 +62,21 @@ double value_at(const SoilModel& model, const std::map<std::string, double>& inp
   return value;
 }
 
+SoilErrorModel SoilChoice::error_at(Depth depth) const {
+  const double shallow_cm = pair.shallow.depth->cm();
+  const double share = (depth.cm() - shallow_cm) / (pair.deep.depth->cm() - shallow_cm);
+  SoilErrorModel result = shallow_error;
+  const auto follow = [&](double SoilErrorModel::*part, double least, double most) {
+    result.*part =
+        std::clamp(shallow_error.*part + share * (deep_error.*part - shallow_error.*part), least, most);
+  };
+  follow(&SoilErrorModel::constant_variance, 0.0, 100.0);
+  follow(&SoilErrorModel::slow_variance, 0.0, 100.0);
+  follow(&SoilErrorModel::fast_variance, 0.0, 100.0);
+  follow(&SoilErrorModel::fast_lag1, 0.0, 0.999);
+  return result;
+}
+
 Result<SoilModels> SoilModels::from(std::vector<SoilModel> models) {
   SoilModels result;
   std::map<std::string, std::vector<SoilModel>> families;

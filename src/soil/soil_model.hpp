@@ -112,6 +112,9 @@ struct SoilChoice {
   SoilErrorModel shallow_error;
   SoilErrorModel deep_error;
   std::vector<Remark> remarks;
+
+  /// The error at a depth: variances and day-to-day memory follow the straight line through the two depths.
+  SoilErrorModel error_at(Depth depth) const;
 };
 
 /// All soil models of a folder.

@@ -1,0 +1,174 @@
+// SPDX-License-Identifier: MIT
+#include "soil/soil_temperature.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace soilclock::soil {
+
+namespace {
+
+constexpr double same_depth_cm = 0.5;
+constexpr double variance_per_cm_k2 = 0.27 / 5.0;
+constexpr int cross_check_days = 7;
+constexpr double cross_check_limit_k = 3.0;
+
+double apart_cm(Depth a, Depth b) { return std::abs(a.cm() - b.cm()); }
+
+/// One reading a day, from the probe nearest to the depth.
+std::vector<SoilReading> readings_of(const SoilSite& site, const SoilChoice& choice,
+                                     const DailySeries<Temperature>& air, double reading_variance) {
+  std::vector<Depth> depths;
+  for (const auto& entry : site.measured) depths.push_back(entry.first);
+  std::stable_sort(depths.begin(), depths.end(),
+                   [&site](Depth a, Depth b) { return apart_cm(a, site.depth) < apart_cm(b, site.depth); });
+  std::map<Day, SoilReading> by_day;
+  for (const Depth depth : depths) {
+    if (depth < shallowest || depth > deepest) continue;
+    const SoilEstimator there{
+        choice.pair, depth, site.place ? std::optional{site.place->latitude_deg} : std::nullopt, site.offset};
+    const DailySeries<Temperature> estimate = estimate_soil(air, there);
+    const DailySeries<Temperature>& measured = site.measured.at(depth);
+    const double variance = reading_variance + variance_per_cm_k2 * apart_cm(depth, site.depth);
+    for (Day day = measured.days().begin(); day < measured.days().end(); day += Days{1}) {
+      const auto reading = measured.at(day);
+      const auto expected = estimate.at(day);
+      if (reading && expected) by_day.try_emplace(day, SoilReading{day, *expected - *reading, variance});
+    }
+  }
+  std::vector<SoilReading> result;
+  result.reserve(by_day.size());
+  for (const auto& entry : by_day) result.push_back(entry.second);
+  return result;
+}
+
+/// The last run of missing air longer than is bridged, if any lies between known days.
+std::optional<DayRange> last_long_gap(const DailySeries<Temperature>& air) {
+  std::optional<DayRange> found;
+  std::optional<Day> last_known;
+  for (Day day = air.days().begin(); day < air.days().end(); day += Days{1}) {
+    if (!air.at(day)) continue;
+    if (last_known && (day - *last_known).count() > longest_bridged_gap_days + 1) {
+      found = DayRange{*last_known + Days{1}, day};
+    }
+    last_known = day;
+  }
+  return found;
+}
+
+std::optional<double> mean_difference(const DailySeries<Temperature>& a, const DailySeries<Temperature>& b,
+                                      int days) {
+  double sum = 0.0;
+  int count = 0;
+  for (Day day = a.days().end() - Days{days}; day < a.days().end(); day += Days{1}) {
+    const auto first = a.at(day);
+    const auto second = b.at(day);
+    if (!first || !second) continue;
+    sum += (*first - *second).kelvin();
+    ++count;
+  }
+  return count > 0 ? std::optional{sum / count} : std::nullopt;
+}
+
+void add_remarks(std::vector<Remark>& remarks, const SoilModels& models, const SoilTemperature& soil,
+                 const DailySeries<Temperature>& air) {
+  int known = 0;
+  for (const Quality quality : air.qualities()) known += quality == Quality::missing ? 0 : 1;
+  if (known == 0) {
+    remarks.push_back({"soil-no-air", "There is no air temperature to estimate soil temperature from."});
+    return;
+  }
+  if (known < run_in_days) {
+    remarks.push_back(
+        {"soil-short-run-in",
+         fmt::format("Soil temperature is estimated from {} days of air temperature; it needs {} to "
+                     "forget how it was started.",
+                     known, run_in_days)});
+  }
+  if (const auto gap = last_long_gap(air)) {
+    remarks.push_back(
+        {"soil-air-gap", fmt::format("Air temperature is missing from {} to {}; the soil estimate "
+                                     "starts anew after it.",
+                                     iso(gap->begin()), iso(gap->end() - Days{1}))});
+  }
+  const DailySeries<Temperature> other = canopy_recursion(air, models.cross_check(), soil.estimator.depth());
+  if (const auto difference = mean_difference(soil.estimate, other, cross_check_days)) {
+    const double kelvin = *difference - soil.estimator.offset().kelvin();
+    if (std::abs(kelvin) > cross_check_limit_k) {
+      remarks.push_back(
+          {"soil-cross-check",
+           fmt::format("Over the last {} days the soil estimate is {:.1f} C {} than a second, "
+                       "independent one: compare it with a probe.",
+                       cross_check_days, std::abs(kelvin), kelvin > 0.0 ? "warmer" : "cooler")});
+    }
+  }
+}
+
+/// Lets the probe at the depth win; says where the values come from.
+SoilOrigin pass_measured_through(const SoilSite& site, DailySeries<Temperature>& daily) {
+  bool any_measured = false;
+  for (const auto& [depth, measured] : site.measured) {
+    if (apart_cm(depth, site.depth) > same_depth_cm) continue;
+    for (Day day = measured.days().begin(); day < measured.days().end(); day += Days{1}) {
+      const auto reading = measured.at(day);
+      if (!reading) continue;
+      daily.set(day, *reading, Quality::measured);
+      any_measured = true;
+    }
+  }
+  if (!any_measured) return SoilOrigin::estimated;
+  for (const Quality quality : daily.qualities()) {
+    if (quality == Quality::modelled) return SoilOrigin::mixed;
+  }
+  return SoilOrigin::measured;
+}
+
+}  // namespace
+
+std::string_view name(SoilOrigin origin) {
+  switch (origin) {
+    case SoilOrigin::measured:
+      return "measured";
+    case SoilOrigin::mixed:
+      return "mixed";
+    case SoilOrigin::estimated:
+      break;
+  }
+  return "estimated";
+}
+
+SoilTemperature soil_temperature(const SoilModels& models, const SoilSite& site,
+                                 const DailySeries<Temperature>& air_mean) {
+  SoilSite within = site;
+  within.depth = std::clamp(site.depth, shallowest, deepest);
+  const SoilChoice choice = models.choose(site.place);
+  const auto latitude = site.place ? std::optional{site.place->latitude_deg} : std::nullopt;
+  SoilTemperature soil{{},
+                       {},
+                       SoilOrigin::estimated,
+                       choice.error_at(within.depth),
+                       {},
+                       {},
+                       choice.remarks,
+                       choice.pair.shallow.id,
+                       SoilEstimator{choice.pair, within.depth, latitude, site.offset},
+                       {}};
+  soil.estimate = soil.estimator.run(air_mean, soil.state);
+  soil.daily = soil.estimate;
+  soil.origin = pass_measured_through(within, soil.daily);
+  soil.readings = readings_of(within, choice, air_mean, soil.error.reading_variance);
+  if (!soil.daily.empty()) {
+    const Day last = soil.daily.last();
+    const Hemisphere hemisphere = site.place ? site.place->hemisphere() : Hemisphere::north;
+    const ConditionedSoilError error{soil.error, hemisphere, {last, last + Days{1}}, soil.readings};
+    soil.expected_error = soil.daily.quality(last) == Quality::measured
+                              ? TemperatureDelta::from_kelvin(std::sqrt(soil.error.reading_variance))
+                              : error.sd(last);
+  }
+  add_remarks(soil.remarks, models, soil, air_mean);
+  return soil;
+}
+
+}  // namespace soilclock::soil

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: MIT
+// The front of this floor: the soil temperature of a site at a depth, measured where there is a probe,
+// estimated elsewhere, with its error and with what must be said about it.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/remark.hpp"
+#include "soil/soil_error.hpp"
+#include "soil/soil_estimate.hpp"
+#include "soil/soil_model.hpp"
+
+namespace soilclock::soil {
+
+/// Days of air an estimate needs before the unknown start has faded.
+inline constexpr int run_in_days = 90;
+
+/// What is known of a site's soil.
+struct SoilSite {
+  std::optional<Place> place;  ///< empty: the one-memory form is used
+  Depth depth = Depth::from_cm(5.0);
+  TemperatureDelta offset;  ///< added to every estimate
+  /// Daily means of probes by depth.
+  std::map<Depth, DailySeries<Temperature>> measured;
+};
+
+enum class SoilOrigin { estimated, measured, mixed };
+/// "estimated", "measured" or "mixed".
+std::string_view name(SoilOrigin origin);
+
+struct SoilTemperature {
+  DailySeries<Temperature> daily;     ///< measured where measured at this depth, else the estimate
+  DailySeries<Temperature> estimate;  ///< never looks at the readings
+  SoilOrigin origin = SoilOrigin::estimated;
+  SoilErrorModel error;               ///< of the estimate at this depth
+  std::vector<SoilReading> readings;  ///< what conditions the error
+  TemperatureDelta expected_error;    ///< standard deviation of `daily` on its last day, readings used
+  std::vector<Remark> remarks;
+  std::string model_id;  ///< of the shallow member of the coefficients used
+  SoilEstimator estimator;
+  std::optional<SoilState> state;  ///< after the last day of air, to append futures; empty without any air
+};
+
+/// The soil temperature over the days of `air_mean` and of the probe. Depths beyond 2.5 to 15 cm are taken at
+/// the nearest end. A probe within half a centimetre of the depth passes through and wins day by day. Every
+/// probe becomes readings of the estimate's error: the nearest depth of a day, with 0.27 K2 more variance for
+/// each 5 cm between (derived: mean square of the difference of the 5 and 10 cm errors at 35 US climate
+/// reference stations, 2020). Remarks: those of the model choice, "soil-short-run-in", "soil-air-gap" and
+/// "soil-cross-check" (the published canopy recursion differs by more than 3 C over the last seven days).
+SoilTemperature soil_temperature(const SoilModels& models, const SoilSite& site,
+                                 const DailySeries<Temperature>& air_mean);
+
+}  // namespace soilclock::soil
