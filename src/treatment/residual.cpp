@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+#include "treatment/residual.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "treatment/cited_value.hpp"
+
+namespace soilclock::treatment {
+
+Result<ResidualRule> read_residual_rule(std::string_view json, const std::string& file) {
+  return read_json(json, file, Family::request, [](const JsonObject& top) {
+    read_file_head(top, "soilclock-residual");
+    ResidualRule rule;
+    rule.activation_energy_j_per_mol = read_cited(top, "activation_energy", "J/mol", 1e3, 2e5).value;
+    rule.reference = Temperature::from_celsius(read_cited(top, "reference_temperature", "C", 0, 40).value);
+    rule.half_lives_of_use = read_cited(top, "half_lives_of_use", "half-lives", 0.5, 10).value;
+    rule.greatest_efficacy = read_cited(top, "greatest_efficacy", "share", 0, 1).value;
+    rule.dose_of_half_efficacy = read_cited(top, "dose_of_half_efficacy", "share of dose", 0.001, 1).value;
+    rule.spent_below = read_cited(top, "spent_below", "share of dose", 0, 1).value;
+    rule.activating_water = Rain::from_mm(read_cited(top, "activating_water", "mm", 0, 50).value);
+    rule.lost_without_water_after_days =
+        static_cast<int>(read_cited(top, "lost_without_water_after", "d", 1, 60).value);
+    top.finish();
+    return rule;
+  });
+}
+
+double decay_factor(Temperature soil, const ResidualRule& rule) {
+  constexpr double gas_constant = 8.314;  // J/(mol K)
+  constexpr double zero_c_in_kelvin = 273.15;
+  const double inverse = 1.0 / (soil.celsius() + zero_c_in_kelvin);
+  const double inverse_reference = 1.0 / (rule.reference.celsius() + zero_c_in_kelvin);
+  return std::exp(-rule.activation_energy_j_per_mol / gas_constant * (inverse - inverse_reference));
+}
+
+double effective_half_life_days(double residual_weeks, const ResidualRule& rule) {
+  return residual_weeks * 7.0 / rule.half_lives_of_use;
+}
+
+double efficacy(double dose_left, const ResidualRule& rule) {
+  const double dose = std::max(dose_left, 0.0);
+  const double cube = dose * dose * dose;
+  const double half = rule.dose_of_half_efficacy;
+  return rule.greatest_efficacy * cube / (cube + half * half * half);
+}
+
+ResidualClock::ResidualClock(std::span<const Temperature> soil, double residual_weeks,
+                             const ResidualRule& rule) {
+  const double half_life = effective_half_life_days(residual_weeks, rule);
+  decayed_.reserve(soil.size());
+  double half_lives = 0.0;
+  for (const Temperature& day : soil) {
+    if (!decayed_.empty()) half_lives += decay_factor(day, rule) / half_life;
+    // Beyond a thousand half-lives the power of two would underflow to zero and quotients to not-a-number.
+    decayed_.push_back(std::exp2(-std::min(half_lives, 1000.0)));
+  }
+}
+
+double ResidualClock::left(std::size_t from, std::size_t to) const {
+  return to < from ? 0.0 : decayed_.at(to) / decayed_.at(from);
+}
+
+std::optional<int> days_until_activated(const DailySeries<Rain>& rain, Day applied, bool watered,
+                                        const ResidualRule& rule) {
+  if (watered) return 1;
+  double brought_mm = 0.0;
+  for (int days = 0; days <= rule.lost_without_water_after_days; ++days) {
+    if (const auto water = rain.at(applied + Days{days})) brought_mm += water->mm();
+    if (brought_mm >= rule.activating_water.mm()) return days;
+  }
+  return std::nullopt;
+}
+
+}  // namespace soilclock::treatment
