@@ -113,6 +113,7 @@ void demand_sense(const JsonObject& object, const EmergenceModel& model) {
 EmergenceModel read_model(const JsonObject& object, const std::string& file) {
   EmergenceModel model;
   model.file = file;
+  (void)object.choice("format", {"soilclock-emergence-model/1"});
   model.id = read_id(object, "id", file);
   model.title = read_words(object, "title");
   model.target = read_eppo_code(object, "target");

@@ -34,6 +34,7 @@ void read_stages(const JsonObject& object, GrowthModel& model, const std::string
 GrowthModel read_model(const JsonObject& object, const std::string& file) {
   GrowthModel model;
   model.file = file;
+  (void)object.choice("format", {"soilclock-growth-model/1"});
   model.id = read_id(object, "id", file);
   model.title = read_words(object, "title");
   model.targets = object.texts("targets");

@@ -67,6 +67,7 @@ SingleWindowRule read_single_window(const JsonObject& item) {
 Target read_target_object(const JsonObject& object, const std::string& file) {
   Target target;
   target.file = file;
+  (void)object.choice("format", {"soilclock-target/1"});
   target.code = read_id(object, "code", file);
   (void)read_eppo_code(object, "code");
   target.title = read_words(object, "title");

@@ -1,0 +1,167 @@
+// SPDX-License-Identifier: MIT
+#include "advice/catalogue.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include "advice/catalogue_checks.hpp"
+#include "advice/embedded_files.hpp"
+#include "core/json_reader.hpp"
+#include "core/text.hpp"
+#include "emergence/model_fields.hpp"
+
+namespace soilclock::advice {
+
+namespace {
+
+/// Something went wrong while files were taken in; caught by load_catalogue, as JsonProblem is by read_json.
+template <class Value>
+Value taken(Result<Value> result) {
+  if (!result) throw JsonProblem{result.error()};
+  return *std::move(result);
+}
+
+[[noreturn]] void refuse(const std::string& file, std::string what, std::string expected,
+                         std::string remedy) {
+  throw JsonProblem{Problem{
+      Family::request, std::move(what), {file, {}, {}, {}}, {}, std::move(expected), std::move(remedy)}};
+}
+
+Source read_source(const JsonObject& item) {
+  Source source;
+  source.id = emergence::read_words(item, "id");
+  source.authors = emergence::read_words(item, "authors");
+  source.year = item.integer("year", 1800, 2100);
+  source.title = item.optional_text("title").value_or("");
+  source.journal = emergence::read_words(item, "journal");
+  source.pages = item.text("pages");
+  source.doi = item.optional_text("doi").value_or("");
+  source.how_read = emergence::read_words(item, "how_read");
+  item.finish();
+  return source;
+}
+
+/// Collects the files by what their path says they are, then checks them against each other.
+class Loader {
+ public:
+  void take(const NamedText& file) {
+    const std::string_view name = file.name;
+    if (name == "config/practice.json") {
+      catalogue_.practice = taken(read_practice(file.text, file.name));
+      found_.insert(file.name);
+    } else if (name.starts_with("models/sources") && name.find('/', 7) == std::string_view::npos) {
+      take_sources(file);
+    } else if (name.starts_with("models/soil/")) {
+      soil_.push_back(taken(soil::read_soil_model(file.text, file.name)));
+      demand_soil_check_points(soil_.back(), file.name);
+    } else if (name.starts_with("models/emergence/")) {
+      add(catalogue_.emergence, taken(emergence::read_emergence_model(file.text, file.name)), file.name);
+    } else if (name.starts_with("models/growth/")) {
+      add(catalogue_.growth, taken(emergence::read_growth_model(file.text, file.name)), file.name);
+    } else if (name.starts_with("models/targets/")) {
+      emergence::Target target = taken(emergence::read_target(file.text, file.name));
+      const std::string code = target.code;
+      catalogue_.targets.emplace(code, std::move(target));
+    } else if (!take_treatment(file)) {
+      refuse(file.name, "nothing known belongs in this place",
+             "models/sources.json, models/{soil,emergence,growth,targets,treatment}/*.json or "
+             "config/practice.json",
+             "move or remove the file");
+    }
+  }
+
+  Catalogue finish(std::span<const NamedText> files) {
+    for (const char* needed : {"config/practice.json", "models/treatment/kill_matrix.json",
+                               "models/treatment/residual.json", "models/treatment/reach_settings.json"}) {
+      if (!found_.contains(needed)) refuse(needed, "this file is missing", {}, "put it back");
+    }
+    catalogue_.soil = taken(soil::SoilModels::from(std::move(soil_)));
+    for (const NamedText& file : files) demand_known_sources(file, catalogue_.sources);
+    demand_references(catalogue_);
+    return std::move(catalogue_);
+  }
+
+ private:
+  template <class Model>
+  static void add(std::map<std::string, Model, std::less<>>& models, Model model, const std::string& file) {
+    const std::string id = model.id;
+    const auto [at, fresh] = models.emplace(id, std::move(model));
+    if (!fresh)
+      refuse(file, "another file has the same id: " + at->second.file, {}, "give one of them another id");
+  }
+
+  void take_sources(const NamedText& file) {
+    taken(read_json(file.text, file.name, Family::request, [&](const JsonObject& object) {
+      (void)object.choice("format", {"soilclock-sources/1"});
+      for (const JsonObject& item : object.objects("sources")) {
+        Source source = read_source(item);
+        const std::string id = source.id;
+        if (!catalogue_.sources.emplace(id, std::move(source)).second) {
+          item.refuse("id", "this source is already there", {}, "cite the one that is there");
+        }
+      }
+      object.finish();
+      return true;
+    }));
+  }
+
+  bool take_treatment(const NamedText& file) {
+    if (file.name == "models/treatment/kill_matrix.json") {
+      catalogue_.kill_matrix = taken(treatment::read_kill_matrix(file.text, file.name));
+    } else if (file.name == "models/treatment/residual.json") {
+      catalogue_.residual = taken(treatment::read_residual_rule(file.text, file.name));
+    } else if (file.name == "models/treatment/reach_settings.json") {
+      catalogue_.reach = taken(treatment::read_reach_settings(file.text, file.name));
+    } else {
+      return false;
+    }
+    found_.insert(file.name);
+    return true;
+  }
+
+  Catalogue catalogue_;
+  std::vector<soil::SoilModel> soil_;
+  std::set<std::string> found_;
+};
+
+}  // namespace
+
+std::vector<NamedText> built_in_files() {
+  std::vector<NamedText> files;
+  for (const EmbeddedFile& file : embedded_files())
+    files.push_back({std::string{file.name}, std::string{file.text}});
+  return files;
+}
+
+std::vector<NamedText> overlaid(std::vector<NamedText> files, std::span<const NamedText> own) {
+  for (const NamedText& file : own) {
+    const auto same = std::find_if(files.begin(), files.end(),
+                                   [&](const NamedText& other) { return other.name == file.name; });
+    if (same == files.end())
+      files.push_back(file);
+    else
+      same->text = file.text;
+  }
+  return files;
+}
+
+const emergence::Target* Catalogue::find_target(std::string_view code_or_name) const {
+  const std::string wanted = lowered(trimmed(code_or_name));
+  for (const auto& [code, target] : targets) {
+    if (lowered(code) == wanted) return &target;
+    if (std::find(target.names.begin(), target.names.end(), wanted) != target.names.end()) return &target;
+  }
+  return nullptr;
+}
+
+Result<Catalogue> load_catalogue(std::span<const NamedText> files) {
+  try {
+    Loader loader;
+    for (const NamedText& file : files) loader.take(file);
+    return loader.finish(files);
+  } catch (const JsonProblem& found) {
+    return fail(found.problem);
+  }
+}
+
+}  // namespace soilclock::advice

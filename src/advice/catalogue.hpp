@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: MIT
+// Everything the program knows as data: read from files, checked one by one and against each other, looked up
+// by id.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "advice/practice.hpp"
+#include "core/problem.hpp"
+#include "core/source.hpp"
+#include "emergence/emergence_model.hpp"
+#include "emergence/growth_model.hpp"
+#include "emergence/target.hpp"
+#include "soil/soil_model.hpp"
+#include "treatment/kill_matrix.hpp"
+#include "treatment/reach_settings.hpp"
+#include "treatment/residual.hpp"
+
+namespace soilclock::advice {
+
+/// A file by its path below the source folder: "models/emergence/X.json", "config/practice.json". The path
+/// decides what the file is.
+struct NamedText {
+  std::string name;
+  std::string text;
+};
+
+/// The compiled-in files.
+std::vector<NamedText> built_in_files();
+
+/// Files with a user's own laid over them: a file of the same name replaces, a new name is added. Models are
+/// found by file name, which is their id, so this is how a model is replaced.
+std::vector<NamedText> overlaid(std::vector<NamedText> files, std::span<const NamedText> own);
+
+/// All data, consistent. Maps are keyed by id (targets by EPPO code).
+struct Catalogue {
+  std::map<std::string, Source, std::less<>> sources;
+  soil::SoilModels soil;
+  std::map<std::string, emergence::EmergenceModel, std::less<>> emergence;
+  std::map<std::string, emergence::GrowthModel, std::less<>> growth;
+  std::map<std::string, emergence::Target, std::less<>> targets;
+  treatment::KillMatrix kill_matrix;
+  treatment::ResidualRule residual;
+  treatment::ReachSettings reach;
+  Practice practice;
+
+  /// The target of an EPPO code or a plain name, case ignored; nothing when unknown.
+  const emergence::Target* find_target(std::string_view code_or_name) const;
+};
+
+/// Reads and checks all files. Problems (request family, with file and JSON place): whatever the readers
+/// refuse, a file in a place that holds nothing known, an id used twice, a source, model, growth model or
+/// target that is not there, a member that answers for another target, a model that follows one whose scale
+/// is not the one stated, a missed check point, and a missing part (practice, a treatment file, the soil
+/// set).
+Result<Catalogue> load_catalogue(std::span<const NamedText> files);
+
+}  // namespace soilclock::advice

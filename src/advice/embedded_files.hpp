@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: MIT
+// The model and practice files compiled into the program, so that it answers without its folders.
+#pragma once
+
+#include <span>
+#include <string_view>
+
+namespace soilclock::advice {
+
+/// A file in the program: its path below the source folder ("models/targets/POAAN.json") and its bytes.
+struct EmbeddedFile {
+  std::string_view name;
+  std::string_view text;
+};
+
+/// All files of models/ and config/practice.json as they were when the program was built.
+std::span<const EmbeddedFile> embedded_files();
+
+}  // namespace soilclock::advice
