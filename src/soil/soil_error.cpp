@@ -233,6 +233,7 @@ void ConditionedSoilError::draw_unconditional(const RandomField& field, std::uin
 
 std::vector<TemperatureDelta> ConditionedSoilError::draw(const RandomField& field,
                                                          std::uint64_t member) const {
+  if (range_.empty()) return {};
   std::vector<double> errors;
   draw_unconditional(field, member, errors);
   if (any_reading_) {

@@ -1,0 +1,164 @@
+// SPDX-License-Identifier: MIT
+// The estimate and its error against measured soil temperature.
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <cstdio>
+
+#include "soil/soil_error.hpp"
+#include "soil/soil_estimate.hpp"
+#include "soil_files.hpp"
+#include "support/reference_station.hpp"
+
+using namespace soilclock;
+using namespace soilclock::soil;
+
+namespace {
+
+const DayRange scored{make_day(2020, 2, 1), make_day(2021, 1, 1)};
+const DayRange spring{make_day(2020, 2, 15), make_day(2020, 6, 1)};
+const DayRange autumn{make_day(2020, 8, 1), make_day(2020, 12, 1)};
+
+struct Score {
+  double square = 0.0;
+  double sum = 0.0;
+  int count = 0;
+  void add(double error) {
+    square += error * error;
+    sum += error;
+    ++count;
+  }
+  void add(const Score& other) {
+    square += other.square;
+    sum += other.sum;
+    count += other.count;
+  }
+  double rmse() const { return std::sqrt(square / count); }
+  double bias() const { return sum / count; }
+};
+
+const std::vector<tests::ReferenceStation>& eastern_stations() {
+  static const std::vector<tests::ReferenceStation> stations = [] {
+    std::vector<tests::ReferenceStation> result;
+    const auto folder = tests::record_folder("uscrn");
+    if (!folder) return result;
+    for (tests::ReferenceStation& station : tests::read_reference_stations(*folder)) {
+      if (!tests::is_eastern(station)) continue;
+      station.air_mean = tests::short_gaps_filled(station.air_mean, 3);
+      result.push_back(std::move(station));
+    }
+    return result;
+  }();
+  return stations;
+}
+
+DailySeries<Temperature> estimated(const tests::ReferenceStation& station, int cm) {
+  const SoilEstimator estimator{tests::eastern_pair(), Depth::from_cm(cm), station.place.latitude_deg};
+  return estimate_soil(station.air_mean, estimator);
+}
+
+/// Estimate minus reading of every scored day that has both.
+std::vector<SoilReading> differences(const tests::ReferenceStation& station, int cm) {
+  std::vector<SoilReading> result;
+  const auto estimate = estimated(station, cm);
+  for (Day day = scored.begin(); day < scored.end(); day += Days{1}) {
+    const auto seen = station.soil.at(cm).at(day);
+    const auto expected = estimate.at(day);
+    if (seen && expected) result.push_back({day, *expected - *seen, 0.05});
+  }
+  return result;
+}
+
+Score score(const std::vector<SoilReading>& all) {
+  Score result;
+  for (const SoilReading& one : all) result.add(one.estimate_minus_reading.kelvin());
+  return result;
+}
+
+SoilErrorModel error_model(int cm) {
+  return tests::soil_files().choose(Place{36.0, -85.0, {}}).error_at(Depth::from_cm(cm));
+}
+
+}  // namespace
+
+TEST_CASE("at the eastern stations the estimate is off by 1.36 C at 5 cm and 1.25 C at 10 cm") {
+  if (eastern_stations().empty()) return;
+  REQUIRE(eastern_stations().size() == 35);
+  Score pooled5;
+  Score pooled10;
+  std::printf("%-26s %12s %12s\n", "Feb-Dec 2020, C", "5 cm (bias)", "10 cm (bias)");
+  for (const auto& station : eastern_stations()) {
+    const Score five = score(differences(station, 5));
+    const Score ten = score(differences(station, 10));
+    std::printf("%-26s %.2f (%+.2f) %.2f (%+.2f)\n", station.name.c_str(), five.rmse(), five.bias(),
+                ten.rmse(), ten.bias());
+    pooled5.add(five);
+    pooled10.add(ten);
+  }
+  std::printf("%-26s %.3f (%+.2f) %.3f (%+.2f)\n", "pooled", pooled5.rmse(), pooled5.bias(), pooled10.rmse(),
+              pooled10.bias());
+  CHECK(pooled5.rmse() <= 1.40);
+  CHECK(pooled10.rmse() <= 1.30);
+  // Derived by a separate program from the same records.
+  CHECK(pooled5.rmse() == Approx(1.356).margin(0.01));
+  CHECK(pooled10.rmse() == Approx(1.252).margin(0.01));
+}
+
+TEST_CASE("eight station-days in ten lie within the 80 percent band without a probe") {
+  if (eastern_stations().empty()) return;
+  for (const int cm : {5, 10}) {
+    const SoilErrorModel model = error_model(cm);
+    const ConditionedSoilError error{model, Hemisphere::north, scored, {}};
+    int within = 0;
+    int count = 0;
+    for (const auto& station : eastern_stations()) {
+      for (const SoilReading& seen : differences(station, cm)) {
+        within +=
+            std::abs(seen.estimate_minus_reading.kelvin()) <= 1.2815516 * error.sd(seen.day).kelvin() ? 1 : 0;
+        ++count;
+      }
+    }
+    const double share = static_cast<double>(within) / count;
+    std::printf("%d cm, no probe: 80 %% band covers %.3f of %d station-days\n", cm, share, count);
+    CHECK(share >= 0.76);
+    CHECK(share <= 0.84);
+    CHECK(share == Approx(cm == 5 ? 0.798 : 0.803).margin(0.015));
+  }
+}
+
+TEST_CASE("a weekly probe reading brings the error below one degree and the band stays honest") {
+  if (eastern_stations().empty()) return;
+  for (const int cm : {5, 10}) {
+    Score with[2];
+    Score without[2];
+    int within = 0;
+    int count = 0;
+    for (const auto& station : eastern_stations()) {
+      const auto all = differences(station, cm);
+      std::vector<SoilReading> weekly;
+      for (const SoilReading& one : all) {
+        if ((one.day - scored.begin()).count() % 7 == 0) weekly.push_back(one);
+      }
+      const ConditionedSoilError error{error_model(cm), Hemisphere::north, scored, weekly};
+      for (const SoilReading& one : all) {
+        const double left = one.estimate_minus_reading.kelvin() - error.mean_then(one.day).kelvin();
+        const double band = 1.2815516 * std::sqrt(std::pow(error.sd_then(one.day).kelvin(), 2));
+        within += std::abs(left) <= band ? 1 : 0;
+        ++count;
+        const bool reading_day = (one.day - scored.begin()).count() % 7 == 0;
+        for (int season = 0; season < 2; ++season) {
+          if (!(season == 0 ? spring : autumn).contains(one.day)) continue;
+          with[season].add(left);
+          if (!reading_day) without[season].add(left);
+        }
+      }
+    }
+    const double share = static_cast<double>(within) / count;
+    std::printf(
+        "%d cm, weekly probe: RMSE spring %.2f (%.2f without reading days), autumn %.2f (%.2f); band %.3f\n",
+        cm, with[0].rmse(), without[0].rmse(), with[1].rmse(), without[1].rmse(), share);
+    CHECK(share >= 0.76);
+    CHECK(share <= 0.84);
+    CHECK(without[0].rmse() <= 0.95);
+    CHECK(without[1].rmse() <= 0.82);
+  }
+}

@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: MIT
+#include "soil/soil_model.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "soil_files.hpp"
+
+using namespace soilclock;
+using namespace soilclock::soil;
+using soilclock::tests::soil_file;
+using soilclock::tests::soil_files;
+
+namespace {
+
+std::string changed(const std::string& from, const std::string& to) {
+  std::string text = tests::text_of(tests::soil_folder() / "two_memories_east_5cm.json");
+  const auto at = text.find(from);
+  REQUIRE(at != std::string::npos);
+  return text.replace(at, from.size(), to);
+}
+
+std::string refusal(const std::string& text) {
+  const auto model = read_soil_model(text, "changed.json");
+  REQUIRE_FALSE(model);
+  return describe(model.error());
+}
+
+bool says(const SoilChoice& choice, const std::string& code) {
+  for (const Remark& remark : choice.remarks) {
+    if (remark.code == code) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+TEST_CASE("every soil model file loads, names its sources and meets its check points") {
+  const SoilModels models = soil_files();
+  CHECK(models.all().size() == 7);
+  for (const SoilModel& model : models.all()) {
+    CAPTURE(model.id);
+    CHECK_FALSE(model.check_points.empty());
+    CHECK_FALSE(model.sources.empty());
+    for (const SoilCheckPoint& point : model.check_points) {
+      CHECK(value_at(model, point.input) == Approx(point.expected_c).margin(point.tolerance_c + 1e-12));
+    }
+  }
+}
+
+TEST_CASE("a soil model file with a fault is refused and the place named") {
+  CHECK_THAT(refusal(changed("\"family\"", "\"famliy\"")), Catch::Contains("/family"));
+  CHECK_THAT(refusal(changed("\"title\"", "\"colour\": \"green\", \"title\"")), Catch::Contains("/colour"));
+  CHECK_THAT(refusal(changed("{\"value\": 60, \"unit\": \"d\"}", "{\"value\": 60}")),
+             Catch::Contains("/parameters/slow_memory/unit"));
+  CHECK_THAT(refusal(changed("{\"value\": 60, \"unit\": \"d\"}", "{\"value\": 60, \"unit\": \"h\"}")),
+             Catch::Contains("/parameters/slow_memory/unit"));
+  CHECK_THAT(refusal(changed("\"cold_slope\"", "\"cool_slope\"")), Catch::Contains("/parameters/cold_slope"));
+  CHECK_THAT(refusal(changed("[\"noaa-uscrn-2020\", \"fao56\"]", "[]")), Catch::Contains("/sources"));
+  CHECK_THAT(refusal(changed("\"sources\": [\"noaa-uscrn-2020\", \"fao56\"],", "")),
+             Catch::Contains("/sources"));
+  CHECK_THAT(refusal(changed("\"two-memories\"", "\"two-memory\"")), Catch::Contains("did you mean"));
+  CHECK_THAT(refusal(changed("\"value\": 2,", "\"value\": 0,")), Catch::Contains("/parameters/fast_memory"));
+  CHECK_THAT(refusal("{\"format\": "), Catch::Contains("changed.json:1:"));
+}
+
+TEST_CASE("the place decides which coefficients hold") {
+  const SoilModels models = soil_files();
+  const SoilChoice tennessee = models.choose(Place{36.01, -85.13, {}});
+  CHECK(tennessee.pair.shallow.id == "two-memories-east-5cm");
+  CHECK(tennessee.pair.deep.id == "two-memories-east-10cm");
+  CHECK(tennessee.remarks.empty());
+
+  for (const Place& outside : {Place{33.0, -112.0, {}}, Place{46.9, -68.0, {}}}) {
+    const SoilChoice wide = models.choose(outside);
+    CHECK(wide.pair.shallow.id == "two-memories-wide-5cm");
+    CHECK(says(wide, "soil-probe-needed"));
+    CHECK(wide.shallow_error.slow_variance == Approx(3.4 * tennessee.shallow_error.slow_variance));
+  }
+
+  const SoilChoice dublin = models.choose(Place{53.43, -6.24, {}});
+  CHECK(dublin.pair.shallow.id == "two-memories-east-5cm");
+  CHECK(says(dublin, "soil-model-outside-area"));
+  CHECK(dublin.deep_error.fast_variance == Approx(3.4 * tennessee.deep_error.fast_variance));
+  CHECK(dublin.deep_error.reading_variance == tennessee.deep_error.reading_variance);
+
+  const SoilChoice nowhere = models.choose(std::nullopt);
+  CHECK(nowhere.pair.shallow.id == "one-memory-5cm");
+  CHECK(says(nowhere, "latitude-unknown"));
+}
+
+TEST_CASE("the error model between the depths follows the straight line") {
+  const SoilChoice choice = soil_files().choose(Place{36.0, -85.0, {}});
+  CHECK(choice.error_at(Depth::from_cm(5.0)).fast_lag1 == Approx(0.63));
+  CHECK(choice.error_at(Depth::from_cm(7.5)).constant_variance == Approx(0.225));
+  CHECK(choice.error_at(Depth::from_cm(2.5)).slow_variance == Approx(1.05));
+}
+
+TEST_CASE("an incomplete set of soil models is refused") {
+  CHECK_FALSE(SoilModels::from({}));
+  CHECK_FALSE(SoilModels::from({soil_file("canopy_recursion.json")}));
+  const auto lonely =
+      SoilModels::from({soil_file("canopy_recursion.json"), soil_file("two_memories_east_5cm.json")});
+  REQUIRE_FALSE(lonely);
+  CHECK_THAT(describe(lonely.error()), Catch::Contains("two-memories-east"));
+}
