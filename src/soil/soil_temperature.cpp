@@ -13,6 +13,7 @@ namespace {
 constexpr double same_depth_cm = 0.5;
 constexpr double variance_per_cm_k2 = 0.27 / 5.0;
 constexpr int cross_check_days = 7;
+constexpr int cross_check_run_in_days = 120;  // its memory is about a week
 constexpr double cross_check_limit_k = 3.0;
 
 double apart_cm(Depth a, Depth b) { return std::abs(a.cm() - b.cm()); }
@@ -93,7 +94,9 @@ void add_remarks(std::vector<Remark>& remarks, const SoilModels& models, const S
                                      "starts anew after it.",
                                      iso(gap->begin()), iso(gap->end() - Days{1}))});
   }
-  const DailySeries<Temperature> other = canopy_recursion(air, models.cross_check(), soil.estimator.depth());
+  const DayRange lately{std::max(air.first(), air.last() - Days{cross_check_run_in_days}), air.days().end()};
+  const DailySeries<Temperature> other =
+      canopy_recursion(air.slice(lately), models.cross_check(), soil.estimator.depth());
   if (const auto difference = mean_difference(soil.estimate, other, cross_check_days)) {
     const double kelvin = *difference - soil.estimator.offset().kelvin();
     if (std::abs(kelvin) > cross_check_limit_k) {
