@@ -8,13 +8,13 @@ cd "$1"
 export compiler="$2"
 complaints=$(mktemp)
 trap 'rm -f "$complaints"' EXIT
+# shellcheck disable=SC2016  # the inner shell expands it
 find . -name '*.hpp' | sed 's|^\./||' | sort | while read -r header; do
   own=${header%.hpp}.cpp
   first=
   [ ! -f "$own" ] || first=$(sed -n '/^#include/{s/^#include "\(.*\)".*/\1/p;q}' "$own")
   [ "$first" = "$header" ] || echo "$header"
 done |
-  # shellcheck disable=SC2016  # the inner shell expands it
   xargs -P "$(nproc)" -I '{}' sh -c '
     printf "#include \"%s\"\n" "$1" | "$compiler" -std=c++20 -fsyntax-only -I . -x c++ - 2>&1 | sed "s|^|$1: |" | head -5
   ' sh '{}' >"$complaints"
