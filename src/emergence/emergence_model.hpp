@@ -30,12 +30,12 @@ struct Spread {
     split_uniform  ///< half of the draws even between low and centre, half between centre and high
   };
   Kind kind = Kind::none;
-  double sd = 0.0;               ///< normal
-  double low = 0.0, high = 0.0;  ///< uniform and split-uniform
-  std::optional<double> least;   ///< draws are held at or above this
-  std::optional<double> most;    ///< and at or below this
-  std::string
-      opposite_to;  ///< drawn with the mirrored number (1 - u) of this parameter of the same model, or ""
+  double sd = 0.0;                ///< normal
+  double low = 0.0, high = 0.0;   ///< uniform and split-uniform
+  std::optional<double> least{};  ///< draws are held at or above this
+  std::optional<double> most{};   ///< and at or below this
+  /// Drawn with the mirrored number (1 - u) of this parameter of the same model; empty: drawn by itself.
+  std::string opposite_to{};
 };
 
 /// A number of a model.
