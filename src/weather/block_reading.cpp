@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: MIT
+#include "weather/block_reading.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "core/text.hpp"
+#include "weather/block_data.hpp"
+#include "weather/checks.hpp"
+#include "weather/daily_rows.hpp"
+#include "weather/station_choice.hpp"
+#include "weather/sub_daily_rows.hpp"
+#include "weather/unit_recognition.hpp"
+
+namespace soilclock::weather {
+
+namespace {
+
+std::optional<Place> place_of_row(const Table& table, std::size_t record, const std::vector<std::string>& names) {
+  std::optional<double> latitude;
+  std::optional<double> longitude;
+  std::optional<double> elevation;
+  for (std::size_t column = 0; column < names.size(); ++column) {
+    const auto value = parse_number(table.field(record, column));
+    if (!value) continue;
+    const Quantity quantity = heading_meaning(names[column]).quantity;
+    if (quantity == Quantity::latitude) latitude = value;
+    if (quantity == Quantity::longitude) longitude = value;
+    if (quantity == Quantity::elevation) elevation = value;
+  }
+  if (!latitude || !longitude) return std::nullopt;
+  return checked_place(*latitude, *longitude, elevation);
+}
+
+/// Where the file says the chosen station is: the table of places, place columns, or the lines ahead of the heading.
+std::optional<Place> find_place(const Table& table, const Layout& layout, const BlockData& data, const std::string& station) {
+  if (layout.places) {
+    for (const std::size_t row : layout.places->rows) {
+      if (station.empty() || table.field(row, 0) == station) return place_of_row(table, row, layout.places->names);
+    }
+  }
+  if (!data.rows.records.empty()) {
+    if (const auto place = place_of_row(table, data.rows.records.front(), data.block.names)) return place;
+  }
+  return layout.preamble.place;
+}
+
+void note_cells(const PlannedColumn& planned, std::size_t column, const ColumnValues& cells, const BlockData& data, ReadingNotes& notes) {
+  const int shown = static_cast<int>(column) + 1;
+  if (cells.marked_missing > 0) {
+    notes.doubt(fmt::format("{} {} of '{}' {} marked as missing ({})", cells.marked_missing, cells.marked_missing == 1 ? "value" : "values",
+                            planned.heading, cells.marked_missing == 1 ? "is" : "are", shortened_list(cells.markers, 8)),
+                data.heading_line(), shown);
+  }
+  if (cells.traces > 0) {
+    notes.doubt(fmt::format("{} {} of rain in '{}': rain fell, the amount counts 0.0 mm", cells.traces,
+                            cells.traces == 1 ? "trace" : "traces", planned.heading),
+                data.heading_line(), shown);
+  }
+}
+
+bool is_value(Quantity quantity) {
+  return is_temperature(quantity) || is_rain(quantity) || quantity == Quantity::humidity || quantity == Quantity::wind;
+}
+
+Result<bool> read_values(BlockData& data, std::optional<double> missing_code, ReadingNotes& notes) {
+  for (std::size_t column = 0; column < data.plan.columns.size(); ++column) {
+    const PlannedColumn& planned = data.plan.columns[column];
+    if (!is_value(planned.meaning.quantity)) continue;
+    auto cells = read_column(data.table, data.rows.records, column, is_rain(planned.meaning.quantity), missing_code, notes);
+    if (!cells) return fail(cells.error());
+    note_cells(planned, column, *cells, data, notes);
+    data.values.emplace(column, std::move(*cells));
+  }
+  return true;
+}
+
+Result<bool> check_any_number(const BlockData& data, const ReadingNotes& notes) {
+  std::vector<std::string> names;
+  for (const auto& [column, cells] : data.values) {
+    if (!is_temperature(data.plan.quantity(column))) continue;
+    for (const double value : cells.values) {
+      if (!std::isnan(value)) return true;
+    }
+    names.push_back("'" + data.plan.columns[column].heading + "'");
+  }
+  return fail(notes.problem(fmt::format("every temperature is missing (columns {})", listed(names)), data.heading_line(), {}, {},
+                            "at least one temperature", "check the export, the station and the range of dates"));
+}
+
+}  // namespace
+
+Result<FileReading> read_block(const Table& table, const Layout& layout, const Block& block, const ReadingOptions& options,
+                               ReadingNotes& notes) {
+  FileReading reading;
+  reading.file = notes.file();
+  auto plan = plan_columns(table, block, options, notes);
+  if (!plan) return fail(plan.error());
+  auto rows = read_moments(table, block, *plan, options, notes);
+  if (!rows) return fail(rows.error());
+  const auto station = choose_station(table, *plan, options.station, *rows, notes);
+  if (!station) return fail(station.error());
+  BlockData data{table, block, std::move(*plan), std::move(*rows), {}, {}};
+  data.place = find_place(table, layout, data, *station);
+  if (const auto done = read_values(data, layout.preamble.missing_code, notes); !done) return fail(done.error());
+  if (const auto done = check_any_number(data, notes); !done) return fail(done.error());
+  if (const auto done = settle_units(data, options, notes); !done) return fail(done.error());
+  reading.place = data.place;
+  for (const PlannedColumn& column : data.plan.columns) {
+    const HeadingMeaning& m = column.meaning;
+    reading.columns.push_back({column.heading, quantity_name(m.quantity, m.depth_cm),
+                               is_value(m.quantity) ? std::string{unit_name(m.unit)} : std::string{}});
+  }
+  if (is_daily(data.rows)) {
+    if (const auto done = read_daily_rows(data, options, reading, notes); !done) return fail(done.error());
+    count_days(reading);
+    check_daily_series(reading, notes);
+  } else if (const auto done = read_sub_daily_rows(data, options, reading, notes); !done) {
+    return fail(done.error());
+  }
+  if (!layout.preamble.day_definition.empty()) reading.daily.day_definition = layout.preamble.day_definition;
+  else if (!data.rows.clock.empty() && !(reading.step == "daily" && data.rows.clock == "wall clock")) reading.daily.day_definition = data.rows.clock;
+  return reading;
+}
+
+}  // namespace soilclock::weather

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: MIT
+// Which column of a table is which quantity: from the headings, from the user, or for the date from the content.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/problem.hpp"
+#include "weather/file_reading.hpp"
+#include "weather/heading_meaning.hpp"
+#include "weather/reading_notes.hpp"
+#include "weather/table_layout.hpp"
+
+namespace soilclock::weather {
+
+struct PlannedColumn {
+  std::string heading;
+  HeadingMeaning meaning;
+};
+
+/// One entry per column of the table.
+struct ColumnPlan {
+  std::vector<PlannedColumn> columns;
+
+  std::optional<std::size_t> find(Quantity quantity) const;
+  std::vector<std::size_t> all(Quantity quantity) const;
+  Quantity quantity(std::size_t column) const { return columns[column].meaning.quantity; }
+  /// Any usable air or soil temperature.
+  bool any_temperature() const;
+};
+
+/// What `ReadingOptions::columns` says by position, without heading; nothing when it is empty or by heading.
+bool columns_by_position(const ReadingOptions& options);
+
+/// Decides the use of every column once. Errors: no date, no usable temperature, a soil column without a depth where
+/// it is the only value, an option that names an unknown quantity or heading.
+Result<ColumnPlan> plan_columns(const Table& table, const Block& block, const ReadingOptions& options, ReadingNotes& notes);
+
+}  // namespace soilclock::weather

@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: MIT
+#include "weather/reading_notes.hpp"
+
+#include <fmt/format.h>
+
+#include "core/text.hpp"
+
+namespace soilclock::weather {
+
+namespace {
+constexpr int shown_of_a_kind = 10;
+}
+
+void ReadingNotes::doubt(std::string text, std::optional<int> line, std::optional<int> column) {
+  doubts_.push_back({line, column, std::move(text)});
+}
+
+void ReadingNotes::repeated(const std::string& kind, std::string text, int line, std::optional<int> column) {
+  if (++counts_[kind] <= shown_of_a_kind) doubt(std::move(text), line, column);
+}
+
+Problem ReadingNotes::problem(std::string what, std::optional<int> line, std::optional<int> column, std::string found,
+                              std::string expected, std::string remedy) const {
+  return {Family::data,     std::move(what),     {file_, line, column, {}}, std::move(found),
+          std::move(expected), std::move(remedy)};
+}
+
+std::vector<Doubt> ReadingNotes::finished() const {
+  std::vector<Doubt> all = doubts_;
+  for (const auto& [kind, count] : counts_) {
+    if (count > shown_of_a_kind) {
+      all.push_back({{}, {}, fmt::format("{} {} in all; the first {} are shown", count, kind, shown_of_a_kind)});
+    }
+  }
+  return all;
+}
+
+std::string shortened_list(const std::vector<std::string>& items, std::size_t shown) {
+  if (items.size() <= shown) return listed(items);
+  std::vector<std::string> first(items.begin(), items.begin() + static_cast<std::ptrdiff_t>(shown));
+  return fmt::format("{} ... ({} in all)", listed(first), items.size());
+}
+
+}  // namespace soilclock::weather

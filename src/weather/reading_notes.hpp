@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: MIT
+// Collects what is said about a file while it is read, and makes the one problem that stops it.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/problem.hpp"
+#include "weather/file_reading.hpp"
+
+namespace soilclock::weather {
+
+/// Doubts in the order they are found. Repeated doubts of one kind are shown a few times and then counted.
+class ReadingNotes {
+ public:
+  explicit ReadingNotes(std::string file) : file_{std::move(file)} {}
+
+  void doubt(std::string text, std::optional<int> line = {}, std::optional<int> column = {});
+  /// For doubts that can come with every row: `kind` names them in the closing count ("values that are no number").
+  void repeated(const std::string& kind, std::string text, int line, std::optional<int> column = {});
+  /// A problem of the data family at a place of this file.
+  Problem problem(std::string what, std::optional<int> line, std::optional<int> column, std::string found,
+                  std::string expected, std::string remedy) const;
+  const std::string& file() const { return file_; }
+  /// All doubts, with a closing line for each kind that was cut short.
+  std::vector<Doubt> finished() const;
+
+ private:
+  std::string file_;
+  std::vector<Doubt> doubts_;
+  std::map<std::string, int> counts_;
+};
+
+/// "a, b and c", or the first few and "... (N in all)".
+std::string shortened_list(const std::vector<std::string>& items, std::size_t shown);
+
+}  // namespace soilclock::weather

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+// One date or time field to its parts, without deciding what cannot be decided from one field.
+#pragma once
+
+#include <optional>
+#include <string_view>
+
+namespace soilclock::weather {
+
+/// Parts of a date as written. Which of `a` and `b` is the day is decided for the whole column.
+struct RawStamp {
+  enum class Form : unsigned char {
+    year_first,    ///< a year, b month, c day
+    year_last,     ///< a and b day and month in unknown order, c year
+    day_first,     ///< a day, b month, c year: named months and dotted dates
+    serial,        ///< number of days since 30 December 1899, with fraction
+    epoch          ///< seconds since 1970 in UTC
+  };
+  Form form = Form::year_first;
+  int a = 0;
+  int b = 0;
+  int c = 0;
+  double number = 0.0;                 ///< serial and epoch
+  std::optional<int> minute;           ///< of the day, up to 1440
+  std::optional<int> offset_minutes;   ///< east of UTC
+};
+
+/// Reads a date, alone or with a time of day. Nothing for a text that is no date; the date need not exist.
+std::optional<RawStamp> parse_stamp(std::string_view field);
+
+/// Minutes after midnight, 0 to 1440, of "14:30", "2:30 p.m.", "24:00", "1430", "700"; seconds are cut off.
+/// A whole number up to 24 is an hour when `whole_hours` says so, else hours and minutes written together.
+std::optional<int> parse_time_of_day(std::string_view field, bool whole_hours);
+
+}  // namespace soilclock::weather

@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: MIT
+// The unit of every column: from the user, from its heading, or from its numbers; and whether heading and numbers agree.
+#pragma once
+
+#include <vector>
+
+#include "core/problem.hpp"
+#include "core/rain.hpp"
+#include "core/temperature.hpp"
+#include "weather/block_data.hpp"
+#include "weather/reading_notes.hpp"
+
+namespace soilclock::weather {
+
+/// Settles the unit of every temperature and rain column of the plan, once per column.
+/// Errors: heading and numbers contradict each other, or no heading speaks and the numbers fit two units.
+Result<bool> settle_units(BlockData& data, const ReadingOptions& options, ReadingNotes& notes);
+
+Temperature to_temperature(double value, Unit unit);
+Rain to_rain(double value, Unit unit);
+/// Metres per second.
+double to_wind_speed(double value, Unit unit);
+
+}  // namespace soilclock::weather
