@@ -1,0 +1,253 @@
+// SPDX-License-Identifier: MIT
+#include "records/database.hpp"
+
+#include <fmt/format.h>
+#include <sqlite3.h>
+
+#include <chrono>
+#include <filesystem>
+#include <optional>
+#include <system_error>
+#include <thread>
+
+namespace soilclock::records {
+
+namespace {
+
+constexpr int patience_ms = 5000;  // invented: longer than any write of ours, shorter than a user's patience
+
+Problem problem_of(int code, const std::string& message, const std::string& path) {
+  const auto problem = [&](Family family, std::string what, std::string remedy) {
+    return Problem{family,           fmt::format("{} ({})", what, message), {path, {}, {}, {}}, {}, {},
+                   std::move(remedy)};
+  };
+  switch (code & 0xFF) {
+    case SQLITE_NOTADB:
+      return problem(Family::data, "this is not a records file", "name another file with --records");
+    case SQLITE_CORRUPT:
+      return problem(Family::data, "the records file is damaged", "put a copy of it back in its place");
+    case SQLITE_FULL:
+      return problem(Family::world, "there is no room left to write; nothing of this request was kept",
+                     "free some space and try again; all that was confirmed before is safe");
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED:
+      return problem(Family::world, "another program holds the records file", "try again when it is done");
+    case SQLITE_READONLY:
+    case SQLITE_PERM:
+      return problem(Family::world, "the records file must not be written",
+                     "check its permissions and its folder's");
+    case SQLITE_CANTOPEN:
+      return problem(Family::world, "the records file cannot be opened",
+                     "check that its folder is there and may be written");
+    case SQLITE_IOERR:
+      return problem(Family::world,
+                     "reading or writing the records file failed; nothing of this request was kept",
+                     "check the disk and try again; all that was confirmed before is safe");
+    default:
+      break;
+  }
+  return problem(Family::fault, "the database refused a request of ours", "");
+}
+
+[[noreturn]] void refuse_file(const std::string& path, std::string what, std::string remedy) {
+  throw StorageProblem{{Family::data, std::move(what), {path, {}, {}, {}}, {}, {}, std::move(remedy)}};
+}
+
+/// Throws unless the code says that all is well.
+void check(int code, sqlite3* handle, const std::string& path) {
+  if (code == SQLITE_OK || code == SQLITE_ROW || code == SQLITE_DONE) return;
+  throw StorageProblem{problem_of(code, sqlite3_errmsg(handle), path)};
+}
+
+/// SQLite keeps ":memory:" and the like in memory; to us every name is that of a file.
+std::string as_file_name(const std::string& path) { return path.starts_with(':') ? "./" + path : path; }
+
+std::optional<Problem> missing_file(const std::string& path, Access access) {
+  std::error_code error;
+  if (path.empty())
+    return Problem{Family::request, "the records file has no name", {}, {}, "a file name", {}};
+  if (access == Access::create || std::filesystem::exists(path, error)) return std::nullopt;
+  return Problem{Family::request,
+                 "there is no records file here yet",
+                 {path, {}, {}, {}},
+                 {},
+                 {},
+                 "note something first, or name another file with --records"};
+}
+
+}  // namespace
+
+Statement::~Statement() { sqlite3_finalize(handle_); }
+
+Statement& Statement::bind(const std::vector<SqlValue>& values) {
+  int index = 0;
+  for (const SqlValue& value : values) {
+    ++index;
+    int code = SQLITE_OK;
+    if (const auto* text = std::get_if<std::string>(&value)) {
+      code = sqlite3_bind_text64(handle_, index, text->data(), text->size(), SQLITE_TRANSIENT, SQLITE_UTF8);
+    } else if (const auto* number = std::get_if<double>(&value)) {
+      code = sqlite3_bind_double(handle_, index, *number);
+    } else if (const auto* whole = std::get_if<std::int64_t>(&value)) {
+      code = sqlite3_bind_int64(handle_, index, *whole);
+    } else {
+      code = sqlite3_bind_null(handle_, index);
+    }
+    check(code, sqlite3_db_handle(handle_), *path_);
+  }
+  return *this;
+}
+
+bool Statement::step() {
+  const int code = sqlite3_step(handle_);
+  check(code, sqlite3_db_handle(handle_), *path_);
+  return code == SQLITE_ROW;
+}
+
+void Statement::run() {
+  while (step()) {
+  }
+  sqlite3_reset(handle_);
+}
+
+SqlValue Statement::value(int column) const {
+  switch (sqlite3_column_type(handle_, column)) {
+    case SQLITE_INTEGER:
+      return std::int64_t{sqlite3_column_int64(handle_, column)};
+    case SQLITE_FLOAT:
+      return sqlite3_column_double(handle_, column);
+    case SQLITE_TEXT:
+      return text(column);
+    default:
+      break;
+  }
+  return std::monostate{};
+}
+
+std::int64_t Statement::integer(int column) const { return sqlite3_column_int64(handle_, column); }
+
+std::string Statement::text(int column) const {
+  const auto* bytes = reinterpret_cast<const char*>(sqlite3_column_text(handle_, column));
+  return bytes == nullptr
+             ? std::string{}
+             : std::string(bytes, static_cast<std::size_t>(sqlite3_column_bytes(handle_, column)));
+}
+
+bool Statement::is_null(int column) const { return sqlite3_column_type(handle_, column) == SQLITE_NULL; }
+
+Database::Database(sqlite3* handle, std::string path)
+    : handle_{handle}, path_{std::make_unique<const std::string>(std::move(path))} {}
+
+Database::Database(Database&& other) noexcept
+    : handle_{std::exchange(other.handle_, nullptr)}, path_{std::move(other.path_)} {}
+
+Database& Database::operator=(Database&& other) noexcept {
+  std::swap(handle_, other.handle_);
+  std::swap(path_, other.path_);
+  return *this;
+}
+
+Database::~Database() { sqlite3_close(handle_); }
+
+Result<Database> Database::open(const std::string& path, const Schema& schema, Access access) {
+  if (auto missing = missing_file(path, access)) return fail(*missing);
+  const int flags = SQLITE_OPEN_READWRITE | (access == Access::create ? SQLITE_OPEN_CREATE : 0);
+  sqlite3* handle = nullptr;
+  const int code = sqlite3_open_v2(as_file_name(path).c_str(), &handle, flags, nullptr);
+  Database database{handle, path};
+  return guarded([&] {
+    check(code, handle, path);
+    database.configure();
+    database.recognise(schema);
+    database.migrate(schema);
+    return std::move(database);
+  });
+}
+
+void Database::configure() {
+  sqlite3_extended_result_codes(handle_, 1);
+  check(sqlite3_busy_timeout(handle_, patience_ms), handle_, *path_);
+  execute("PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL;");
+  single("SELECT count(*) FROM sqlite_master");  // the first read: refuses what is no SQLite file
+}
+
+void Database::recognise(const Schema& schema) {
+  const std::int64_t id = pragma("application_id");
+  const std::int64_t tables = std::get<std::int64_t>(single("SELECT count(*) FROM sqlite_master"));
+  const std::int64_t version = pragma("user_version");
+  const bool blank = id == 0 && version == 0 && tables == 0;
+  if (!blank && id != schema.application_id) {
+    refuse_file(*path_, "this database was made by another program", "name another file with --records");
+  }
+  const auto known = static_cast<std::int64_t>(schema.migrations.size());
+  if (version > known) {
+    refuse_file(*path_,
+                fmt::format("this records file is of version {}, this program knows versions up to {}",
+                            version, known),
+                "use the newer soilclock that wrote it");
+  }
+  // Two processes that make the same file at once may be told "busy" here without the usual waiting.
+  for (int tried = 0;; ++tried) {
+    try {
+      single("PRAGMA journal_mode = WAL");
+      return;
+    } catch (const StorageProblem&) {
+      if (tried == 50) throw;
+      std::this_thread::sleep_for(std::chrono::milliseconds{patience_ms / 50});
+    }
+  }
+}
+
+void Database::migrate(const Schema& schema) {
+  const auto wanted = static_cast<std::int64_t>(schema.migrations.size());
+  while (pragma("user_version") < wanted) {
+    Transaction transaction{*this, true};
+    // Read again under the lock: another process may have done this step meanwhile.
+    const std::int64_t version = pragma("user_version");
+    if (version >= wanted) return;
+    execute(schema.migrations[static_cast<std::size_t>(version)]);
+    execute(fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {};", schema.application_id,
+                        version + 1));
+    transaction.commit();
+  }
+}
+
+std::int64_t Database::pragma(const std::string& name) {
+  return std::get<std::int64_t>(single("PRAGMA " + name));
+}
+
+void Database::execute(const std::string& sql) {
+  check(sqlite3_exec(handle_, sql.c_str(), nullptr, nullptr, nullptr), handle_, *path_);
+}
+
+Statement Database::prepare(std::string_view sql) {
+  sqlite3_stmt* statement = nullptr;
+  check(sqlite3_prepare_v2(handle_, sql.data(), static_cast<int>(sql.size()), &statement, nullptr), handle_,
+        *path_);
+  return Statement{statement, *path_};
+}
+
+SqlValue Database::single(std::string_view sql) {
+  Statement statement = prepare(sql);
+  return statement.step() ? statement.value(0) : SqlValue{};
+}
+
+std::int64_t Database::last_id() const { return sqlite3_last_insert_rowid(handle_); }
+
+Transaction::Transaction(Database& database, bool writing) : database_{database} {
+  database_.execute(writing ? "BEGIN IMMEDIATE" : "BEGIN");
+}
+
+Transaction::~Transaction() {
+  // SQLite has already undone the work itself after some failures; a second undoing would only be an error.
+  if (open_ && sqlite3_get_autocommit(database_.handle_) == 0) {
+    sqlite3_exec(database_.handle_, "ROLLBACK", nullptr, nullptr, nullptr);
+  }
+}
+
+void Transaction::commit() {
+  database_.execute("COMMIT");
+  open_ = false;
+}
+
+}  // namespace soilclock::records

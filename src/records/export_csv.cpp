@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+
+#include "records/codec.hpp"
+#include "records/csv.hpp"
+#include "records/export.hpp"
+#include "records/field.hpp"
+
+namespace soilclock::records {
+
+namespace {
+
+/// The columns of all kinds that occur, each once, in the order of the field lists.
+std::vector<std::string> columns_for(const std::vector<Entry>& entries) {
+  std::vector<std::string> columns;
+  for (const RecordKind kind : all_kinds) {
+    const bool occurs =
+        entries.empty() || std::any_of(entries.begin(), entries.end(),
+                                       [&](const Entry& entry) { return kind_of(entry.record) == kind; });
+    if (!occurs) continue;
+    for (const Field& field : fields_of(kind)) {
+      if (std::find(columns.begin(), columns.end(), field.column) == columns.end())
+        columns.push_back(field.column);
+    }
+  }
+  return columns;
+}
+
+}  // namespace
+
+std::string export_csv(const std::vector<Entry>& entries) {
+  const std::vector<std::string> columns = columns_for(entries);
+  std::vector<std::string> heading{"id", "kind", "noted_at", "noted_by"};
+  heading.insert(heading.end(), columns.begin(), columns.end());
+  std::string text = csv_row(heading);
+  for (const Entry& entry : entries) {
+    const RecordKind kind = kind_of(entry.record);
+    std::vector<std::string> cells{std::to_string(entry.id), std::string{name(kind)}, iso(entry.noted.at),
+                                   entry.noted.by};
+    for (const std::string& column : columns) {
+      const auto& fields = fields_of(kind);
+      const auto field =
+          std::find_if(fields.begin(), fields.end(), [&](const Field& f) { return f.column == column; });
+      cells.push_back(field == fields.end() ? std::string{} : cell_text(field->read(entry.record)));
+    }
+    text += csv_row(cells);
+  }
+  return text;
+}
+
+}  // namespace soilclock::records

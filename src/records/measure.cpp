@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: MIT
+#include "records/measure.hpp"
+
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <vector>
+
+#include "core/temperature.hpp"
+#include "core/text.hpp"
+
+namespace soilclock::records {
+
+namespace {
+
+struct Unit {
+  Quantity quantity;
+  std::string_view word;     // lower case, as typed behind a number
+  std::string_view heading;  // as it ends a column heading
+  double factor;             // to the kept unit; temperatures have their own rule
+};
+
+// Exact by definition: inch 25.4 mm, foot 0.3048 m, mile 1609.344 m, nautical mile 1852 m. The first of a
+// quantity is the kept one.
+constexpr std::array units{
+    Unit{Quantity::temperature, "c", "c", 1.0},
+    Unit{Quantity::temperature, "f", "f", 1.0},
+    Unit{Quantity::water, "mm", "mm", 1.0},
+    Unit{Quantity::water, "in", "in", 25.4},
+    Unit{Quantity::depth, "cm", "cm", 1.0},
+    Unit{Quantity::depth, "mm", "mm", 0.1},
+    Unit{Quantity::depth, "in", "in", 2.54},
+    Unit{Quantity::speed, "m/s", "m_per_s", 1.0},
+    Unit{Quantity::speed, "km/h", "km_per_h", 1.0 / 3.6},
+    Unit{Quantity::speed, "mph", "mph", 0.44704},
+    Unit{Quantity::speed, "kn", "kn", 1852.0 / 3600.0},
+    Unit{Quantity::percent, "%", "percent", 1.0},
+    Unit{Quantity::area, "m2", "m2", 1.0},
+    Unit{Quantity::area, "ft2", "ft2", 0.09290304},
+    Unit{Quantity::direction, "degrees", "degrees", 1.0},
+};
+
+constexpr std::array<std::string_view, 16> compass{"n", "nne", "ne", "ene", "e", "ese", "se", "sse",
+                                                   "s", "ssw", "sw", "wsw", "w", "wnw", "nw", "nnw"};
+
+const Unit* find_unit(std::string_view word, Quantity quantity) {
+  for (const Unit& unit : units) {
+    if (unit.quantity == quantity && unit.word == word) return &unit;
+  }
+  return nullptr;
+}
+
+std::string expected_text(Quantity quantity) {
+  switch (quantity) {
+    case Quantity::temperature:
+      return "a temperature with its unit, such as 13C or 55F";
+    case Quantity::water:
+      return "a depth of water with its unit, such as 6mm or 0.25in";
+    case Quantity::depth:
+      return "a depth with its unit, such as 5cm or 2in";
+    case Quantity::speed:
+      return "a speed with its unit: m/s, km/h, mph or kn";
+    case Quantity::percent:
+      return "a percentage such as 40%";
+    case Quantity::area:
+      return "an area with its unit, such as 0.1m2 or 1ft2";
+    case Quantity::direction:
+      break;
+  }
+  return "a compass point such as NW, or degrees such as 315degrees";
+}
+
+double to_kept_unit(double value, const Unit& unit) {
+  if (unit.word == kept_unit(unit.quantity) || unit.word == "c") return value;
+  const double kept = unit.word == "f" ? Temperature::from_fahrenheit(value).celsius() : value * unit.factor;
+  return std::round(kept * 1e4) / 1e4;
+}
+
+}  // namespace
+
+std::string_view kept_unit(Quantity quantity) {
+  if (quantity == Quantity::temperature) return "C";
+  for (const Unit& unit : units) {
+    if (unit.quantity == quantity) return unit.word;
+  }
+  return {};
+}
+
+Result<double> parse_measure(std::string_view text, Quantity quantity, std::string_view unit) {
+  const auto refuse = [&](const char* what) {
+    Problem problem;
+    problem.family = Family::request;
+    problem.what = what;
+    problem.found = text;
+    problem.expected = expected_text(quantity);
+    return fail(std::move(problem));
+  };
+  std::string rest = lowered(trimmed(text));
+  if (quantity == Quantity::direction) {
+    for (std::size_t i = 0; i < compass.size(); ++i) {
+      if (rest == compass[i]) return 22.5 * static_cast<double>(i);
+    }
+  }
+  if (!rest.empty() && rest.front() == '+') rest.erase(0, 1);
+  double value = 0.0;
+  const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), value);
+  if (error != std::errc{} || !std::isfinite(value)) return refuse("this is no number");
+  std::string word{trimmed(std::string_view{rest}.substr(static_cast<std::size_t>(end - rest.data())))};
+  if (word.starts_with("\u00b0")) word.erase(0, std::string_view{"\u00b0"}.size());  // degree sign
+  if (word.empty() && unit.empty()) return refuse("the unit is missing");
+  const Unit* found = find_unit(word.empty() ? lowered(unit) : word, quantity);
+  if (found == nullptr) return refuse("this unit is not known here");
+  return to_kept_unit(value, *found);
+}
+
+std::optional<std::string> unit_of_heading(std::string_view ending, Quantity quantity) {
+  for (const Unit& unit : units) {
+    if (unit.quantity == quantity && unit.heading == ending) return std::string{unit.word};
+  }
+  return std::nullopt;
+}
+
+}  // namespace soilclock::records

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+#include "records/record.hpp"
+
+namespace soilclock::records {
+
+std::string_view name(RecordKind kind) {
+  switch (kind) {
+    case RecordKind::application:
+      return "application";
+    case RecordKind::count:
+      return "count";
+    case RecordKind::reading:
+      return "reading";
+    case RecordKind::check:
+      break;
+  }
+  return "check";
+}
+
+std::optional<RecordKind> kind_named(std::string_view word) {
+  for (const RecordKind kind : all_kinds) {
+    if (name(kind) == word) return kind;
+  }
+  return std::nullopt;
+}
+
+RecordKind kind_of(const Record& record) { return all_kinds[record.index()]; }
+
+Record empty_record(RecordKind kind) {
+  switch (kind) {
+    case RecordKind::application:
+      return Application{};
+    case RecordKind::count:
+      return ScoutingCount{};
+    case RecordKind::reading:
+      return ProbeReading{};
+    case RecordKind::check:
+      break;
+  }
+  return EyeCheck{};
+}
+
+const std::string& site_of(const Record& record) {
+  return std::visit([](const auto& r) -> const std::string& { return r.site; }, record);
+}
+
+Day date_of(const Record& record) {
+  return std::visit([](const auto& r) { return r.date; }, record);
+}
+
+}  // namespace soilclock::records

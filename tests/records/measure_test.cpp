@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: MIT
+#include "records/measure.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace soilclock;
+using namespace soilclock::records;
+
+TEST_CASE("values with a unit come out in the kept unit") {
+  // By the definitions of the units: 0 C = 32 F, inch 25.4 mm, mile 1609.344 m, foot 0.3048 m, knot 1852 m/h.
+  CHECK(*parse_measure("32F", Quantity::temperature, "") == 0.0);
+  CHECK(*parse_measure("55 f", Quantity::temperature, "") == 12.7778);
+  CHECK(*parse_measure("-40F", Quantity::temperature, "") == -40.0);
+  CHECK(*parse_measure("+13.25\u00b0"
+                       "C",
+                       Quantity::temperature, "") == 13.25);
+  CHECK(*parse_measure("0.25in", Quantity::water, "") == 6.35);
+  CHECK(*parse_measure("2 in", Quantity::depth, "") == 5.08);
+  CHECK(*parse_measure("50mm", Quantity::depth, "") == 5.0);
+  CHECK(*parse_measure("10mph", Quantity::speed, "") == 4.4704);
+  CHECK(*parse_measure("36 km/h", Quantity::speed, "") == 10.0);
+  CHECK(*parse_measure("3.6kn", Quantity::speed, "") == 1.852);
+  CHECK(*parse_measure("1ft2", Quantity::area, "") == 0.0929);
+  CHECK(*parse_measure("40%", Quantity::percent, "") == 40.0);
+}
+
+TEST_CASE("a value in the kept unit stays as written") {
+  CHECK(*parse_measure("12.123456789", Quantity::temperature, "C") == 12.123456789);
+  CHECK(*parse_measure("1e-05 mm", Quantity::water, "") == 1e-05);
+}
+
+TEST_CASE("a wind direction is a compass point or degrees") {
+  CHECK(*parse_measure("N", Quantity::direction, "") == 0.0);
+  CHECK(*parse_measure("ese", Quantity::direction, "") == 112.5);
+  CHECK(*parse_measure("NNW", Quantity::direction, "") == 337.5);
+  CHECK(*parse_measure("315", Quantity::direction, "degrees") == 315.0);
+  CHECK_FALSE(parse_measure("upwind", Quantity::direction, ""));
+}
+
+TEST_CASE("a number without its unit is refused unless the heading says it") {
+  const auto bare = parse_measure("55", Quantity::temperature, "");
+  REQUIRE_FALSE(bare);
+  CHECK(bare.error().what == "the unit is missing");
+  CHECK(bare.error().expected.find("55F") != std::string::npos);
+  CHECK(*parse_measure("50", Quantity::temperature, "f") == 10.0);
+  CHECK(*parse_measure("50F", Quantity::temperature, "C") == 10.0);
+}
+
+TEST_CASE("what is no number or has a foreign unit is refused") {
+  for (const char* text : {"", "warm", "nan C", "inf C", "1e999C", "12,5C", "5cm", "C", "5 5 C", "--5C"}) {
+    CAPTURE(text);
+    CHECK_FALSE(parse_measure(text, Quantity::temperature, ""));
+  }
+}
+
+TEST_CASE("headings end in the unit of their column") {
+  CHECK(unit_of_heading("f", Quantity::temperature) == "f");
+  CHECK(unit_of_heading("m_per_s", Quantity::speed) == "m/s");
+  CHECK(unit_of_heading("percent", Quantity::percent) == "%");
+  CHECK_FALSE(unit_of_heading("mm", Quantity::temperature));
+}
