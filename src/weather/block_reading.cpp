@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/text.hpp"
@@ -44,6 +45,25 @@ std::optional<Place> find_place(const Table& table, const Layout& layout, const 
     if (const auto place = place_of_row(table, data.rows.records.front(), data.block.names)) return place;
   }
   return layout.preamble.place;
+}
+
+/// Which clock cuts the days: what the file says first, then what the stamps show.
+std::string day_definition(const Layout& layout, const BlockData& data, const FileReading& reading) {
+  if (!layout.preamble.day_definition.empty()) return layout.preamble.day_definition;
+  if (!data.plan.day_definition.empty()) return data.plan.day_definition;
+  if (layout.places) {
+    const std::vector<std::string>& names = layout.places->names;
+    const auto offset = std::find(names.begin(), names.end(), "utc_offset_seconds");
+    if (offset != names.end() && !layout.places->rows.empty()) {
+      // One offset for the whole answer: these days do not follow summer time.
+      const auto seconds = parse_number(data.table.field(layout.places->rows.front(), static_cast<std::size_t>(offset - names.begin())));
+      if (seconds && std::abs(*seconds) <= 14 * 3600) {
+        return *seconds == 0.0 ? "UTC" : "fixed offset " + TimeZone::fixed(std::chrono::seconds{static_cast<int>(*seconds)}).name();
+      }
+    }
+  }
+  if (data.rows.clock.empty() || (reading.step == "daily" && data.rows.clock == "wall clock")) return "as printed";
+  return data.rows.clock;
 }
 
 void note_cells(const PlannedColumn& planned, std::size_t column, const ColumnValues& cells, const BlockData& data, ReadingNotes& notes) {
@@ -119,8 +139,7 @@ Result<FileReading> read_block(const Table& table, const Layout& layout, const B
   } else if (const auto done = read_sub_daily_rows(data, options, reading, notes); !done) {
     return fail(done.error());
   }
-  if (!layout.preamble.day_definition.empty()) reading.daily.day_definition = layout.preamble.day_definition;
-  else if (!data.rows.clock.empty() && !(reading.step == "daily" && data.rows.clock == "wall clock")) reading.daily.day_definition = data.rows.clock;
+  reading.daily.day_definition = day_definition(layout, data, reading);
   return reading;
 }
 

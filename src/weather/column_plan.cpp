@@ -81,7 +81,8 @@ Result<bool> apply_option(ColumnPlan& plan, const ReadingOptions& options) {
 int preference(const std::string& heading) {
   int score = 0;
   for (const std::string& token : heading_tokens(heading)) {
-    if (token == "outdoor" || token == "out" || token == "outside" || token == "air" || token == "aussen") ++score;
+    const auto hints = hints_of(token);
+    if (token == "out" || (hints && has(*hints, Hint::outdoors))) ++score;
   }
   return score;
 }
@@ -218,6 +219,7 @@ Result<ColumnPlan> plan_columns(const Table& table, const Block& block, const Re
   const bool irish = std::count_if(plan.columns.begin(), plan.columns.end(), [](const PlannedColumn& c) {
                        return c.heading == "maxtp" || c.heading == "mintp";
                      }) == 2;
+  if (irish) plan.day_definition = "UTC";
   for (PlannedColumn& column : plan.columns) {
     if (irish && column.heading == "soil" && !column.meaning.depth_cm) column.meaning.depth_cm = 10.0;
     if (irish && is_temperature(column.meaning.quantity) && column.meaning.unit == Unit::none) column.meaning.unit = Unit::celsius;

@@ -22,6 +22,7 @@ struct PlannedColumn {
 /// One entry per column of the table.
 struct ColumnPlan {
   std::vector<PlannedColumn> columns;
+  std::string day_definition;  ///< where the set of headings is that of a known format; else empty
 
   std::optional<std::size_t> find(Quantity quantity) const;
   std::vector<std::size_t> all(Quantity quantity) const;

@@ -75,8 +75,15 @@ void join(FileReading& whole, FileReading part) {
   whole.last_date = std::max(*whole.last_date, *part.last_date);
 }
 
+/// Where the delimiter can be seen: after a header block that marks its own end, else everywhere.
+std::string_view after_header_block(std::string_view text) {
+  constexpr std::string_view mark = "-END HEADER-";
+  const auto at = text.substr(0, 20000).find(mark);
+  return at == std::string_view::npos ? text : text.substr(at + mark.size());
+}
+
 FileReading read_table_text(std::string_view text, const std::string& file, const ReadingOptions& options, ReadingNotes& notes) {
-  const Table table{text, detect_delimiter(text)};
+  const Table table{text, detect_delimiter(after_header_block(text))};
   const auto layout = find_layout(table, columns_by_position(options), notes);
   if (!layout) return refused(file, layout.error());
   std::optional<FileReading> whole;

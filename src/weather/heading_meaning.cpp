@@ -172,8 +172,9 @@ HeadingMeaning heading_meaning(std::string_view heading) {
   }
   const bool extreme = has(h, Hint::maximum) || has(h, Hint::minimum);
   const bool unit = has(h, Hint::celsius) || has(h, Hint::fahrenheit) || has(h, Hint::kelvin);
-  // "Max °C" and a bare "High" are temperatures; a bare "c" or "k" is not.
-  if (has(h, Hint::temperature) || (extreme && unit) || (extreme && r.words == 1)) return air_meaning(r);
+  // "Max °C", "Air °C" and a bare "High" are temperatures; a bare "c" or "k" is not.
+  const bool says_where = extreme || has(h, Hint::outdoors);
+  if (has(h, Hint::temperature) || (says_where && (unit || r.words == 1))) return air_meaning(r);
   if (has(h, Hint::not_air)) return meaning;
   const Quantity time = time_quantity(r);
   if (time != Quantity::not_used && !has(h, Hint::not_value)) return only(time);

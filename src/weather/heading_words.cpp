@@ -19,6 +19,7 @@ constexpr std::array entries{
     Entry{"temperature temperatures temp tmp t temperatur lufttemperatur ta tair airtemp tmax tmin tmean tavg tx tn tg tm maxtp "
           "mintp maxt mint maxtemp mintemp tempmax tempmin hightemp lowtemp hochsttemperatur tiefsttemperatur",
           Hint::temperature},
+    Entry{"air outdoor outdoors outside aussen aussentemperatur luft exterieur", Hint::outdoors},
     Entry{"max maximum maximal maximale high highest hi hoch hochst hochste maxi tmax tx maxtp maxt maxtemp "
           "tempmax hightemp hochsttemperatur maxima",
           Hint::maximum},
@@ -37,7 +38,7 @@ constexpr std::array entries{
     Entry{"accumulation accumulated accumulative cumulative cumul cumulated ytd kumuliert running counter",
           Hint::running},
     Entry{"indoor inside innen interieur console dew dewpoint dewp taupunkt rosee mdew mwet dp wet bulb wetbulb chill "
-          "windchill heat heatindex index apparent feels gefuhlte grass gmin igmin surface surf skin ts hpa kpa mbar mb "
+          "windchill heat heatindex index apparent feels gefuhlte grass gmin igmin surface surf skin ts hpa kpa pa mbar mb "
           "pressure luftdruck baro barometer water leaf canopy range normal normals departure anomaly tobs battery "
           "logger panel body black globe sea infrared",
           Hint::not_air},

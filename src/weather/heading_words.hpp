@@ -11,7 +11,7 @@
 namespace soilclock::weather {
 
 enum class Hint : unsigned char {
-  temperature, maximum, minimum, mean, soil, rain, humidity, wind,
+  temperature, outdoors, maximum, minimum, mean, soil, rain, humidity, wind,
   today, running, several_days,
   not_air, not_amount, not_value,      // "indoor", "snow", "count": what the column is not
   date, clock, stamp, year, month, day, day_of_year, hour_minute, hour, hour_ending, epoch,

@@ -46,7 +46,7 @@ bool contains(const std::string& text, std::string_view part) { return text.find
 std::string day_definition_of(const std::string& line) {
   if (contains(line, "standard time")) return "local standard time";
   const bool about_days = contains(line, "date") || contains(line, "time zone") || contains(line, "timezone");
-  if (!about_days) return {};
+  if (!about_days || contains(line, "utc_offset")) return {};
   if (contains(line, " in lst")) return "local solar time";
   const auto at = line.find("utc");
   if (at == std::string::npos) return {};

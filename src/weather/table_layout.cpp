@@ -119,6 +119,16 @@ std::optional<std::size_t> first_data_row(const Table& table) {
   return std::nullopt;
 }
 
+/// A line of unknown words directly above the first row: the user may name its columns, or a column may hold dates.
+std::optional<std::size_t> unknown_heading(const Table& table) {
+  const auto row = first_data_row(table);
+  if (!row || *row == 0) return std::nullopt;
+  const std::size_t record = *row - 1;
+  if (table.width(record) != table.width(*row) || is_comment(table, record)) return std::nullopt;
+  const Count count = count_fields(table, record);
+  return count.numbers == 0 && count.texts >= 2 ? std::optional{record} : std::nullopt;
+}
+
 /// Reads a block from its heading on; returns the record after it.
 std::size_t read_block(const Table& table, std::size_t heading, const Preamble& preamble, Block& block,
                        ReadingNotes& notes) {
@@ -194,6 +204,7 @@ Result<Layout> find_layout(const Table& table, bool no_heading, ReadingNotes& no
     return layout;
   }
   auto heading = find_heading(table, 0);
+  if (!heading) heading = unknown_heading(table);
   if (!heading) return fail(no_table(table, notes));
   std::vector<std::string_view> ahead;
   for (std::size_t record = 0; record < *heading; ++record) {

@@ -227,13 +227,22 @@ class UnitSettler {
       const bool daytime = quantity == Quantity::air_max || (quantity == Quantity::air && !data_.plan.find(Quantity::air_max));
       if (unit == Unit::fahrenheit && daytime && frozen_summer(column)) {
         return fail(contradiction(column, fmt::format("the heading says Fahrenheit, but then the days of the warm months stay below 45 F "
-                                                      "(median {:g}): Celsius is suspected", middle)));
+                                                      "(median {:g}){}: Celsius is suspected", middle, heavy_rain())));
       }
       if (unit == Unit::fahrenheit && numbers.size() >= 3 && middle > 140.0) {
         return fail(contradiction(column, fmt::format("the heading says Fahrenheit, but the median is {:g}", middle)));
       }
     }
     return true;
+  }
+
+  /// For a temperature message: rain that does not fit inches either.
+  std::string heavy_rain() const {
+    const auto column = data_.plan.find(Quantity::rain);
+    if (!column || data_.plan.columns[*column].meaning.unit != Unit::inch) return {};
+    const auto amounts = sorted_numbers(data_, {Quantity::rain});
+    if (amounts.empty() || amounts.back() <= 5.0) return {};
+    return fmt::format(" and rain reaches {:g} inches a day", amounts.back());
   }
 
   /// More than 5 inches on more than one day in twenty rains nowhere.

@@ -1,0 +1,125 @@
+// SPDX-License-Identifier: MIT
+#include "weather/joining.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace soilclock::weather {
+
+namespace {
+
+/// Half of the last digit that files usually print.
+constexpr double alike = 0.05;
+
+double size_of_difference(Temperature a, Temperature b) { return std::abs((a - b).kelvin()); }
+double size_of_difference(Rain a, Rain b) { return std::abs(a.mm() - b.mm()); }
+
+template <class Series>
+void cut_series(Series& series, Day on, std::set<Day>& cut) {
+  for (Day day = std::max(on, series.days().begin()); day < series.days().end(); day += Days{1}) {
+    const Quality quality = series.quality(day);
+    if (quality == Quality::missing || quality == Quality::forecast) continue;
+    cut.insert(day);
+    series.clear(day);
+  }
+  // Without its empty end the series does not seem to have a hole there.
+  while (!series.empty() && series.last() >= on && series.quality(series.last()) == Quality::missing) {
+    series = series.slice(DayRange{series.first(), series.last()});
+  }
+}
+
+/// Adds the days of a later station that the earlier ones lack; collects the days on which both speak differently.
+template <class Series>
+void add_station(Series& into, const Series& from, std::set<Day>& different) {
+  for (Day day = from.days().begin(); day < from.days().end(); day += Days{1}) {
+    const auto value = from.at(day);
+    if (!value) continue;
+    if (const auto present = into.at(day)) {
+      if (size_of_difference(*present, *value) > alike) different.insert(day);
+    } else {
+      into.set(day, *value, from.quality(day));
+    }
+  }
+}
+
+template <class Series>
+void add_forecast(Series& into, const Series& from, std::optional<Day> last_measured) {
+  for (Day day = from.days().begin(); day < from.days().end(); day += Days{1}) {
+    const auto value = from.at(day);
+    if (value && (!last_measured || day > *last_measured) && !into.at(day)) into.set(day, *value, Quality::forecast);
+  }
+}
+
+std::optional<Day> last_whole_day(const DailyWeather& weather, bool forecast) {
+  std::optional<Day> last;
+  for (Day day = weather.air_min.days().begin(); day < weather.air_min.days().end(); day += Days{1}) {
+    if (!weather.air_min.at(day) || !weather.air_max.at(day)) continue;
+    const bool is_forecast =
+        weather.air_min.quality(day) == Quality::forecast || weather.air_max.quality(day) == Quality::forecast;
+    if (is_forecast == forecast) last = day;
+  }
+  return last;
+}
+
+}  // namespace
+
+int cut_before(DailyWeather& weather, Day on) {
+  std::set<Day> cut;
+  cut_series(weather.air_min, on, cut);
+  cut_series(weather.air_max, on, cut);
+  cut_series(weather.rain, on, cut);
+  for (auto& [depth, series] : weather.soil) cut_series(series, on, cut);
+  return static_cast<int>(cut.size());
+}
+
+JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<Day> on) {
+  JoinedWeather joined;
+  const WeatherPart* first = nullptr;
+  const auto note_clock = [&](const WeatherPart& part) {
+    if (first == nullptr) {
+      first = &part;
+      joined.weather.day_definition = part.weather.day_definition;
+    } else if (part.weather.day_definition != first->weather.day_definition) {
+      joined.remarks.push_back({"day-definitions-differ",
+                                fmt::format("days of {} are cut by another clock ({}) than those of {} ({}); single days can differ",
+                                            part.name, part.weather.day_definition, first->name, first->weather.day_definition)});
+    }
+  };
+  std::set<Day> different;
+  for (const WeatherPart& part : parts) {
+    if (part.forecast) continue;
+    note_clock(part);
+    DailyWeather station = part.weather;
+    if (on) joined.ignored_days += cut_before(station, *on);
+    different.clear();
+    add_station(joined.weather.air_min, station.air_min, different);
+    add_station(joined.weather.air_max, station.air_max, different);
+    add_station(joined.weather.rain, station.rain, different);
+    for (const auto& [depth, series] : station.soil) add_station(joined.weather.soil[depth], series, different);
+    if (!different.empty()) {
+      joined.remarks.push_back({"stations-differ", fmt::format("{} differs from the files named before it on {} {}; the values of the earlier ones are used",
+                                                               part.name, different.size(), different.size() == 1 ? "day" : "days")});
+    }
+  }
+  if (on && joined.ignored_days > 0) {
+    joined.remarks.push_back({"later-rows-ignored", fmt::format("{} measured {} on or after {} {} ignored", joined.ignored_days,
+                                                                joined.ignored_days == 1 ? "day" : "days", iso(*on),
+                                                                joined.ignored_days == 1 ? "is" : "are")});
+  }
+  joined.last_measured = last_whole_day(joined.weather, false);
+  for (const WeatherPart& part : parts) {
+    if (!part.forecast) continue;
+    note_clock(part);
+    add_forecast(joined.weather.air_min, part.weather.air_min, joined.last_measured);
+    add_forecast(joined.weather.air_max, part.weather.air_max, joined.last_measured);
+    add_forecast(joined.weather.rain, part.weather.rain, joined.last_measured);
+    for (const auto& [depth, series] : part.weather.soil) add_forecast(joined.weather.soil[depth], series, joined.last_measured);
+  }
+  joined.last_forecast = last_whole_day(joined.weather, true);
+  return joined;
+}
+
+}  // namespace soilclock::weather
