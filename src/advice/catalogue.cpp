@@ -14,6 +14,15 @@ namespace soilclock::advice {
 
 namespace {
 
+// The files of which there is exactly one.
+constexpr const char* practice_file = "config/practice.json";
+constexpr const char* kill_matrix_file = "models/treatment/kill_matrix.json";
+constexpr const char* residual_file = "models/treatment/residual.json";
+constexpr const char* reach_file = "models/treatment/reach_settings.json";
+constexpr const char* actives_file = "models/treatment/actives.json";
+constexpr const char* spray_file = "models/treatment/spray_day.json";
+constexpr const char* turf_file = "models/treatment/turf_state.json";
+
 /// Something went wrong while files were taken in; caught by load_catalogue, as JsonProblem is by read_json.
 template <class Value>
 Value taken(Result<Value> result) {
@@ -46,7 +55,7 @@ class Loader {
  public:
   void take(const NamedText& file) {
     const std::string_view name = file.name;
-    if (name == "config/practice.json") {
+    if (name == practice_file) {
       catalogue_.practice = taken(read_practice(file.text, file.name));
       found_.insert(file.name);
     } else if (name.starts_with("models/sources") && name.find('/', 7) == std::string_view::npos) {
@@ -71,8 +80,8 @@ class Loader {
   }
 
   Catalogue finish(std::span<const NamedText> files) {
-    for (const char* needed : {"config/practice.json", "models/treatment/kill_matrix.json",
-                               "models/treatment/residual.json", "models/treatment/reach_settings.json"}) {
+    for (const char* needed :
+         {practice_file, kill_matrix_file, residual_file, reach_file, actives_file, spray_file, turf_file}) {
       if (!found_.contains(needed)) refuse(needed, "this file is missing", {}, "put it back");
     }
     catalogue_.soil = taken(soil::SoilModels::from(std::move(soil_)));
@@ -106,15 +115,21 @@ class Loader {
   }
 
   bool take_treatment(const NamedText& file) {
-    if (file.name == "models/treatment/kill_matrix.json") {
+    const auto is = [&](std::string_view name) { return file.name == name; };
+    if (is(kill_matrix_file))
       catalogue_.kill_matrix = taken(treatment::read_kill_matrix(file.text, file.name));
-    } else if (file.name == "models/treatment/residual.json") {
+    else if (is(residual_file))
       catalogue_.residual = taken(treatment::read_residual_rule(file.text, file.name));
-    } else if (file.name == "models/treatment/reach_settings.json") {
+    else if (is(reach_file))
       catalogue_.reach = taken(treatment::read_reach_settings(file.text, file.name));
-    } else {
+    else if (is(actives_file))
+      catalogue_.actives = taken(treatment::read_actives(file.text, file.name));
+    else if (is(spray_file))
+      catalogue_.spray = taken(treatment::read_spray_rules(file.text, file.name));
+    else if (is(turf_file))
+      catalogue_.turf = taken(treatment::read_turf_rules(file.text, file.name));
+    else
       return false;
-    }
     found_.insert(file.name);
     return true;
   }

@@ -17,9 +17,12 @@
 #include "emergence/growth_model.hpp"
 #include "emergence/target.hpp"
 #include "soil/soil_model.hpp"
+#include "treatment/actives.hpp"
 #include "treatment/kill_matrix.hpp"
 #include "treatment/reach_settings.hpp"
 #include "treatment/residual.hpp"
+#include "treatment/spray_rules.hpp"
+#include "treatment/turf_state.hpp"
 
 namespace soilclock::advice {
 
@@ -47,6 +50,9 @@ struct Catalogue {
   treatment::KillMatrix kill_matrix;
   treatment::ResidualRule residual;
   treatment::ReachSettings reach;
+  treatment::Actives actives{{}};
+  treatment::SprayRules spray;
+  treatment::TurfRules turf;
   Practice practice;
 
   /// The target of an EPPO code or a plain name, case ignored; nothing when unknown.

@@ -56,13 +56,16 @@ class SourceWalk {
         look(object.object(key));
       } else if (kind == "array" && key == "sources" && file_.starts_with("models/soil/")) {
         look_at_ids(object);
-      } else if (kind == "array" && (key == "sources" || key == "soil_rules")) {
+      } else if (kind == "array" && lists_of_objects.contains(key)) {
         for (const JsonObject& item : object.objects(key)) look(item);
       }
     }
   }
 
  private:
+  inline static const std::set<std::string> lists_of_objects{"sources", "soil_rules", "actives",
+                                                             "collections_resistant"};
+
   void look_at_ids(const JsonObject& object) const {
     const std::vector<std::string> ids = object.texts("sources");
     for (std::size_t i = 0; i < ids.size(); ++i) {

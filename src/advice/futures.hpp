@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: MIT
+// Possible futures: after the last known day, each past season of the site's own record is one way the weather may go.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/dates.hpp"
+#include "core/place.hpp"
+#include "core/rain.hpp"
+#include "core/remark.hpp"
+#include "core/temperature.hpp"
+#include "weather/daily_weather.hpp"
+
+namespace soilclock::advice {
+
+/// One possible course of the weather over the days asked for; index 0 is the first of them.
+struct Future {
+  std::string label;  ///< "2019" (that year's weather) or "normals 7"
+  std::vector<Temperature> air_min;
+  std::vector<Temperature> air_max;
+  std::vector<Rain> rain;
+};
+
+struct Futures {
+  std::vector<Future> all;      ///< never empty
+  int past_seasons = 0;         ///< how many come from the record; 0 when normals stand in
+  std::vector<Remark> remarks;
+};
+
+/// Fewest past seasons that may stand for the future by themselves. Working threshold of ours: with five, the outer
+/// two bound an 80 percent band roughly; with fewer they do not.
+inline constexpr int fewest_past_seasons = 5;
+/// Most past seasons used, the latest ones: older ones say less about today's climate.
+inline constexpr int most_past_seasons = 40;
+
+/// Futures over [seam, horizon). Only days before `seam` of the weather are looked at. A past season counts when none
+/// of its days in question lacks a temperature. With fewer than five, normals of the record plus noise stand in
+/// (AR(1) noise; rain drawn in blocks of five days from the same time of year), and a remark says so.
+Futures possible_futures(const weather::DailyWeather& weather, const Place& place, Day seam, Day horizon,
+                         std::uint64_t seed);
+
+}  // namespace soilclock::advice

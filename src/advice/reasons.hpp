@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "advice/target_answer.hpp"
+
+namespace soilclock::advice {
+
+/// Adds to an answer, whose figures are complete, the sentences that say why and the remarks that say how far to trust
+/// it.
+void explain(TargetAnswer& answer, const TargetRun& run, const AnswerContext& context);
+
+/// "17.2 C" or "63.0 F".
+std::string temperature_words(Temperature temperature, bool us_units);
+
+}  // namespace soilclock::advice

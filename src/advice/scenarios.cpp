@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: MIT
+#include "advice/scenarios.hpp"
+
+#include <algorithm>
+
+namespace soilclock::advice {
+
+namespace {
+
+struct Estimators {
+  soil::SoilEstimator at_5cm;
+  soil::SoilEstimator shallow;
+  Estimators(const soil::SoilChoice& choice, const Place& place)
+      : at_5cm{choice.pair, Depth::from_cm(5.0), place.latitude_deg},
+        shallow{choice.pair, Depth::from_cm(2.5), place.latitude_deg} {}
+};
+
+/// Appends one day of a course.
+void append(CourseWeather& course, const Estimators& estimators, soil::SoilState& state, Day day, Temperature low,
+            Temperature high, Rain rain, TemperatureDelta offset) {
+  const Temperature mean = midpoint(low, high);
+  soil::SoilState shallow_state = state;  // both depths share the memories, so the day is stepped once for each
+  const Temperature at_5cm = estimators.at_5cm.step(state, day, mean) + offset;
+  const Temperature shallow = estimators.shallow.step(shallow_state, day, mean) + offset;
+  course.air_mean.push_back(mean);
+  course.air_max.push_back(high);
+  course.rain.push_back(rain);
+  course.soil_estimate.push_back(at_5cm);
+  course.shallow_minus_5cm.push_back(shallow - at_5cm);
+}
+
+/// The known days of the span.
+CourseWeather known_course(const SiteWeather& site, const SiteSoil& soil, DayRange span) {
+  const Day known_from = std::max(span.begin(), complete_since(site));
+  CourseWeather known;
+  for (Day day = span.begin(); day < std::min(site.seam, span.end()); day += Days{1}) {
+    const Day source = std::max(day, known_from);
+    const Temperature high = *site.daily.air_max.at(source);
+    const Temperature at_5cm = soil.at_5cm.estimate.at(source).value_or(Temperature::unknown());
+    known.air_mean.push_back(midpoint(*site.daily.air_min.at(source), high));
+    known.air_max.push_back(high);
+    known.rain.push_back(site.daily.rain.at(day).value_or(Rain::unknown()));
+    known.soil_estimate.push_back(at_5cm);
+    known.shallow_minus_5cm.push_back(soil.shallow.at(source).value_or(Temperature::unknown()) - at_5cm);
+  }
+  return known;
+}
+
+}  // namespace
+
+Day complete_since(const SiteWeather& site) {
+  Day first = site.seam;
+  while (site.daily.air_min.at(first - Days{1}) && site.daily.air_max.at(first - Days{1})) first -= Days{1};
+  return first;
+}
+
+SiteSoil site_soil(const SiteWeather& site, const soil::SoilModels& models) {
+  DailySeries<Temperature> air = weather::air_mean(site.daily);
+  if (!air.empty()) air = air.slice({air.first(), std::min(site.seam, air.days().end())});
+  const soil::SoilSite ground{site.place, Depth::from_cm(5.0), site.soil_offset, site.daily.soil};
+  SiteSoil soil{soil::soil_temperature(models, ground, air), {}};
+  const soil::SoilEstimator shallow{models.choose(site.place).pair, soil::shallowest, site.place.latitude_deg};
+  std::optional<soil::SoilState> state;
+  soil.shallow = shallow.run(air, state);
+  for (Day day = soil.shallow.days().begin(); day < soil.shallow.days().end(); day += Days{1}) {
+    if (const auto value = soil.shallow.at(day)) soil.shallow.set(day, *value + site.soil_offset, Quality::modelled);
+  }
+  return soil;
+}
+
+Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, const SiteSoil& soil, DayRange span,
+                     const StratifiedDraws& draws, std::uint64_t seed)
+    : span_{span},
+      futures_{possible_futures(site.daily, site.place, site.seam, span.end(), seed)},
+      error_{soil.at_5cm.error, site.place.hemisphere(), span, soil.at_5cm.readings},
+      random_{seed} {
+  const Estimators estimators{models.choose(site.place), site.place};
+  // What is known was run once, from the start of the record; every future continues a copy.
+  const CourseWeather known = known_course(site, soil, span);
+  for (const Future& future : futures_.all) {
+    CourseWeather course = known;
+    soil::SoilState state = soil.at_5cm.state.value_or(soil::SoilState{});
+    for (std::size_t i = 0; i < future.air_min.size(); ++i) {
+      const Day day = site.seam + Days{static_cast<int>(i)};
+      CourseWeather before_span;  // the memories run through these days, the course begins with the span
+      append(span.contains(day) ? course : before_span, estimators, state, day, future.air_min[i], future.air_max[i],
+             future.rain[i], site.soil_offset);
+    }
+    courses_.push_back(std::move(course));
+  }
+  for (const double draw : draws.of("future")) {
+    future_of_.push_back(static_cast<std::size_t>(draw * static_cast<double>(courses_.size())));
+  }
+  for (Day day = span.begin(); day < span.end(); day += Days{1}) {
+    const bool measured = soil.at_5cm.daily.quality(day) == Quality::measured;
+    measured_.push_back(measured ? soil.at_5cm.daily.at(day) : std::nullopt);
+  }
+}
+
+MemberSoil Scenarios::soil_of(int member) const {
+  const CourseWeather& course = weather_of(member);
+  const std::vector<TemperatureDelta> error = error_.draw(random_, static_cast<std::uint64_t>(member));
+  MemberSoil soil;
+  soil.at_5cm.reserve(course.soil_estimate.size());
+  soil.shallow.reserve(course.soil_estimate.size());
+  for (std::size_t i = 0; i < course.soil_estimate.size(); ++i) {
+    // Measured soil wins over the estimate, day by day.
+    const Temperature here = measured_[i] ? *measured_[i] : course.soil_estimate[i] - error[i];
+    soil.at_5cm.push_back(here);
+    soil.shallow.push_back(here + course.shallow_minus_5cm[i]);
+  }
+  return soil;
+}
+
+}  // namespace soilclock::advice

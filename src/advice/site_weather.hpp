@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+
+#include "core/depth.hpp"
+#include "core/place.hpp"
+#include "core/temperature.hpp"
+#include "emergence/season_drivers.hpp"
+#include "weather/daily_weather.hpp"
+
+namespace soilclock::advice {
+
+/// What is known about a site in the morning of the day the answer is given on.
+struct SiteWeather {
+  Place place;
+  Day on{};                       ///< nothing measured on or after this day is in `daily`
+  weather::DailyWeather daily;    ///< checked, gaps treated; a forecast may follow the measured days
+  Day seam{};                     ///< the first day neither measured nor forecast
+  std::optional<Day> last_measured;
+  std::optional<Day> last_forecast;
+  emergence::Irrigation irrigation;
+  TemperatureDelta soil_offset;   ///< added to the soil estimate, the user's own finding
+};
+
+}  // namespace soilclock::advice

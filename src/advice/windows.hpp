@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: MIT
+// From the share emerged to what may be done: today's state and the windows of the season.
+#pragma once
+
+#include <vector>
+
+#include "advice/answer.hpp"
+#include "advice/practice.hpp"
+#include "advice/target_run.hpp"
+
+namespace soilclock::advice {
+
+/// State by the share up this morning and the share expected up after the look-ahead (both percent): hold while too
+/// little comes, pre while little is up in the middle and at the high end of the band, post once most is up, pre+post
+/// between.
+State state_of(const Band<double>& emerged_percent, double expected_percent, const PracticeThresholds& thresholds);
+
+/// The windows of a season: pre from the end of hold to the end of pre, pre+post from there to post, post from there on
+/// (its end is the turf's green-up, which this does not know: left empty).
+std::vector<Window> windows_of(const TargetRun& run, const PracticeThresholds& thresholds);
+
+/// The day a share is reached, over the members.
+DateBand date_reaching(const TargetRun& run, double share);
+
+/// The day by which nine tenths of the main wave are up.
+DateBand main_wave_over(const TargetRun& run);
+
+}  // namespace soilclock::advice

@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: MIT
+// A sub-command of the program, and how it says which options it takes. The option library is named in command_line.cpp
+// only.
+#pragma once
+
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/dates.hpp"
+#include "core/problem.hpp"
+
+namespace soilclock::app {
+
+/// Where a command reads and writes, and what day it is.
+struct Streams {
+  std::istream& in;
+  std::ostream& out;  ///< results
+  std::ostream& err;  ///< remarks and problems
+  Day today;
+};
+
+/// Declares the options of one command. Names are written with their dashes ("--on"); the variables must outlive the
+/// parsing.
+class Options {
+ public:
+  virtual ~Options() = default;
+  virtual void text(const std::string& name, std::string& variable, const std::string& help) = 0;
+  virtual void texts(const std::string& name, std::vector<std::string>& variable, const std::string& help) = 0;
+  virtual void number(const std::string& name, std::optional<double>& variable, const std::string& help) = 0;
+  virtual void whole(const std::string& name, std::optional<int>& variable, const std::string& help) = 0;
+  virtual void flag(const std::string& name, bool& variable, const std::string& help) = 0;
+  virtual void choice(const std::string& name, std::string& variable, const std::vector<std::string>& offered,
+                      const std::string& help) = 0;
+  /// What stands on the line without a name, in order.
+  virtual void positional(const std::string& name, std::vector<std::string>& variable, const std::string& help) = 0;
+};
+
+class Command {
+ public:
+  virtual ~Command() = default;
+  virtual std::string name() const = 0;
+  virtual std::string purpose() const = 0;   ///< one line
+  virtual std::string examples() const = 0;  ///< command lines that work, one a line
+  virtual void declare(Options& options) = 0;
+  /// The exit code 0, 1, 2, 3 or 4; see core/problem.hpp.
+  virtual int run(Streams& streams) = 0;
+};
+
+/// Writes "soilclock: " and the problem to the error stream and gives its exit code.
+int report(const Problem& problem, Streams& streams);
+
+}  // namespace soilclock::app

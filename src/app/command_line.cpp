@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: MIT
+#include "app/command_line.hpp"
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <ostream>
+
+#include "core/text.hpp"
+
+namespace soilclock::app {
+
+namespace {
+
+/// A number of a command line: only digits, sign, point and exponent, so that "12abc" and "nan" are refused.
+std::string check_number(const std::string& text) {
+  return parse_number(text) ? std::string{} : "'" + printable(text, 40) + "' is not a number";
+}
+
+class CliOptions : public Options {
+ public:
+  explicit CliOptions(CLI::App& app) : app_{app} {}
+
+  void text(const std::string& name, std::string& variable, const std::string& help) override {
+    app_.add_option(name, variable, help);
+  }
+  void texts(const std::string& name, std::vector<std::string>& variable, const std::string& help) override {
+    app_.add_option(name, variable, help)->allow_extra_args(false);
+  }
+  void number(const std::string& name, std::optional<double>& variable, const std::string& help) override {
+    app_.add_option_function<std::string>(name, [&variable](const std::string& text) { variable = parse_number(text); }, help)
+        ->check(CLI::Validator{check_number, "NUMBER"});
+  }
+  void whole(const std::string& name, std::optional<int>& variable, const std::string& help) override {
+    app_.add_option(name, variable, help);
+  }
+  void flag(const std::string& name, bool& variable, const std::string& help) override {
+    app_.add_flag(name, variable, help);
+  }
+  void choice(const std::string& name, std::string& variable, const std::vector<std::string>& offered,
+              const std::string& help) override {
+    app_.add_option(name, variable, help + " (" + listed(offered) + ")")->check(CLI::IsMember(offered));
+  }
+  void positional(const std::string& name, std::vector<std::string>& variable, const std::string& help) override {
+    app_.add_option(name, variable, help);
+  }
+
+ private:
+  CLI::App& app_;
+};
+
+constexpr const char* exit_code_help =
+    "Exit codes: 0 answered; 1 answered, but some sites failed; 2 the request is wrong; 3 the data are wrong;\n"
+    "4 disk or network failed; 70 a mistake of the program.";
+
+/// The command a mistyped word was probably meant to be.
+std::string suggestion(const std::string& typed, const std::vector<std::unique_ptr<Command>>& commands) {
+  std::vector<std::string> names;
+  for (const auto& command : commands) names.push_back(command->name());
+  const auto near = nearest(typed, names);
+  return near ? "; did you mean '" + *near + "'?" : "; known are " + listed(names);
+}
+
+int refuse(const std::string& text, Streams& streams) {
+  streams.err << "soilclock: " << text << "\n";
+  return 2;
+}
+
+}  // namespace
+
+int report(const Problem& problem, Streams& streams) {
+  streams.err << "soilclock: " << describe(problem) << "\n";
+  return exit_code(problem.family);
+}
+
+int run_command_line(const std::vector<std::string>& arguments, Streams& streams) {
+  const std::vector<std::unique_ptr<Command>> commands = all_commands();
+  CLI::App app{"Which week to treat turf for annual grasses, and what kind of treatment that week calls for."};
+  app.name("soilclock");
+  app.set_version_flag("--version", "soilclock " SOILCLOCK_VERSION);
+  app.footer(exit_code_help);
+  app.require_subcommand(0, 1);
+  for (const auto& command : commands) {
+    CLI::App* sub = app.add_subcommand(command->name(), command->purpose());
+    sub->footer("Examples:\n" + command->examples() + "\n" + exit_code_help);
+    CliOptions options{*sub};
+    command->declare(options);
+  }
+  if (!arguments.empty() && !arguments.front().starts_with("-") &&
+      std::none_of(commands.begin(), commands.end(), [&](const auto& c) { return c->name() == arguments.front(); })) {
+    return refuse("'" + printable(arguments.front(), 40) + "' is not a command" + suggestion(arguments.front(), commands),
+                  streams);
+  }
+  try {
+    std::vector<std::string> reversed{arguments.rbegin(), arguments.rend()};  // the library takes the last first
+    app.parse(reversed);
+  } catch (const CLI::CallForHelp&) {
+    const auto chosen = app.get_subcommands();
+    streams.out << (chosen.empty() ? app.help() : chosen.front()->help());
+    return 0;
+  } catch (const CLI::CallForVersion&) {
+    streams.out << "soilclock " SOILCLOCK_VERSION "\n";
+    return 0;
+  } catch (const CLI::ParseError& error) {
+    const auto chosen = app.get_subcommands();
+    const std::string help = chosen.empty() ? "soilclock --help" : "soilclock " + chosen.front()->get_name() + " --help";
+    return refuse(std::string{error.what()} + "; see " + help, streams);
+  }
+  for (const auto& command : commands) {
+    if (app.got_subcommand(command->name())) return command->run(streams);
+  }
+  streams.out << app.help();
+  return 0;
+}
+
+}  // namespace soilclock::app

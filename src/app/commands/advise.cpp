@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: MIT
+#include "app/commands/advise.hpp"
+
+#include <istream>
+#include <ostream>
+
+#include "app/answers.hpp"
+#include "core/text.hpp"
+#include "report/advice_csv.hpp"
+#include "report/advice_text.hpp"
+
+namespace soilclock::app {
+
+std::string AdviseCommand::examples() const {
+  return "  soilclock advise --sites courses.json --on 2026-10-15\n"
+         "  soilclock advise --weather course.csv --latitude 36.0 --longitude -85.1 --irrigated yes --target POAAN\n";
+}
+
+void AdviseCommand::declare(Options& options) {
+  sites_.declare(options);
+  options.choice("--format", format_, {"text", "json", "csv"}, "form of the answer");
+}
+
+int AdviseCommand::run(Streams& streams) {
+  if (sites_.sites == "-") return run_lines(streams);
+  const auto question = read_question(sites_, streams);
+  if (!question) return report(question.error(), streams);
+  std::vector<advice::SiteAnswer> answers;
+  for (const Site& site : question->sites) {
+    answers.push_back(answer_for(site, sites_, question->on, question->catalogue, false));
+    if (format_ == "text") {
+      streams.out << report::advice_text(answers.back(), wants_us_units(sites_, site)) << "\n";
+      streams.out.flush();  // many sites take a while: show each as it is ready
+    }
+  }
+  const report::AnswerFrame frame = frame_for(answers, question->on, question->catalogue);
+  if (format_ == "json") streams.out << report::advice_json(answers, frame);
+  else if (format_ == "csv") streams.out << report::advice_csv(answers);
+  else streams.out << report::closing_text(frame);
+  write_problems(answers, streams);
+  return exit_code_of(answers);
+}
+
+/// One site a line in, one answer a line out, in the same order.
+int AdviseCommand::run_lines(Streams& streams) {
+  if (format_ != "json") {
+    return report({Family::request, "sites on standard input are answered line by line", {}, {}, "--format json", {}}, streams);
+  }
+  const auto catalogue = load_models(sites_.models, sites_.practice);
+  if (!catalogue) return report(catalogue.error(), streams);
+  const auto on = sites_.day(streams);
+  if (!on) return report(on.error(), streams);
+  int failed = 0;
+  int lines = 0;
+  int first_code = 0;
+  std::string line;
+  for (int number = 1; std::getline(streams.in, line); ++number) {
+    if (trimmed(line).empty()) continue;
+    ++lines;
+    advice::SiteAnswer answer;
+    const auto site = read_site_line(line, number);
+    if (site) {
+      answer = answer_for(*site, sites_, *on, *catalogue, false);
+    } else {
+      answer.on = *on;
+      answer.problems.push_back(site.error());
+    }
+    const int code = exit_code_of({answer});
+    failed += code == 0 ? 0 : 1;
+    if (first_code == 0) first_code = code;
+    write_problems({answer}, streams);
+    streams.out << report::advice_json_line(answer, frame_for({answer}, *on, *catalogue));
+    streams.out.flush();
+  }
+  if (failed == 0) return 0;
+  return failed < lines ? 1 : first_code;
+}
+
+}  // namespace soilclock::app

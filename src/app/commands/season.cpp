@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: MIT
+#include "app/commands/season.hpp"
+
+#include <ostream>
+
+#include "app/answers.hpp"
+#include "report/season_report.hpp"
+
+namespace soilclock::app {
+
+std::string SeasonCommand::examples() const {
+  return "  soilclock season --sites courses.json --only copper-heron --format csv\n"
+         "  soilclock season --weather course.csv --latitude 36.0 --longitude -85.1 --target DIGIS\n";
+}
+
+void SeasonCommand::declare(Options& options) {
+  sites_.declare(options);
+  options.choice("--format", format_, {"text", "json", "csv"}, "form of the answer");
+}
+
+int SeasonCommand::run(Streams& streams) {
+  const auto question = read_question(sites_, streams);
+  if (!question) return report(question.error(), streams);
+  std::vector<advice::SiteAnswer> answers;
+  for (const Site& site : question->sites) {
+    answers.push_back(answer_for(site, sites_, question->on, question->catalogue, true));
+  }
+  const bool us = wants_us_units(sites_, question->sites.front());
+  if (format_ == "json") streams.out << report::season_json(answers, question->on);
+  else if (format_ == "csv") streams.out << report::season_csv(answers);
+  else streams.out << report::season_text(answers, us);
+  write_problems(answers, streams);
+  return exit_code_of(answers);
+}
+
+}  // namespace soilclock::app

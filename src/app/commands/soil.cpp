@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: MIT
+#include "app/commands/soil.hpp"
+
+#include <ostream>
+
+#include "app/site_requests.hpp"
+#include "report/soil_report.hpp"
+#include "soil/soil_temperature.hpp"
+
+namespace soilclock::app {
+
+namespace {
+
+report::SoilReport soil_report(const SiteRequest& request, const PreparedWeather& prepared,
+                               const advice::Catalogue& catalogue, Depth depth, DayRange days) {
+  const DailySeries<Temperature> air = weather::air_mean(prepared.site.daily);
+  const soil::SoilSite ground{prepared.place, depth, request.soil_offset, prepared.site.daily.soil};
+  const soil::SoilTemperature soil = soil::soil_temperature(catalogue.soil, ground, air);
+  report::SoilReport result{request.name, depth, soil.model_id, {}, soil.remarks};
+  const DayRange known = air.empty() ? DayRange{} : air.days();
+  for (Day day = std::max(days.begin(), known.begin()); day < std::min(days.end(), known.end()); day += Days{1}) {
+    const bool read = soil.daily.quality(day) == Quality::measured;
+    result.days.push_back({day, air.at(day), soil.estimate.at(day), read ? soil.daily.at(day) : std::nullopt});
+  }
+  return result;
+}
+
+}  // namespace
+
+std::string SoilCommand::examples() const {
+  return "  soilclock soil --weather course.csv --latitude 36.0 --longitude -85.1 --depth 5cm\n"
+         "  soilclock soil --sites courses.json --only copper-heron --depth 2in --from 2026-03-01 --format csv\n";
+}
+
+void SoilCommand::declare(Options& options) {
+  sites_.declare(options);
+  options.text("--depth", depth_, "depth with its unit, 2.5cm to 15cm (default 5cm)");
+  options.text("--from", from_, "first day shown, YYYY-MM-DD");
+  options.text("--to", to_, "last day shown, YYYY-MM-DD");
+  options.choice("--format", format_, {"text", "json", "csv"}, "form of the answer");
+}
+
+int SoilCommand::run(Streams& streams) {
+  const auto question = read_question(sites_, streams);
+  if (!question) return report(question.error(), streams);
+  if (question->sites.size() != 1) {
+    return report({Family::request, "this command answers for one site", {}, {}, "--only ID", {}}, streams);
+  }
+  const Site& site = question->sites.front();
+  const auto days = day_range(from_, to_);
+  if (!days) return report(days.error(), streams);
+  Depth depth = site.soil_depth;
+  if (!depth_.empty()) {
+    const auto asked = parse_depth(depth_);
+    if (!asked) return report(asked.error(), streams);
+    depth = *asked;
+  }
+  const auto request = request_for(site, sites_, question->on, question->catalogue);
+  if (!request) return report(request.error(), streams);
+  const auto prepared = prepare_weather(*request);
+  if (!prepared) return report(prepared.error(), streams);
+  const report::SoilReport result = soil_report(*request, *prepared, question->catalogue, depth, *days);
+  if (format_ == "json") streams.out << report::soil_json(result);
+  else if (format_ == "csv") streams.out << report::soil_csv(result);
+  else streams.out << report::soil_text(result, wants_us_units(sites_, site));
+  return 0;
+}
+
+}  // namespace soilclock::app

@@ -1,0 +1,152 @@
+// SPDX-License-Identifier: MIT
+#include "app/site_file.hpp"
+
+#include <filesystem>
+#include <set>
+
+#include "core/json_reader.hpp"
+#include "core/text.hpp"
+
+namespace soilclock::app {
+
+namespace {
+
+/// A number followed by one of two unit words; blanks between are fine.
+std::optional<std::pair<double, std::string>> number_with_unit(std::string_view text) {
+  text = trimmed(text);
+  const auto unit_at = text.find_first_not_of("0123456789.+-");
+  if (unit_at == std::string_view::npos || unit_at == 0) return std::nullopt;
+  const auto number = parse_number(trimmed(text.substr(0, unit_at)));
+  if (!number) return std::nullopt;
+  return std::pair{*number, lowered(trimmed(text.substr(unit_at)))};
+}
+
+template <class Value>
+Value accepted(const JsonObject& object, std::string_view key, const Result<Value>& value) {
+  if (!value) object.refuse(key, value.error().what, value.error().expected, value.error().remedy);
+  return *value;
+}
+
+Day read_day(const JsonObject& object, std::string_view key) {
+  const auto day = parse_iso_day(object.text(key));
+  if (!day) object.refuse(key, "this is not a date", "YYYY-MM-DD");
+  return *day;
+}
+
+SiteDataFile read_data_file(const JsonObject& object, const std::string& folder, const std::optional<TimeZone>& zone) {
+  SiteDataFile file;
+  const std::filesystem::path path{object.text("file")};
+  file.path = path.is_absolute() ? path.string() : (std::filesystem::path{folder} / path).lexically_normal().string();
+  if (object.has("role")) file.forecast = object.choice("role", {"station", "forecast"}) == "forecast";
+  file.reading.columns = object.optional_text("columns").value_or("");
+  file.reading.units_in = object.optional_text("units_in").value_or("");
+  file.reading.station = object.optional_text("station").value_or("");
+  if (const auto order = object.optional_text("dates")) {
+    file.reading.dates = accepted(object, "dates", parse_date_order(*order));
+  }
+  file.reading.swap_reversed_extremes = object.optional_boolean("swap_reversed_extremes").value_or(false);
+  file.reading.shift_morning_observations = object.optional_boolean("shift_morning_observations").value_or(false);
+  file.reading.time_zone = zone;
+  object.finish();
+  return file;
+}
+
+std::optional<emergence::Irrigation> read_irrigation(const JsonObject& turf) {
+  const std::string kind = turf.kind("irrigated");
+  if (kind == "absent" || kind == "null") return std::nullopt;
+  if (kind == "boolean") return emergence::Irrigation{turf.boolean("irrigated"), 0.0};
+  if (kind == "number") return emergence::Irrigation{false, turf.number("irrigated", 0.0, 200.0)};
+  turf.refuse("irrigated", "this value has the wrong type", "true, false or millimetres a week");
+}
+
+void read_turf(const JsonObject& object, Site& site) {
+  const auto turf = object.optional_object("turf");
+  if (!turf) return;
+  site.turf_species = turf->optional_text("species").value_or("");
+  site.irrigation = read_irrigation(*turf);
+  if (turf->has("overseed_on")) site.overseed_on = read_day(*turf, "overseed_on");
+  turf->finish();
+}
+
+void read_soil(const JsonObject& object, Site& site) {
+  const auto soil = object.optional_object("soil");
+  if (!soil) return;
+  if (const auto depth = soil->optional_text("depth")) site.soil_depth = accepted(*soil, "depth", parse_depth(*depth));
+  site.soil_offset = TemperatureDelta::from_kelvin(soil->optional_number("offset_c", -10.0, 10.0).value_or(0.0));
+  soil->finish();
+}
+
+Site read_site(const JsonObject& object, const std::string& folder) {
+  Site site;
+  site.id = object.text("id");
+  if (trimmed(site.id).empty()) object.refuse("id", "the id is empty", "a short word of your own");
+  site.name = object.optional_text("name").value_or(site.id);
+  site.place.latitude_deg = object.number("latitude", -90.0, 90.0);
+  site.place.longitude_deg = object.number("longitude", -180.0, 180.0);
+  site.place.elevation_m = object.optional_number("elevation_m", -450.0, 6000.0);
+  if (const auto zone = object.optional_text("time_zone")) {
+    site.time_zone = accepted(object, "time_zone", TimeZone::named(*zone));
+  }
+  if (object.has("units")) site.units = object.choice("units", {"us", "metric"}) == "us" ? Units::us : Units::metric;
+  read_turf(object, site);
+  read_soil(object, site);
+  site.targets = object.optional_texts("targets");
+  for (const JsonObject& file : object.objects("weather")) {
+    site.weather.push_back(read_data_file(file, folder, site.time_zone));
+  }
+  if (site.weather.empty()) object.refuse("weather", "no weather file is named", "at least one {\"file\": ...}");
+  for (const JsonObject& file : object.optional_objects("probe")) {
+    site.probe.push_back(read_data_file(file, folder, site.time_zone));
+  }
+  object.finish();
+  return site;
+}
+
+std::vector<Site> read_all(const JsonObject& top, const std::string& folder) {
+  std::vector<Site> sites;
+  if (top.kind("items") != "array") return {read_site(top, folder)};
+  std::set<std::string> ids;
+  for (const JsonObject& object : top.objects("items")) {
+    sites.push_back(read_site(object, folder));
+    if (!ids.insert(sites.back().id).second) object.refuse("id", "two sites have the same id");
+  }
+  if (sites.empty()) top.refuse("", "the list holds no site", "at least one site");
+  return sites;
+}
+
+}  // namespace
+
+Result<std::vector<Site>> read_sites(std::string_view text, const std::string& file, const std::string& folder) {
+  return read_json(text, file, Family::request, [&](const JsonObject& top) { return read_all(top, folder); });
+}
+
+Result<weather::DateOrder> parse_date_order(std::string_view text) {
+  const std::string word = lowered(trimmed(text));
+  if (word == "day-first") return weather::DateOrder::day_first;
+  if (word == "month-first") return weather::DateOrder::month_first;
+  if (word == "year-first") return weather::DateOrder::year_first;
+  return fail({Family::request, "this order of dates is not known", {}, std::string{text},
+               "day-first, month-first or year-first", {}});
+}
+
+Result<Depth> parse_depth(std::string_view text) {
+  const Problem problem{Family::request, "this depth cannot be used", {}, std::string{text},
+                        "a depth from 2.5cm to 15cm (1in to 6in), with its unit", {}};
+  const auto parts = number_with_unit(text);
+  if (!parts) return fail(problem);
+  std::optional<Depth> depth;
+  if (parts->second == "cm") depth = Depth::from_cm(parts->first);
+  if (parts->second == "in") depth = Depth::from_inches(parts->first);
+  if (!depth || depth->cm() < 2.5 - 1e-9 || depth->cm() > 15.25) return fail(problem);
+  return *depth;
+}
+
+Result<Temperature> parse_temperature(std::string_view text) {
+  const auto parts = number_with_unit(text);
+  if (parts && parts->second == "c") return Temperature::from_celsius(parts->first);
+  if (parts && parts->second == "f") return Temperature::from_fahrenheit(parts->first);
+  return fail({Family::request, "this temperature cannot be used", {}, std::string{text},
+               "a number with its unit, such as 10C or 50F", {}});
+}
+
+}  // namespace soilclock::app

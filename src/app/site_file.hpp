@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: MIT
+// The site file: what the user tells us about each course.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/depth.hpp"
+#include "core/place.hpp"
+#include "core/problem.hpp"
+#include "core/temperature.hpp"
+#include "core/time_zone.hpp"
+#include "emergence/season_drivers.hpp"
+#include "weather/file_reading.hpp"
+
+namespace soilclock::app {
+
+enum class Units { metric, us };
+
+/// A weather or probe file of a site, with what the user says about its columns.
+struct SiteDataFile {
+  std::string path;  ///< as to be opened: already joined with the site file's folder
+  bool forecast = false;
+  weather::ReadingOptions reading;
+};
+
+struct Site {
+  std::string id;
+  std::string name;
+  Place place;
+  bool place_known = true;  ///< false for a single weather file without a place: the file itself may say it
+  std::optional<TimeZone> time_zone;
+  std::optional<Units> units;
+  std::string turf_species;
+  std::optional<emergence::Irrigation> irrigation;  ///< empty: not said
+  std::optional<Day> overseed_on;
+  Depth soil_depth = Depth::from_cm(5.0);
+  TemperatureDelta soil_offset;  ///< site against estimate, the user's own finding
+  std::vector<std::string> targets;  ///< codes or plain names; empty: the program's default
+  std::vector<SiteDataFile> weather;
+  std::vector<SiteDataFile> probe;
+};
+
+/// Reads a JSON list of sites (or one site object). Relative paths are joined with `folder`. Unknown keys, wrong types
+/// and values out of range are request problems with file and JSON place; ids must differ.
+Result<std::vector<Site>> read_sites(std::string_view text, const std::string& file, const std::string& folder);
+
+/// Reads the words of --dates: "day-first", "month-first", "year-first".
+Result<weather::DateOrder> parse_date_order(std::string_view text);
+
+/// Reads a depth such as "5cm" or "2in"; 2.5 to 15 cm.
+Result<Depth> parse_depth(std::string_view text);
+
+/// Reads a temperature such as "10C" or "50F".
+Result<Temperature> parse_temperature(std::string_view text);
+
+}  // namespace soilclock::app

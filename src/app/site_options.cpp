@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: MIT
+#include "app/site_options.hpp"
+
+#include <algorithm>
+#include <cerrno>
+#include <cstring>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "core/text.hpp"
+
+namespace soilclock::app {
+
+namespace {
+
+Problem request(std::string what, std::string found = {}, std::string expected = {}, std::string remedy = {}) {
+  return {Family::request, std::move(what), {}, std::move(found), std::move(expected), std::move(remedy)};
+}
+
+Result<std::optional<emergence::Irrigation>> parse_irrigation(const std::string& text) {
+  if (text.empty()) return std::optional<emergence::Irrigation>{};
+  const std::string word = lowered(text);
+  if (word == "yes") return std::optional{emergence::Irrigation{true, 0.0}};
+  if (word == "no") return std::optional{emergence::Irrigation{false, 0.0}};
+  const auto mm = parse_number(word);
+  if (mm && *mm >= 0.0 && *mm <= 200.0) return std::optional{emergence::Irrigation{false, *mm}};
+  return fail(request("--irrigated is not understood", text, "yes, no or millimetres a week (0 to 200)"));
+}
+
+std::string file_stem(const std::string& path) { return std::filesystem::path{path}.stem().string(); }
+
+}  // namespace
+
+void ReadingWords::declare(Options& options) {
+  options.text("--columns", columns,
+               "what the columns hold, in order (\"date,tmin,tmax,rain\") or by heading (\"High=tmax,Low=tmin\")");
+  options.text("--dates", dates, "order of day and month in the file: day-first, month-first or year-first");
+  options.text("--units-in", units_in, "units of the file where it does not say: C, F or K and mm or in (\"F,in\")");
+  options.text("--station", station, "which station, where a file holds several");
+  options.text("--time-zone", time_zone, "time zone of the site (\"America/New_York\", \"UTC-05:00\")");
+  options.flag("--swap-reversed", swap_reversed, "exchange a minimum above its maximum instead of taking it as missing");
+  options.flag("--shift-morning", shift_morning, "move maximum and rain of a morning observer to the day before");
+}
+
+Result<weather::ReadingOptions> ReadingWords::reading() const {
+  weather::ReadingOptions options;
+  options.columns = columns;
+  options.units_in = units_in;
+  options.station = station;
+  options.swap_reversed_extremes = swap_reversed;
+  options.shift_morning_observations = shift_morning;
+  if (!dates.empty()) {
+    const auto order = parse_date_order(dates);
+    if (!order) return fail(order.error());
+    options.dates = *order;
+  }
+  if (!time_zone.empty()) {
+    const auto zone = TimeZone::named(time_zone);
+    if (!zone) return fail(zone.error());
+    options.time_zone = *zone;
+  }
+  return options;
+}
+
+void SiteOptions::declare(Options& options) {
+  options.text("--sites", sites, "site file (JSON), or - for one site a line on standard input");
+  options.texts("--only", only, "id of a site of the file; may be repeated");
+  options.texts("--weather", weather, "weather file of a single site; may be repeated");
+  options.text("--forecast", forecast, "forecast file of a single site");
+  options.texts("--probe", probe, "soil probe file of a single site; may be repeated");
+  options.number("--latitude", latitude, "degrees north of a single site (south negative)");
+  options.number("--longitude", longitude, "degrees east of a single site (west negative)");
+  options.text("--name", name, "name of a single site");
+  options.text("--irrigated", irrigated, "yes, no or millimetres a week, for a single site");
+  words.declare(options);
+  options.text("--on", on, "the day the answer is for, YYYY-MM-DD (default today); nothing measured from then on is used");
+  options.texts("--target", targets, "POAAN, DIGIS, DIGSA, ELEIN or a plain name; may be repeated");
+  options.choice("--units", units, {"us", "metric"}, "units of the text");
+  options.text("--models", models, "folder of model files that replace or add to the built-in ones");
+  options.text("--practice", practice, "file of practice thresholds instead of the built-in one");
+}
+
+Result<Day> SiteOptions::day(const Streams& streams) const {
+  if (on.empty()) return streams.today;
+  if (const auto day = parse_iso_day(on)) return *day;
+  return fail(request("--on is not a date", on, "YYYY-MM-DD"));
+}
+
+Result<std::vector<Site>> SiteOptions::read_sites_named() const {
+  if (!sites.empty()) {
+    if (!weather.empty()) return fail(request("--sites and --weather cannot be used together"));
+    const auto text = read_file(sites);
+    if (!text) return fail(text.error());
+    auto all = read_sites(*text, sites, std::filesystem::path{sites}.parent_path().string());
+    if (!all || only.empty()) return all;
+    std::vector<Site> chosen;
+    for (const std::string& id : only) {
+      const auto found = std::find_if(all->begin(), all->end(), [&](const Site& site) { return site.id == id; });
+      if (found == all->end()) return fail(request("no site of the file has this id", id));
+      chosen.push_back(*found);
+    }
+    return chosen;
+  }
+  if (weather.empty()) {
+    return fail(request("no site is named", {}, "--sites FILE, or --weather FILE --latitude D --longitude D"));
+  }
+  Site site;
+  site.name = name.empty() ? file_stem(weather.front()) : name;
+  site.id = site.name;
+  if (latitude && (*latitude < -90.0 || *latitude > 90.0)) return fail(request("--latitude is out of range", {}, "-90 to 90"));
+  if (longitude && (*longitude < -180.0 || *longitude > 180.0)) {
+    return fail(request("--longitude is out of range", {}, "-180 to 180"));
+  }
+  site.place_known = latitude && longitude;
+  site.place = {latitude.value_or(0.0), longitude.value_or(0.0), {}};
+  const auto reading = words.reading();
+  if (!reading) return fail(reading.error());
+  site.time_zone = reading->time_zone;
+  const auto water = parse_irrigation(irrigated);
+  if (!water) return fail(water.error());
+  site.irrigation = *water;
+  for (const std::string& path : weather) site.weather.push_back({path, false, *reading});
+  if (!forecast.empty()) site.weather.push_back({forecast, true, *reading});
+  for (const std::string& path : probe) site.probe.push_back({path, false, *reading});
+  return std::vector{site};
+}
+
+Result<Site> read_site_line(std::string_view line, int line_number) {
+  const std::string source = "standard input line " + std::to_string(line_number);
+  auto sites = read_sites(line, source, "");
+  if (!sites) return fail(sites.error());
+  if (sites->size() != 1) return fail({Family::request, "a line holds one site", {source, {}, {}, {}}, {}, "{...}", {}});
+  return sites->front();
+}
+
+Result<std::string> read_file(const std::string& path) {
+  std::error_code error;
+  if (std::filesystem::is_directory(path, error)) {
+    return fail({Family::request, "this is a folder, not a file", {path, {}, {}, {}}, {}, {}, {}});
+  }
+  std::ifstream file{path, std::ios::binary};
+  if (!file) {
+    const bool absent = errno == ENOENT;
+    return fail({absent ? Family::request : Family::world, absent ? "there is no such file" : "the file cannot be read",
+                 {path, {}, {}, {}}, absent ? "" : std::strerror(errno), {},
+                 absent ? "check the name and the folder" : "check its permissions"});
+  }
+  std::ostringstream text;
+  text << file.rdbuf();
+  return std::move(text).str();
+}
+
+}  // namespace soilclock::app

@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: MIT
+// The options shared by all commands that answer for sites, and the sites they name.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/command.hpp"
+#include "app/site_file.hpp"
+
+namespace soilclock::app {
+
+/// How to read weather files that do not say it themselves.
+struct ReadingWords {
+  std::string columns;
+  std::string dates;
+  std::string units_in;
+  std::string station;
+  std::string time_zone;
+  bool swap_reversed = false;
+  bool shift_morning = false;
+
+  void declare(Options& options);
+  Result<weather::ReadingOptions> reading() const;
+};
+
+/// Sites named by a site file, by standard input or by a weather file and its place.
+struct SiteOptions {
+  std::string sites;
+  std::vector<std::string> only;  ///< ids of the sites wanted; empty: all
+  std::vector<std::string> weather;
+  std::string forecast;
+  std::vector<std::string> probe;
+  std::optional<double> latitude;
+  std::optional<double> longitude;
+  std::string name;
+  std::string irrigated;
+  ReadingWords words;
+  std::string on;
+  std::vector<std::string> targets;
+  std::string units;
+  std::string models;
+  std::string practice;
+
+  void declare(Options& options);
+
+  /// The day asked for with --on, else today.
+  Result<Day> day(const Streams& streams) const;
+
+  /// The sites of --sites FILE or of --weather; not for "--sites -", which is read line by line (see site_stream.hpp).
+  Result<std::vector<Site>> read_sites_named() const;
+};
+
+/// A line of standard input as a site; paths are relative to the working folder.
+Result<Site> read_site_line(std::string_view line, int line_number);
+
+/// A whole file as text; a world problem when it cannot be read, a request problem when it is a folder or not there.
+Result<std::string> read_file(const std::string& path);
+
+}  // namespace soilclock::app

@@ -1,0 +1,130 @@
+// SPDX-License-Identifier: MIT
+#include "app/site_requests.hpp"
+
+#include <algorithm>
+#include <filesystem>
+
+#include "core/text.hpp"
+
+namespace soilclock::app {
+
+namespace {
+
+/// All JSON files below a folder, named as the built-in ones are ("models/soil/x.json").
+Result<std::vector<advice::NamedText>> read_model_folder(const std::string& folder) {
+  std::error_code error;
+  if (!std::filesystem::is_directory(folder, error)) {
+    return fail({Family::request, "this is not a folder of models", {folder, {}, {}, {}}, {}, "a folder with soil/, emergence/, ... in it", {}});
+  }
+  std::vector<advice::NamedText> files;
+  for (const auto& entry : std::filesystem::recursive_directory_iterator{folder, error}) {
+    if (!entry.is_regular_file() || entry.path().extension() != ".json") continue;
+    const auto text = read_file(entry.path().string());
+    if (!text) return fail(text.error());
+    files.push_back({"models/" + std::filesystem::relative(entry.path(), folder).generic_string(), *text});
+  }
+  if (error) return fail({Family::world, "the folder of models cannot be read", {folder, {}, {}, {}}, error.message(), {}, {}});
+  std::sort(files.begin(), files.end(), [](const auto& a, const auto& b) { return a.name < b.name; });
+  return files;
+}
+
+Result<std::vector<WeatherText>> read_all(const std::vector<SiteDataFile>& files) {
+  std::vector<WeatherText> texts;
+  for (const SiteDataFile& file : files) {
+    auto bytes = read_file(file.path);
+    if (!bytes) return fail(bytes.error());
+    texts.push_back({file.path, std::move(*bytes), file.forecast, file.reading});
+  }
+  return texts;
+}
+
+constexpr const char* default_target = "POAAN";
+
+}  // namespace
+
+Result<advice::Catalogue> load_models(const std::string& models_folder, const std::string& practice_file) {
+  std::vector<advice::NamedText> files = advice::built_in_files();
+  std::vector<advice::NamedText> own;
+  if (!models_folder.empty()) {
+    auto folder = read_model_folder(models_folder);
+    if (!folder) return fail(folder.error());
+    own = std::move(*folder);
+  }
+  if (!practice_file.empty()) {
+    auto text = read_file(practice_file);
+    if (!text) return fail(text.error());
+    own.push_back({"config/practice.json", std::move(*text)});
+  }
+  return advice::load_catalogue(advice::overlaid(std::move(files), own));
+}
+
+Result<std::vector<std::string>> target_codes(const SiteOptions& options, const Site& site,
+                                              const advice::Catalogue& catalogue) {
+  std::vector<std::string> asked = options.targets.empty() ? site.targets : options.targets;
+  if (asked.empty()) asked.push_back(default_target);
+  std::vector<std::string> codes;
+  for (const std::string& word : asked) {
+    const emergence::Target* target = catalogue.find_target(word);
+    if (target == nullptr) {
+      std::vector<std::string> known;
+      for (const auto& [code, entry] : catalogue.targets) known.push_back(code);
+      const auto near = nearest(word, known);
+      return fail({Family::request, "this target is not known", {}, word, "one of " + listed(known) + " or a plain name",
+                   near ? "did you mean '" + *near + "'?" : ""});
+    }
+    if (std::find(codes.begin(), codes.end(), target->code) == codes.end()) codes.push_back(target->code);
+  }
+  return codes;
+}
+
+Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Day on, const advice::Catalogue& catalogue) {
+  SiteRequest request;
+  request.id = site.id;
+  request.name = site.name;
+  if (site.place_known) request.place = site.place;
+  request.irrigation = site.irrigation;
+  request.soil_offset = site.soil_offset;
+  request.soil_depth = site.soil_depth;
+  request.on = on;
+  request.us_units = wants_us_units(options, site);
+  const auto codes = target_codes(options, site, catalogue);
+  if (!codes) return fail(codes.error());
+  request.targets = *codes;
+  auto weather = read_all(site.weather);
+  if (!weather) return fail(weather.error());
+  request.weather = std::move(*weather);
+  auto probe = read_all(site.probe);
+  if (!probe) return fail(probe.error());
+  request.probe = std::move(*probe);
+  return request;
+}
+
+bool wants_us_units(const SiteOptions& options, const Site& site) {
+  if (!options.units.empty()) return options.units == "us";
+  return site.units == Units::us;
+}
+
+Result<DayRange> day_range(const std::string& from, const std::string& to) {
+  Day begin = make_day(1700, 1, 1);
+  Day end = make_day(2500, 1, 1);
+  for (const auto& [text, name] : {std::pair{&from, "--from"}, std::pair{&to, "--to"}}) {
+    if (text->empty()) continue;
+    const auto day = parse_iso_day(*text);
+    if (!day) return fail({Family::request, std::string{name} + " is not a date", {}, *text, "YYYY-MM-DD", {}});
+    (text == &from ? begin : end) = text == &from ? *day : *day + Days{1};
+  }
+  if (end <= begin) return fail({Family::request, "--to lies before --from", {}, to, "a day from " + from + " on", {}});
+  return DayRange{begin, end};
+}
+
+Result<Question> read_question(const SiteOptions& options, const Streams& streams) {
+  auto catalogue = load_models(options.models, options.practice);
+  if (!catalogue) return fail(catalogue.error());
+  const auto on = options.day(streams);
+  if (!on) return fail(on.error());
+  auto sites = options.read_sites_named();
+  if (!sites) return fail(sites.error());
+  return Question{std::move(*catalogue), *on, std::move(*sites)};
+}
+
+}  // namespace soilclock::app

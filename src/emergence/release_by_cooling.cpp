@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+#include "emergence/release_by_cooling.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace soilclock::emergence {
+
+namespace {
+
+double moisture(Rain week, const Irrigation& irrigation, const ReleaseParameters& p) {
+  if (irrigation.irrigated || !week.known()) return 1.0;
+  return std::clamp(week.mm() / p.full_water.mm(), p.dry_speed, 1.0);
+}
+
+/// A whole power; std::pow with its general exponent would be most of this file's run time.
+double power(double base, int exponent) {
+  double result = 1.0;
+  for (int i = 0; i < exponent; ++i) result *= base;
+  return result;
+}
+
+/// A part of the pool set free on one day.
+struct Released {
+  double share;
+  double clock;  ///< reading of the thermal clock at its release
+};
+
+}  // namespace
+
+EmergenceCourse run_release_by_cooling(const SeasonDrivers& drivers, const ReleaseParameters& p) {
+  const std::vector<Temperature> week = trailing_week(drivers.soil);
+  const std::vector<Rain> water = week_of_water(drivers);
+  const std::size_t days = week.size();
+  std::vector<double> autumn(days);
+  std::vector<double> winter(days);
+  std::vector<Released> parts;
+  double released = 0.0;
+  double clock = 0.0;
+  double winter_sum = 0.0;
+  for (std::size_t d = 0; d < days; ++d) {
+    const int day = static_cast<int>(d);
+    const Temperature soil = drivers.soil[d + lead_in_days];
+    const double wet = moisture(water[d], drivers.irrigation, p);
+    clock += wet * std::max(0.0, (soil - p.base).kelvin());
+    if (day >= p.release_from_day) {
+      const double able = releasable_share(p.ceiling, week[d].celsius(), p.ceiling_shift_c);
+      if (able > released) {
+        parts.push_back({able - released, clock});
+        released = able;
+      }
+    }
+    double up = 0.0;
+    for (const Released& part : parts) {
+      const double run = clock - part.clock;
+      if (run > 0.0) up += part.share / (1.0 + power(p.half_up.celsius_days() / run, p.steepness));
+    }
+    autumn[d] = up;
+    if (day >= p.winter_from_day && day < p.winter_to_day && soil > p.winter_soil) winter_sum += wet;
+    winter[d] = winter_sum;
+  }
+  EmergenceCourse course;
+  course.up.resize(days);
+  if (days == 0 || autumn.back() <= 0.0) return course;
+  // A winter too cold for any emergence leaves its share to the autumn part.
+  const double autumn_share = winter_sum > 0.0 ? p.autumn_share : 1.0;
+  for (std::size_t d = 0; d < days; ++d) {
+    if (!course.main_wave_over && autumn[d] >= 0.9 * autumn.back()) course.main_wave_over = static_cast<int>(d);
+    course.up[d] = autumn_share * autumn[d] / autumn.back();
+    if (winter_sum > 0.0) course.up[d] += (1.0 - autumn_share) * winter[d] / winter_sum;
+  }
+  return course;
+}
+
+}  // namespace soilclock::emergence

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+#include "emergence/season_drivers.hpp"
+
+namespace soilclock::emergence {
+
+std::vector<Temperature> trailing_week(std::span<const Temperature> daily) {
+  std::vector<Temperature> week;
+  if (daily.size() <= static_cast<std::size_t>(lead_in_days)) return week;
+  week.reserve(daily.size() - lead_in_days);
+  for (std::size_t i = lead_in_days; i < daily.size(); ++i) {
+    double sum = 0.0;
+    for (std::size_t j = i - 6; j <= i; ++j) sum += daily[j].celsius();
+    week.push_back(Temperature::from_celsius(sum / 7.0));
+  }
+  return week;
+}
+
+std::vector<Rain> week_of_water(const SeasonDrivers& drivers) {
+  std::vector<Rain> week;
+  week.reserve(drivers.rain.size());
+  for (std::size_t i = lead_in_days; i < drivers.rain.size(); ++i) {
+    double sum = drivers.irrigation.mm_per_week;
+    for (std::size_t j = i - 6; j <= i; ++j) sum += drivers.rain[j].mm();  // one unknown makes the week unknown
+    week.push_back(Rain::from_mm(sum));
+  }
+  return week;
+}
+
+}  // namespace soilclock::emergence

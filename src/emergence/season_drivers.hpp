@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: MIT
+// What drives emergence over one whole season, in one possible course of the weather.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "core/rain.hpp"
+#include "core/season.hpp"
+#include "core/temperature.hpp"
+
+namespace soilclock::emergence {
+
+/// Days kept before the season's first day, so that trailing weeks are whole from the first day on.
+inline constexpr int lead_in_days = 10;
+
+/// Whether turf gets water beside rain.
+struct Irrigation {
+  bool irrigated = false;   ///< kept from drying out
+  double mm_per_week = 0.0; ///< added to the rain of seven days, when the user states an amount
+};
+
+/// Daily values over lead-in and season; index = day of season + lead_in_days. Temperatures are complete; rain may be
+/// unknown on single days. The values belong to the caller and must outlive this view.
+struct SeasonDrivers {
+  Season season;
+  Irrigation irrigation;
+  std::span<const Temperature> soil;          ///< daily mean at 5 cm
+  std::span<const Temperature> soil_shallow;  ///< daily mean at 2.5 cm
+  std::span<const Temperature> air_mean;      ///< (maximum + minimum) / 2
+  std::span<const Rain> rain;
+
+  int season_days() const { return static_cast<int>(soil.size()) - lead_in_days; }
+};
+
+/// Mean of the seven days ending on each season day; index = day of season. Needs a lead-in of at least six days.
+std::vector<Temperature> trailing_week(std::span<const Temperature> daily);
+
+/// Rain and stated irrigation of the seven days ending on each season day; unknown when any of the seven is.
+std::vector<Rain> week_of_water(const SeasonDrivers& drivers);
+
+}  // namespace soilclock::emergence

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+// The whole way for one site, stage after stage: weather text -> checked weather -> soil -> thermal time and emergence ->
+// windows -> answer. The page to read first. Pure: what it needs comes in, nothing is read or printed.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "advice/answer.hpp"
+#include "advice/catalogue.hpp"
+#include "advice/site_weather.hpp"
+#include "weather/file_reading.hpp"
+
+namespace soilclock {
+
+/// The bytes of a weather file with what the user says about it.
+struct WeatherText {
+  std::string file;
+  std::string bytes;
+  bool forecast = false;
+  weather::ReadingOptions reading;
+};
+
+/// A site and the question asked about it.
+struct SiteRequest {
+  std::string id;
+  std::string name;
+  std::optional<Place> place;  ///< empty: taken from the weather file, where that says it
+  std::optional<emergence::Irrigation> irrigation;  ///< empty: not said
+  TemperatureDelta soil_offset;
+  Depth soil_depth = Depth::from_cm(5.0);
+  std::vector<WeatherText> weather;
+  std::vector<WeatherText> probe;
+  Day on{};
+  std::vector<std::string> targets;  ///< EPPO codes
+  bool us_units = false;             ///< of the sentences
+  bool season_tables = false;
+  int members = 400;
+  std::uint64_t seed = 1;
+};
+
+/// A site's weather ready for use.
+struct PreparedWeather {
+  advice::SiteWeather site;
+  std::optional<Place> place;  ///< as the request or a file says it; empty where neither does
+  advice::WeatherSummary summary;
+  std::vector<weather::HourReading> hours;
+  std::vector<Remark> remarks;
+};
+
+/// Reads, joins, cuts at the day of the answer and fills the weather of a site. A file that cannot be used or no usable
+/// day is a problem.
+Result<PreparedWeather> prepare_weather(const SiteRequest& request);
+
+/// The answer for a site. What keeps the whole site or one target from being answered is in it as a problem.
+advice::SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& catalogue);
+
+}  // namespace soilclock

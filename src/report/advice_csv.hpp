@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "advice/answer.hpp"
+
+namespace soilclock::report {
+
+/// One row a site and target, for spreadsheets; Celsius and percent, dates "YYYY-MM-DD", empty where there is no value.
+std::string advice_csv(const std::vector<advice::SiteAnswer>& sites);
+
+}  // namespace soilclock::report

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "advice/answer.hpp"
+#include "core/source.hpp"
+
+namespace soilclock::report {
+
+/// What every answer carries beside the sites.
+struct AnswerFrame {
+  Day on{};
+  std::vector<Source> sources;        ///< citations of the models used
+  std::vector<std::string> cautions;
+};
+
+/// The "soilclock-advice" document, version 1, indented by two blanks; ends with a line feed.
+/// Temperatures in Celsius, shares in percent whatever units the user reads; dates "YYYY-MM-DD" or null.
+std::string advice_json(const std::vector<advice::SiteAnswer>& sites, const AnswerFrame& frame);
+
+/// The same for one site on one line, for answers streamed line by line.
+std::string advice_json_line(const advice::SiteAnswer& site, const AnswerFrame& frame);
+
+}  // namespace soilclock::report

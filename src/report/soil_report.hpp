@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: MIT
+// The soil estimate against readings, as JSON, text and comma-separated values.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/dates.hpp"
+#include "core/depth.hpp"
+#include "core/remark.hpp"
+#include "core/temperature.hpp"
+
+namespace soilclock::report {
+
+struct SoilDay {
+  Day day{};
+  std::optional<Temperature> air_mean;
+  std::optional<Temperature> estimate;
+  std::optional<Temperature> reading;  ///< measured at the same depth
+};
+
+struct SoilReport {
+  std::string site;
+  Depth depth = Depth::from_cm(5.0);
+  std::string model;
+  std::vector<SoilDay> days;
+  std::vector<Remark> remarks;
+};
+
+/// How far the estimate was from the readings over the days that have both.
+struct SoilScore {
+  int n = 0;
+  double rmse_c = 0.0;  ///< not-a-number when n is 0
+  double bias_c = 0.0;  ///< estimate minus reading
+};
+SoilScore score(const SoilReport& report);
+
+/// The "soilclock-soil" document, version 1; Celsius.
+std::string soil_json(const SoilReport& report);
+std::string soil_text(const SoilReport& report, bool us_units);
+std::string soil_csv(const SoilReport& report);
+
+}  // namespace soilclock::report
