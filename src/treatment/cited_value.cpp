@@ -35,7 +35,6 @@ CitedValue read_cited(const JsonObject& parent, std::string_view key, std::strin
 
 void read_file_head(const JsonObject& top, const std::string& format) {
   top.choice("format", {format});
-  top.integer("version", 1, 1);
   if (top.text("id").empty()) top.refuse("id", "a model file needs an id", "a short name");
   if (top.text("title").empty()) top.refuse("title", "a model file needs a title", "one line");
   top.optional_texts("notes");

@@ -33,7 +33,7 @@ Grounds read_grounds(const JsonObject& object);
 CitedValue read_cited(const JsonObject& parent, std::string_view key, std::string_view unit, double least,
                       double most);
 
-/// Refuses a file whose "format" or "version" is not the one asked for, and one without id or title.
+/// Refuses a file whose "format" is not the one asked for, and one without id or title.
 void read_file_head(const JsonObject& top, const std::string& format);
 
 }  // namespace soilclock::treatment

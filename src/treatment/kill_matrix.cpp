@@ -88,7 +88,7 @@ double warmth_factor(Temperature mean_maximum, const WarmthRule& rule) {
 
 Result<KillMatrix> read_kill_matrix(std::string_view json, const std::string& file) {
   return read_json(json, file, Family::request, [](const JsonObject& top) {
-    read_file_head(top, "soilclock-kill-matrix");
+    read_file_head(top, "soilclock-kill-matrix/1");
     KillMatrix matrix;
     read_limits(top, matrix.limits);
     const JsonObject kills = top.object("kill");

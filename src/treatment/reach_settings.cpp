@@ -39,7 +39,7 @@ void read_draws(const JsonObject& draws, ReachSettings& settings) {
 
 Result<ReachSettings> read_reach_settings(std::string_view json, const std::string& file) {
   return read_json(json, file, Family::request, [](const JsonObject& top) {
-    read_file_head(top, "soilclock-reach-settings");
+    read_file_head(top, "soilclock-reach-settings/1");
     ReachSettings settings;
     read_draws(top.object("draws"), settings);
     const auto percent = [&top](std::string_view key, double most) {

@@ -10,7 +10,7 @@ namespace soilclock::treatment {
 
 Result<ResidualRule> read_residual_rule(std::string_view json, const std::string& file) {
   return read_json(json, file, Family::request, [](const JsonObject& top) {
-    read_file_head(top, "soilclock-residual");
+    read_file_head(top, "soilclock-residual/1");
     ResidualRule rule;
     rule.activation_energy_j_per_mol = read_cited(top, "activation_energy", "J/mol", 1e3, 2e5).value;
     rule.reference = Temperature::from_celsius(read_cited(top, "reference_temperature", "C", 0, 40).value);

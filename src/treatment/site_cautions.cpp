@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: MIT
+#include "treatment/site_cautions.hpp"
+
+#include <fmt/format.h>
+
+namespace soilclock::treatment {
+
+namespace {
+
+/// The interval that decides: the active's own, or the longest of the actives a bare group may stand for.
+std::optional<WeekSpan> interval_of(const PlanEntry& entry, const Actives& actives) {
+  if (entry.active != nullptr) return entry.active->seeding_weeks;
+  std::optional<WeekSpan> longest;
+  for (const Active* active : actives.of_group(entry.group)) {
+    const auto& span = active->seeding_weeks;
+    if (span && (!longest || span->most > longest->most)) longest = span;
+  }
+  return longest;
+}
+
+std::string weeks_text(const WeekSpan& span) {
+  return span.least == span.most ? fmt::format("{:g}", span.least)
+                                 : fmt::format("{:g} to {:g}", span.least, span.most);
+}
+
+}  // namespace
+
+std::vector<SeedingWarning> seeding_warnings(std::span<const PlanEntry> entries, Day applied, Day seeded,
+                                             const Actives& actives, int stand_weeks) {
+  std::vector<SeedingWarning> warnings;
+  const double weeks = static_cast<double>((seeded - applied).count()) / 7.0;
+  for (const PlanEntry& entry : entries) {
+    const std::optional<WeekSpan> interval = interval_of(entry, actives);
+    SeedingWarning warning{entry.text, SeedingRisk::ask, weeks, interval, {}};
+    if (interval && interval->most == 0.0) continue;
+    if (weeks < 0.0) {
+      if (-weeks > stand_weeks) continue;
+      warning.risk = SeedingRisk::hard;
+      warning.text = fmt::format(
+          "{}: the stand was seeded on {}, {:.0f} weeks before; most residuals and many foliar "
+          "actives kill it",
+          entry.text, short_date(seeded, true), -weeks);
+    } else if (!interval) {
+      if (weeks > stand_weeks) continue;
+      warning.text = fmt::format("{}: interval to seed not known here; ask the label before seeding on {}",
+                                 entry.text, short_date(seeded, true));
+    } else if (weeks < interval->most) {
+      warning.risk = weeks < interval->least ? SeedingRisk::hard : SeedingRisk::ask;
+      warning.text =
+          fmt::format("{}: {:.1f} weeks to seeding on {}, usual interval {} weeks; the label decides",
+                      entry.text, weeks, short_date(seeded, true), weeks_text(*interval));
+    } else {
+      continue;
+    }
+    warnings.push_back(std::move(warning));
+  }
+  return warnings;
+}
+
+std::optional<Remark> slope_caution(bool slope_to_green, const DailySeries<Rain>& rain, Day day,
+                                    bool saturated) {
+  if (!slope_to_green) return std::nullopt;
+  constexpr int days_ahead = 3;
+  const Rain heavy = Rain::from_inches(0.5);
+  double expected_mm = 0.0;
+  int unknown = 0;
+  for (int ahead = 0; ahead < days_ahead; ++ahead) {
+    if (const auto water = rain.at(day + Days{ahead}))
+      expected_mm += water->mm();
+    else
+      ++unknown;
+  }
+  const std::string keep =
+      "keep a buffer of 3 m on the slope and 5 m on traffic paths and mow first when dry";
+  if (saturated) return Remark{"slope-to-green", "Saturated soil on a slope to a green: " + keep};
+  if (expected_mm >= heavy.mm()) {
+    return Remark{"slope-to-green",
+                  fmt::format("{:.0f} mm of rain expected within three days on a slope to a green: {}",
+                              expected_mm, keep)};
+  }
+  if (unknown > 0) {
+    return Remark{"slope-to-green", "Slope to a green and the rain of the next days is not known: " + keep};
+  }
+  return std::nullopt;
+}
+
+}  // namespace soilclock::treatment

@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: MIT
+// Seed that is to grow and greens below a slope: two places where a treatment does harm however well it is
+// timed.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "core/dates.hpp"
+#include "core/rain.hpp"
+#include "core/remark.hpp"
+#include "core/series.hpp"
+#include "treatment/actives.hpp"
+
+namespace soilclock::treatment {
+
+/// How an application sits with a seeding date.
+enum class SeedingRisk {
+  hard,  ///< nearer than the least interval, or into a stand already seeded
+  ask,   ///< within the span, or the interval is not known: the label decides
+};
+
+struct SeedingWarning {
+  std::string entry;  ///< as in the plan
+  SeedingRisk risk = SeedingRisk::ask;
+  double weeks_between = 0.0;  ///< application to seeding; negative when seeded before
+  std::optional<WeekSpan> interval;
+  std::string text;  ///< one plain sentence
+};
+
+/// Warnings for seeding, overseeding or sprigging on `seeded` after (or before) an application. A bare group
+/// is judged by the longest interval among its actives. Entries far enough away give nothing. A stand seeded
+/// less than `stand_weeks` before the application is a hard warning for everything but actives of interval 0.
+/// Whatever the score of a plan, a hard warning stands.
+std::vector<SeedingWarning> seeding_warnings(std::span<const PlanEntry> entries, Day applied, Day seeded,
+                                             const Actives& actives, int stand_weeks = 30);
+
+/// A caution when water may carry a residual down a slope onto a green: at least half an inch of rain
+/// expected within three days from the day, or soil already saturated. Unknown rain counts as none expected,
+/// and the text says so. Source: leon-2016 (all six actives tested moved out of the treated strip on a 14 %
+/// slope).
+std::optional<Remark> slope_caution(bool slope_to_green, const DailySeries<Rain>& rain, Day day,
+                                    bool saturated);
+
+}  // namespace soilclock::treatment
