@@ -1,0 +1,218 @@
+// SPDX-License-Identifier: MIT
+#include "advice/catalogue.hpp"
+
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "advice/embedded_files.hpp"
+#include "support/source_texts.hpp"
+
+namespace soilclock::advice {
+
+namespace {
+
+using tests::exchanged;
+using tests::source_text;
+
+/// The shipped files with one of them changed.
+std::vector<NamedText> with(const std::string& name, const std::string& part, const std::string& by) {
+  std::vector<NamedText> files = built_in_files();
+  for (NamedText& file : files) {
+    if (file.name == name) {
+      file.text = exchanged(file.text, part, by);
+      return files;
+    }
+  }
+  FAIL("no shipped file " << name);
+  return files;
+}
+
+std::vector<NamedText> without(const std::string& name) {
+  std::vector<NamedText> files = built_in_files();
+  REQUIRE(std::erase_if(files, [&](const NamedText& file) { return file.name == name; }) == 1);
+  return files;
+}
+
+const Catalogue& shipped() {
+  static const Catalogue catalogue = [] {
+    auto result = load_catalogue(built_in_files());
+    if (!result) FAIL(describe(result.error()));
+    return *std::move(result);
+  }();
+  return catalogue;
+}
+
+void check_refused(const std::vector<NamedText>& files, const std::string& file, const std::string& place) {
+  const auto result = load_catalogue(files);
+  REQUIRE_FALSE(result);
+  INFO(describe(result.error()));
+  CHECK(result.error().family == Family::request);
+  CHECK(result.error().where.file == file);
+  CHECK(result.error().where.json_pointer == place);
+}
+
+}  // namespace
+
+TEST_CASE("the files in the program are those of the source folder, byte for byte") {
+  std::set<std::string> on_disk{"config/practice.json"};
+  const std::filesystem::path root{SOILCLOCK_SOURCE_DIR};
+  for (const auto& entry : std::filesystem::recursive_directory_iterator{root / "models"}) {
+    if (entry.path().extension() == ".json")
+      on_disk.insert(entry.path().lexically_relative(root).generic_string());
+  }
+  std::set<std::string> in_program;
+  for (const EmbeddedFile& file : embedded_files()) {
+    INFO(file.name);
+    in_program.insert(std::string{file.name});
+    CHECK(file.text == source_text(std::string{file.name}));
+  }
+  CHECK(in_program == on_disk);
+}
+
+TEST_CASE("the shipped files load and hold what the design names") {
+  const Catalogue& catalogue = shipped();
+  for (const char* code : {"POAAN", "DIGIS", "DIGSA", "ELEIN", "SETPU", "SETVI"}) {
+    INFO(code);
+    CHECK(catalogue.targets.contains(code));
+  }
+  CHECK(catalogue.targets.at("POAAN").members.size() == 4);
+  CHECK(catalogue.targets.at("DIGIS").members.size() == 4);
+  CHECK(catalogue.targets.at("SETVI").members.empty());
+  CHECK(catalogue.practice.cautions.size() == 10);
+  CHECK(catalogue.soil.all().size() >= 5);
+}
+
+TEST_CASE("a target is found by code and by plain name in any case") {
+  CHECK(shipped().find_target("poaan")->code == "POAAN");
+  CHECK(shipped().find_target(" Annual Bluegrass ")->code == "POAAN");
+  CHECK(shipped().find_target("crabgrass")->code == "DIGIS");
+  CHECK(shipped().find_target("GOOSEGRASS")->code == "ELEIN");
+  CHECK(shipped().find_target("bluegrass") == nullptr);
+}
+
+TEST_CASE("every source says how it was read, and none claims a full text that nobody opened") {
+  for (const auto& [id, source] : shipped().sources) {
+    INFO(id << ": " << source.how_read);
+    const bool known_way = source.how_read.starts_with("abstract") ||
+                           source.how_read.starts_with("secondary: ") ||
+                           source.how_read.starts_with("memory") || id == "noaa-uscrn-2020";
+    CHECK(known_way);
+  }
+}
+
+TEST_CASE("files that do not fit together are refused at the place where they part") {
+  SECTION("a source that is not there") {
+    check_refused(with("models/emergence/DIGIS_maryland_25_75.json", "\"fidanza-1996\"", "\"fidanza-1997\""),
+                  "models/emergence/DIGIS_maryland_25_75.json", "/sources/0/source");
+  }
+  SECTION("a source of a soil model") {
+    check_refused(with("models/soil/two_memories_east_5cm.json", "\"fao56\"", "\"fao57\""),
+                  "models/soil/two_memories_east_5cm.json", "/sources/1");
+  }
+  SECTION("a source of a treatment number") {
+    check_refused(
+        with("models/treatment/residual.json", "\"source\": \"gasper-1994\"", "\"source\": \"gasper-1995\""),
+        "models/treatment/residual.json", "/lost_without_water_after/source");
+  }
+  SECTION("a source of a practice rule") {
+    check_refused(with("config/practice.json", "\"taylor-2021\"", "\"tailor-2021\""), "config/practice.json",
+                  "/soil_rules/1/sources/0/source");
+  }
+  SECTION("a member that is not there") {
+    check_refused(with("models/targets/POAAN.json", "\"POAAN_release\"", "\"POAAN_releas\""),
+                  "models/targets/POAAN.json", "/members/0/model");
+  }
+  SECTION("a member that answers for another target") {
+    check_refused(with("models/targets/POAAN.json", "\"POAAN_release\"", "\"DIGIS_maryland_25_75\""),
+                  "models/targets/POAAN.json", "/members/0/model");
+  }
+  SECTION("a member without a curve") {
+    check_refused(with("models/targets/DIGIS.json", "\"DIGIS_maryland_25_75\"", "\"DIGIS_ohio_onset\""),
+                  "models/targets/DIGIS.json", "/members/0/model");
+  }
+  SECTION("a cross-check that is not there") {
+    check_refused(with("models/targets/DIGIS.json", "\"DIGIS_ohio_onset\"", "\"DIGIS_iowa_onset\""),
+                  "models/targets/DIGIS.json", "/cross_checks/0");
+  }
+  SECTION("a growth model that is not there, and one that is for others") {
+    check_refused(
+        with("models/targets/POAAN.json", "\"growth\": \"POAAN_leaf_pace\"", "\"growth\": \"POAAN_pace\""),
+        "models/targets/POAAN.json", "/growth");
+    check_refused(with("models/targets/POAAN.json", "\"growth\": \"POAAN_leaf_pace\"",
+                       "\"growth\": \"DIGSA_leaf_pace\""),
+                  "models/targets/POAAN.json", "/growth");
+  }
+  SECTION("a model for a target that is not there") {
+    check_refused(without("models/targets/SETVI.json"), "models/emergence/SETVI_base.json", "/target");
+  }
+  SECTION("a followed model that is not there") {
+    check_refused(with("models/emergence/ELEIN_after_smooth_crabgrass.json",
+                       "\"model\": \"DIGIS_maryland_25_75\"", "\"model\": \"DIGIS_maryland\""),
+                  "models/emergence/ELEIN_after_smooth_crabgrass.json", "/follows/model");
+  }
+  SECTION("a followed model whose sums are on another scale") {
+    for (const auto& [part, by] :
+         {std::pair{"\"value\": 12, \"unit\": \"C\"", "\"value\": 10, \"unit\": \"C\""},
+          std::pair{"\"value\": 2.5, \"unit\": \"cm\"", "\"value\": 5, \"unit\": \"cm\""}}) {
+      check_refused(with("models/emergence/ELEIN_after_smooth_crabgrass.json", part, by),
+                    "models/emergence/ELEIN_after_smooth_crabgrass.json", "/follows/scale");
+    }
+    // The curve itself moved to another start: whoever follows it must be told.
+    check_refused(
+        with("models/emergence/DIGIS_maryland_25_75.json", "\"start\": \"02-15\"", "\"start\": \"04-01\""),
+        "models/emergence/DIGSA_arkansas_onset.json", "/follows/scale");
+  }
+  SECTION("a missed check point") {
+    check_refused(with("models/emergence/POAAN_release.json", "\"expected\": 0.61", "\"expected\": 0.62"),
+                  "models/emergence/POAAN_release.json", "/check_points/5/expected");
+    check_refused(
+        with("models/soil/two_memories_east_5cm.json", "\"expected_c\": 10.76", "\"expected_c\": 11.76"),
+        "models/soil/two_memories_east_5cm.json", "/check_points/0/expected_c");
+  }
+  SECTION("one plain name for two targets") {
+    check_refused(with("models/targets/DIGSA.json", "\"hairy crabgrass\"", "\"crabgrass\""),
+                  "models/targets/DIGSA.json", "/names");
+  }
+  SECTION("a source listed twice") {
+    check_refused(
+        with("models/sources.json", "\"id\": \"taylor-2021\"", "\"id\": \"kaminski-dernoeden-2007\""),
+        "models/sources.json", "/sources/1/id");
+  }
+  SECTION("a practice rule for a target that is not there") {
+    check_refused(with("config/practice.json", "\"targets\": [\"ELEIN\"]", "\"targets\": [\"ELEIM\"]"),
+                  "config/practice.json", "/soil_rules/6/targets/0");
+  }
+}
+
+TEST_CASE("a file in a place that holds nothing, and a missing part, are refused by name") {
+  std::vector<NamedText> files = built_in_files();
+  files.push_back({"models/emergency/x.json", "{}"});
+  check_refused(files, "models/emergency/x.json", "");
+  check_refused(without("config/practice.json"), "config/practice.json", "");
+  check_refused(without("models/treatment/kill_matrix.json"), "models/treatment/kill_matrix.json", "");
+}
+
+TEST_CASE("a user's own file replaces the shipped one of its name, and a new one is added") {
+  const std::string name = "models/growth/POAAN_leaf_pace.json";
+  std::string own = source_text(name);
+  own = exchanged(own, "\"value\": 75", "\"value\": 90");
+  const auto from = own.find("\"check_points\": [");
+  own.replace(from, own.find("],", from) + 1 - from,
+              "\"check_points\": [], \"no_check_points_because\": \"a trial setting\"");
+  const std::vector<NamedText> laid{
+      {name, own},
+      {"models/sources_mine.json",
+       "{\"format\": \"soilclock-sources/1\", \"sources\": [{\"id\": \"mine\", \"authors\": "
+       "\"A B\", \"year\": 2020, \"journal\": \"J\", \"pages\": \"1\", \"how_read\": "
+       "\"full text\"}]}"}};
+  const auto result = load_catalogue(overlaid(built_in_files(), laid));
+  if (!result) FAIL(describe(result.error()));
+  CHECK(result->growth.at("POAAN_leaf_pace").leaf_interval.value == 90);
+  CHECK(result->sources.contains("mine"));
+  CHECK(result->targets.size() == shipped().targets.size());
+}
+
+}  // namespace soilclock::advice

@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: MIT
+#include "advice/practice.hpp"
+
+#include <catch2/catch.hpp>
+#include <string>
+#include <vector>
+
+#include "support/source_texts.hpp"
+
+namespace soilclock::advice {
+
+namespace {
+
+const std::string file = "config/practice.json";
+
+Practice shipped() {
+  const auto practice = read_practice(tests::source_text(file), file);
+  if (!practice) FAIL(describe(practice.error()));
+  return *practice;
+}
+
+const SoilRule& rule(const Practice& practice, const std::string& id) {
+  for (const SoilRule& found : practice.soil_rules) {
+    if (found.id == id) return found;
+  }
+  FAIL("no rule " << id);
+  return practice.soil_rules.front();
+}
+
+}  // namespace
+
+TEST_CASE("the shipped thresholds are the working ones") {
+  const PracticeThresholds t = shipped().thresholds;
+  CHECK(t.hold_below.value.percent() == Approx(1));
+  CHECK(t.hold_look_ahead_days == 21);
+  CHECK(t.pre_up_to.value.percent() == Approx(5));
+  CHECK(t.pre_upper_band_up_to.value.percent() == Approx(10));
+  CHECK(t.post_from.value.percent() == Approx(80));
+  CHECK(t.post_from_least.percent() == Approx(70));
+  CHECK(t.post_from_most.percent() == Approx(90));
+}
+
+TEST_CASE("soil rules are the round Fahrenheit numbers of the trade and the published crossing") {
+  // Extension notes (common practice): 70 F in fall, 50 and 55 F in spring, 60-65 F for goosegrass.
+  // Taylor et al. 2021 (abstract): 18.9 C and 12.7 mm in seven days. Fidanza et al. 1996 (abstract): 22.8 C
+  // at 2.5 cm.
+  const Practice practice = shipped();
+  CHECK(rule(practice, "fall-70f").temperature.fahrenheit() == Approx(70).margin(0.1));
+  CHECK(rule(practice, "fall-70f").which == SoilRule::WhichRun::last);
+  CHECK(rule(practice, "fall-70f").run_days == 5);
+  CHECK(rule(practice, "fall-67f").temperature.fahrenheit() == Approx(67).margin(0.1));
+  CHECK(rule(practice, "spring-50f").temperature.fahrenheit() == Approx(50).margin(0.1));
+  CHECK(rule(practice, "spring-55f").temperature.fahrenheit() == Approx(55).margin(0.1));
+  CHECK(rule(practice, "spring-60f").temperature.fahrenheit() == Approx(60).margin(0.1));
+  CHECK(rule(practice, "spring-65f").temperature.fahrenheit() == Approx(65).margin(0.1));
+  CHECK(rule(practice, "fall-66f").temperature.celsius() == 18.9);
+  CHECK(rule(practice, "fall-66f").rain_of_seven_days->inches() == Approx(0.5));
+  CHECK(rule(practice, "fall-66f").grounds.basis == Basis::published);
+  CHECK(rule(practice, "spring-73f").depth == Depth::from_cm(2.5));
+}
+
+TEST_CASE(
+    "the cautions cover label, licence, water, drift, re-entry, dormancy, scouting, resistance, records and "
+    "data") {
+  const Practice practice = shipped();
+  REQUIRE(practice.cautions.size() == 10);
+  CHECK(practice.cautions.front().id == "label");
+  for (const Caution& caution : practice.cautions) {
+    INFO(caution.id);
+    CHECK(caution.text.size() > 40);
+    CHECK(caution.text.size() < 200);
+    CHECK(caution.text.ends_with("."));
+  }
+}
+
+TEST_CASE("a practice file with one thing wrong is refused at its place") {
+  struct WrongThing {
+    std::string what, part, by, place;
+  };
+  const std::vector<WrongThing> things{
+      {"misspelt threshold", "\"pre_up_to\"", "\"pre_upto\"", "/thresholds/pre_up_to"},
+      {"unknown key", "\"title\": \"Working", "\"colour\": \"red\", \"title\": \"Working", "/colour"},
+      {"another unit", "\"value\": 5,\n      \"unit\": \"%\"", "\"value\": 5,\n      \"unit\": \"share\"",
+       "/thresholds/pre_up_to/unit"},
+      {"post outside what may be set", "\"value\": 80", "\"value\": 60", "/thresholds/post_from/value"},
+      {"pre band below pre", "\"pre_upper_band_up_to\": {\n      \"value\": 10",
+       "\"pre_upper_band_up_to\": {\n      \"value\": 4", "/thresholds/pre_upper_band_up_to/value"},
+      {"more than all", "\"value\": 90,", "\"value\": 190,", "/thresholds/main_wave_over/value"},
+      {"number without note", "\"note\": \"three weeks", "\"remark\": \"three weeks",
+       "/thresholds/hold_look_ahead/note"},
+      {"number without basis", "\"basis\": \"derived\"", "\"basis\": \"felt\"",
+       "/thresholds/hold_below/basis"},
+      {"published without source", "\"sources\": [{\"source\": \"taylor-2021\"",
+       "\"sourced\": [{\"source\": \"taylor-2021\"", "/soil_rules/1/sources"},
+      {"rule in Fahrenheit", "{\"value\": 21.1, \"unit\": \"C\"}", "{\"value\": 70, \"unit\": \"F\"}",
+       "/soil_rules/0/temperature/unit"},
+      {"run of no days", "\"run_days\": 5", "\"run_days\": 0", "/soil_rules/0/run_days"},
+      {"two rules of one name", "\"id\": \"fall-66f\"", "\"id\": \"fall-70f\"", "/soil_rules/1/id"},
+      {"empty caution",
+       "\"The label of the product you hold is the law; where it differs from this page, it is right.\"",
+       "\" \"", "/cautions/0/text"},
+      {"another format", "soilclock-practice/1", "soilclock-practice/2", "/format"},
+  };
+  for (const WrongThing& thing : things) {
+    INFO(thing.what);
+    const auto result = read_practice(tests::exchanged(tests::source_text(file), thing.part, thing.by), file);
+    REQUIRE_FALSE(result);
+    INFO(describe(result.error()));
+    CHECK(result.error().family == Family::request);
+    CHECK(result.error().where.json_pointer == thing.place);
+  }
+}
+
+}  // namespace soilclock::advice
