@@ -1,99 +1,130 @@
 // SPDX-License-Identifier: MIT
 #include "weather/gaps.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <optional>
 
 namespace soilclock::weather {
 
 namespace {
 
-struct Extremes {
-  Temperature low;
-  Temperature high;
-};
-
-std::optional<Extremes> extremes_on(const DailyWeather& weather, Day day) {
-  const auto low = weather.air_min.at(day);
-  const auto high = weather.air_max.at(day);
-  if (!low || !high) return std::nullopt;
-  return Extremes{*low, *high};
+/// The holes between the first and the last value, each as long as it is.
+template <class Value>
+std::vector<DayRange> holes(const DailySeries<Value>& series) {
+  std::vector<DayRange> found;
+  std::optional<Day> before;
+  for (Day day = series.days().begin(); day < series.days().end(); day += Days{1}) {
+    if (!series.at(day)) continue;
+    if (before && day - *before > Days{1}) found.emplace_back(*before + Days{1}, day);
+    before = day;
+  }
+  return found;
 }
 
-void put(DailyWeather& weather, Day day, const Extremes& extremes, Quality quality) {
-  // A day with one measured extreme keeps it.
-  if (!weather.air_min.at(day)) weather.air_min.set(day, extremes.low, quality);
-  if (!weather.air_max.at(day)) weather.air_max.set(day, extremes.high, quality);
-}
-
-void interpolate(DailyWeather& weather, DayRange gap) {
-  const Extremes before = *extremes_on(weather, gap.begin() - Days{1});
-  const Extremes after = *extremes_on(weather, gap.end());
-  for (Day day = gap.begin(); day < gap.end(); day += Days{1}) {
-    const double share = static_cast<double>((day - gap.begin()).count() + 1) / (gap.size() + 1);
-    put(weather, day,
-        {before.low + (after.low - before.low) * share, before.high + (after.high - before.high) * share}, Quality::filled);
+void interpolate(DailySeries<Temperature>& series, DayRange hole) {
+  const Day before = hole.begin() - Days{1};
+  const Temperature from = *series.at(before);
+  const TemperatureDelta rise = *series.at(hole.end()) - from;
+  const double span = static_cast<double>((hole.end() - before).count());
+  for (Day day = hole.begin(); day < hole.end(); day += Days{1}) {
+    series.set(day, from + rise * (static_cast<double>((day - before).count()) / span), Quality::filled);
   }
 }
 
-/// Mean extremes of the same calendar day over the earlier years of the record; only measured days count.
-std::optional<Extremes> past_years_on(const DailyWeather& weather, Day day) {
+/// The same calendar day of another year; 28 February stands in for a 29th that year does not have.
+Day in_year(Day day, int year) {
   const CivilDate date = civil(day);
-  double low = 0.0;
-  double high = 0.0;
-  int years = 0;
-  const int first_year = civil(weather.air_min.first()).year;
-  for (int year = date.year - 1; year >= first_year; --year) {
-    const auto same = checked_day(year, date.month, date.day);
-    const Day then = same ? *same : make_day(year, date.month, date.day - 1);  // 29 February
-    const auto extremes = extremes_on(weather, then);
-    if (!extremes || weather.air_min.quality(then) != Quality::measured || weather.air_max.quality(then) != Quality::measured) continue;
-    low += extremes->low.celsius();
-    high += extremes->high.celsius();
-    ++years;
-  }
-  if (years == 0) return std::nullopt;
-  return Extremes{Temperature::from_celsius(low / years), Temperature::from_celsius(high / years)};
+  if (const auto same = checked_day(year, date.month, date.day)) return *same;
+  return make_day(year, 2, 28);
 }
 
-bool fill_from_past_years(DailyWeather& weather, DayRange gap) {
-  std::vector<Extremes> found;
-  for (Day day = gap.begin(); day < gap.end(); day += Days{1}) {
-    const auto extremes = past_years_on(weather, day);
-    if (!extremes) return false;
-    found.push_back(*extremes);
+std::optional<Temperature> mean_of_earlier_years(const DailySeries<Temperature>& measured, Day day) {
+  double sum = 0.0;
+  int count = 0;
+  for (int year = civil(day).year - 1; year >= civil(measured.first()).year; --year) {
+    const auto value = measured.at(in_year(day, year));
+    if (!value) continue;
+    sum += value->celsius();
+    ++count;
   }
-  for (std::size_t i = 0; i < found.size(); ++i) {
-    put(weather, gap.begin() + Days{static_cast<int>(i)}, found[i], Quality::past_year);
-  }
-  return true;
+  if (count == 0) return std::nullopt;
+  return Temperature::from_celsius(sum / count);
 }
 
-std::vector<DayRange> find_gaps(const DailyWeather& weather, DayRange within) {
-  std::vector<DayRange> gaps;
-  std::optional<Day> last_known;
-  for (Day day = within.begin(); day < within.end(); day += Days{1}) {
-    if (!extremes_on(weather, day)) continue;
-    if (last_known && day - *last_known > Days{1}) gaps.emplace_back(*last_known + Days{1}, day);
-    last_known = day;
+/// Adds a day to the last gap when it continues it with the same treatment.
+void add_gap(std::vector<Gap>& gaps, const std::string& quantity, Day day, GapTreatment treatment) {
+  if (!gaps.empty() && gaps.back().quantity == quantity && gaps.back().treatment == treatment && gaps.back().days.end() == day) {
+    gaps.back().days = DayRange{gaps.back().days.begin(), day + Days{1}};
+    return;
   }
-  return gaps;
+  gaps.push_back({quantity, DayRange{day, day + Days{1}}, treatment});
+}
+
+void fill_temperatures(const DailySeries<Temperature>& original, DailySeries<Temperature>& filled, const std::string& quantity,
+                       const GapOptions& options, std::vector<Gap>& gaps) {
+  for (const DayRange hole : holes(original)) {
+    if (hole.size() <= options.longest_interpolated) {
+      interpolate(filled, hole);
+      gaps.push_back({quantity, hole, GapTreatment::interpolated});
+      continue;
+    }
+    for (Day day = hole.begin(); day < hole.end(); day += Days{1}) {
+      const auto mean = hole.size() <= options.longest_past_year ? mean_of_earlier_years(original, day) : std::nullopt;
+      if (mean) filled.set(day, *mean, Quality::past_year);
+      add_gap(gaps, quantity, day, mean ? GapTreatment::past_years : GapTreatment::left_missing);
+    }
+  }
+}
+
+bool was_filled(const DailySeries<Temperature>& before, const DailySeries<Temperature>& after, Day day) {
+  return after.at(day).has_value() && !before.at(day).has_value();
+}
+
+/// One measured and one filled extreme, or two fills, can come out in the wrong order.
+void take_reversed_away(const DailyWeather& before, FilledWeather& result) {
+  DailyWeather& after = result.weather;
+  for (Day day = after.air_min.days().begin(); day < after.air_min.days().end(); day += Days{1}) {
+    const auto low = after.air_min.at(day);
+    const auto high = after.air_max.at(day);
+    if (!low || !high || *low <= *high) continue;
+    for (auto [original, filled, name] : {std::tuple{&before.air_min, &after.air_min, "minimum"},
+                                          std::tuple{&before.air_max, &after.air_max, "maximum"}}) {
+      if (!was_filled(*original, *filled, day)) continue;
+      filled->clear(day);
+      result.gaps.push_back({name, DayRange{day, day + Days{1}}, GapTreatment::left_missing});
+    }
+  }
+}
+
+void count(const DailyWeather& before, FilledWeather& result) {
+  const DailyWeather& after = result.weather;
+  if (before.air_min.empty() && before.air_max.empty()) return;
+  const DayRange low = before.air_min.empty() ? before.air_max.days() : before.air_min.days();
+  const DayRange high = before.air_max.empty() ? low : before.air_max.days();
+  const Day end = std::max(low.end(), high.end());
+  for (Day day = std::min(low.begin(), high.begin()); day < end; day += Days{1}) {
+    const bool filled = was_filled(before.air_min, after.air_min, day) || was_filled(before.air_max, after.air_max, day);
+    result.filled_days += filled ? 1 : 0;
+    result.missing_days += after.air_min.at(day) && after.air_max.at(day) ? 0 : 1;
+  }
 }
 
 }  // namespace
 
-FilledWeather fill_gaps(DailyWeather weather, DayRange within, const GapLimits& limits) {
-  FilledWeather result{std::move(weather), {}, 0, 0};
-  for (const DayRange& gap : find_gaps(result.weather, within)) {
-    GapTreatment treatment = GapTreatment::left_open;
-    if (gap.size() <= limits.interpolated_days) {
-      interpolate(result.weather, gap);
-      treatment = GapTreatment::interpolated;
-    } else if (gap.size() <= limits.past_year_days && fill_from_past_years(result.weather, gap)) {
-      treatment = GapTreatment::past_years;
-    }
-    (treatment == GapTreatment::left_open ? result.missing_days : result.filled_days) += gap.size();
-    result.gaps.push_back({gap, treatment});
+FilledWeather fill_gaps(const DailyWeather& weather, const GapOptions& options) {
+  FilledWeather result{weather, {}, 0, 0};
+  fill_temperatures(weather.air_min, result.weather.air_min, "minimum", options, result.gaps);
+  fill_temperatures(weather.air_max, result.weather.air_max, "maximum", options, result.gaps);
+  GapOptions line_only = options;
+  line_only.longest_past_year = 0;
+  for (const auto& [depth, series] : weather.soil) {
+    fill_temperatures(series, result.weather.soil[depth], fmt::format("soil {:.3g} cm", depth.cm()), line_only, result.gaps);
   }
+  for (const DayRange hole : holes(weather.rain)) result.gaps.push_back({"rain", hole, GapTreatment::left_missing});
+  take_reversed_away(weather, result);
+  count(weather, result);
   return result;
 }
 

@@ -1,38 +1,43 @@
 // SPDX-License-Identifier: MIT
-// Filling holes in daily weather: openly, by length, and never beyond what the record itself can back.
+// Short holes in a daily series are closed by named rules and marked; nothing is filled silently.
 #pragma once
 
 #include <string>
 #include <vector>
 
+#include "core/dates.hpp"
 #include "weather/daily_weather.hpp"
 
 namespace soilclock::weather {
 
-/// How long a gap may be for each treatment. Source: common practice.
-struct GapLimits {
-  int interpolated_days = 3;  ///< up to here: straight line between the neighbours, quality "filled"
-  int past_year_days = 10;    ///< up to here: mean of the same days of earlier years, quality "past-year"
+/// Basis of the limits: common practice. Weather changes on a scale of some days, so a straight line holds for up to
+/// three; ten days of an average year stay below the year-to-year spread of a season's sum.
+struct GapOptions {
+  int longest_interpolated = 3;  ///< days; 0 interpolates nothing
+  int longest_past_year = 10;    ///< days; not above longest_interpolated: nothing is taken from past years
 };
 
-enum class GapTreatment { interpolated, past_years, left_open };
+enum class GapTreatment { interpolated, past_years, left_missing };
 
-/// A run of days without both air extremes, between days that have them.
+/// Days of one quantity without a value, with one treatment.
 struct Gap {
+  std::string quantity;  ///< "minimum", "maximum", "rain", "soil 5 cm"
   DayRange days;
-  GapTreatment treatment = GapTreatment::left_open;
+  GapTreatment treatment;
 };
 
 struct FilledWeather {
   DailyWeather weather;
-  std::vector<Gap> gaps;   ///< in order of time
-  int filled_days = 0;     ///< interpolated and past-year days together
-  int missing_days = 0;    ///< left open
+  std::vector<Gap> gaps;  ///< by quantity, in order of days
+  int filled_days = 0;    ///< days whose minimum or maximum was filled
+  int missing_days = 0;   ///< days between the first and the last temperature that still lack one of the two
 };
 
-/// Treats the gaps of the air extremes within `within` (days before the first and after the last known day of the range
-/// are no gaps). A gap too long to interpolate that no earlier year can fill is left open. Rain and soil are never
-/// filled: a dry day is not the same as an unknown one.
-FilledWeather fill_gaps(DailyWeather weather, DayRange within, const GapLimits& limits = {});
+/// Fills holes between the first and the last value of each series. Air temperature: up to longest_interpolated days
+/// on a straight line between the neighbours (Quality::filled); up to longest_past_year days with the mean of the same
+/// calendar days of earlier years of this record (Quality::past_year), a day without any earlier year stays missing;
+/// longer holes stay missing. Soil temperature: only the straight line, because an estimate from the air is better
+/// than another year. Rain: never filled. A filled day whose minimum would lie above its maximum is taken away again.
+FilledWeather fill_gaps(const DailyWeather& weather, const GapOptions& options = {});
 
 }  // namespace soilclock::weather

@@ -11,79 +11,114 @@ namespace soilclock::weather {
 
 namespace {
 
-/// Differences smaller than rounding to a tenth of a Fahrenheit degree or a hundredth of an inch are no conflict.
-bool same(Temperature a, Temperature b) { return std::abs((a - b).kelvin()) < 0.11; }
-bool same(Rain a, Rain b) { return std::abs(a.mm() - b.mm()) < 0.3; }
+/// Half of the last digit that files usually print.
+constexpr double alike = 0.05;
 
-template <class Value>
-void add_station(DailySeries<Value>& into, const DailySeries<Value>& from, Day on, std::set<Day>& conflicts,
-                 std::set<Day>& ignored) {
+double size_of_difference(Temperature a, Temperature b) { return std::abs((a - b).kelvin()); }
+double size_of_difference(Rain a, Rain b) { return std::abs(a.mm() - b.mm()); }
+
+template <class Series>
+void cut_series(Series& series, Day on, std::set<Day>& cut) {
+  for (Day day = std::max(on, series.days().begin()); day < series.days().end(); day += Days{1}) {
+    const Quality quality = series.quality(day);
+    if (quality == Quality::missing || quality == Quality::forecast) continue;
+    cut.insert(day);
+    series.clear(day);
+  }
+  // Without its empty end the series does not seem to have a hole there.
+  while (!series.empty() && series.last() >= on && series.quality(series.last()) == Quality::missing) {
+    series = series.slice(DayRange{series.first(), series.last()});
+  }
+}
+
+/// Adds the days of a later station that the earlier ones lack; collects the days on which both speak differently.
+template <class Series>
+void add_station(Series& into, const Series& from, std::set<Day>& different) {
   for (Day day = from.days().begin(); day < from.days().end(); day += Days{1}) {
     const auto value = from.at(day);
     if (!value) continue;
-    if (day >= on) {
-      ignored.insert(day);
-    } else if (const auto known = into.at(day)) {
-      if (!same(*known, *value)) conflicts.insert(day);
+    if (const auto present = into.at(day)) {
+      if (size_of_difference(*present, *value) > alike) different.insert(day);
     } else {
       into.set(day, *value, from.quality(day));
     }
   }
 }
 
-template <class Value>
-void add_forecast(DailySeries<Value>& into, const DailySeries<Value>& from, Day after) {
-  for (Day day = std::max(after, from.days().begin()); day < from.days().end(); day += Days{1}) {
+template <class Series>
+void add_forecast(Series& into, const Series& from, std::optional<Day> last_measured) {
+  for (Day day = from.days().begin(); day < from.days().end(); day += Days{1}) {
     const auto value = from.at(day);
-    if (value && !into.at(day)) into.set(day, *value, Quality::forecast);
+    if (value && (!last_measured || day > *last_measured) && !into.at(day)) into.set(day, *value, Quality::forecast);
   }
 }
 
-std::optional<Day> last_whole_day(const DailyWeather& daily) {
-  const DailySeries<Temperature> mean = air_mean(daily);
-  for (Day day = mean.days().end(); day > mean.days().begin(); day -= Days{1}) {
-    if (mean.at(day - Days{1})) return day - Days{1};
+std::optional<Day> last_whole_day(const DailyWeather& weather, bool forecast) {
+  std::optional<Day> last;
+  for (Day day = weather.air_min.days().begin(); day < weather.air_min.days().end(); day += Days{1}) {
+    if (!weather.air_min.at(day) || !weather.air_max.at(day)) continue;
+    const bool is_forecast =
+        weather.air_min.quality(day) == Quality::forecast || weather.air_max.quality(day) == Quality::forecast;
+    if (is_forecast == forecast) last = day;
   }
-  return std::nullopt;
+  return last;
 }
 
 }  // namespace
 
-JoinedWeather join(const std::vector<RoledWeather>& files, Day on) {
+int cut_before(DailyWeather& weather, Day on) {
+  std::set<Day> cut;
+  cut_series(weather.air_min, on, cut);
+  cut_series(weather.air_max, on, cut);
+  cut_series(weather.rain, on, cut);
+  for (auto& [depth, series] : weather.soil) cut_series(series, on, cut);
+  return static_cast<int>(cut.size());
+}
+
+JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<Day> on) {
   JoinedWeather joined;
-  std::set<Day> conflicts;
-  std::set<Day> ignored;
-  for (const RoledWeather& file : files) {
-    if (file.forecast) continue;
-    add_station(joined.daily.air_min, file.daily.air_min, on, conflicts, ignored);
-    add_station(joined.daily.air_max, file.daily.air_max, on, conflicts, ignored);
-    add_station(joined.daily.rain, file.daily.rain, on, conflicts, ignored);
-    for (const auto& [depth, series] : file.daily.soil) {
-      add_station(joined.daily.soil[depth], series, on, conflicts, ignored);
+  const WeatherPart* first = nullptr;
+  const auto note_clock = [&](const WeatherPart& part) {
+    if (first == nullptr) {
+      first = &part;
+      joined.weather.day_definition = part.weather.day_definition;
+    } else if (part.weather.day_definition != first->weather.day_definition) {
+      joined.remarks.push_back({"day-definitions-differ",
+                                fmt::format("days of {} are cut by another clock ({}) than those of {} ({}); single days can differ",
+                                            part.name, part.weather.day_definition, first->name, first->weather.day_definition)});
     }
-    if (joined.daily.day_definition == DailyWeather{}.day_definition) joined.daily.day_definition = file.daily.day_definition;
+  };
+  std::set<Day> different;
+  for (const WeatherPart& part : parts) {
+    if (part.forecast) continue;
+    note_clock(part);
+    DailyWeather station = part.weather;
+    if (on) joined.ignored_days += cut_before(station, *on);
+    different.clear();
+    add_station(joined.weather.air_min, station.air_min, different);
+    add_station(joined.weather.air_max, station.air_max, different);
+    add_station(joined.weather.rain, station.rain, different);
+    for (const auto& [depth, series] : station.soil) add_station(joined.weather.soil[depth], series, different);
+    if (!different.empty()) {
+      joined.remarks.push_back({"stations-differ", fmt::format("{} differs from the files named before it on {} {}; the values of the earlier ones are used",
+                                                               part.name, different.size(), different.size() == 1 ? "day" : "days")});
+    }
   }
-  joined.ignored_days = static_cast<int>(ignored.size());
-  joined.last_measured = last_whole_day(joined.daily);
-  const Day forecast_from = joined.last_measured ? *joined.last_measured + Days{1} : on;
-  for (const RoledWeather& file : files) {
-    if (!file.forecast) continue;
-    add_forecast(joined.daily.air_min, file.daily.air_min, forecast_from);
-    add_forecast(joined.daily.air_max, file.daily.air_max, forecast_from);
-    add_forecast(joined.daily.rain, file.daily.rain, forecast_from);
+  if (on && joined.ignored_days > 0) {
+    joined.remarks.push_back({"later-rows-ignored", fmt::format("{} measured {} on or after {} {} ignored", joined.ignored_days,
+                                                                joined.ignored_days == 1 ? "day" : "days", iso(*on),
+                                                                joined.ignored_days == 1 ? "is" : "are")});
   }
-  const auto last = last_whole_day(joined.daily);
-  if (last && joined.daily.air_min.quality(*last) == Quality::forecast) joined.last_forecast = last;
-  if (!conflicts.empty()) {
-    joined.remarks.push_back({"files-disagree",
-                              fmt::format("Two files hold different values for {} day{} (first on {}); the file named first was used.",
-                                          conflicts.size(), conflicts.size() == 1 ? "" : "s", iso(*conflicts.begin()))});
+  joined.last_measured = last_whole_day(joined.weather, false);
+  for (const WeatherPart& part : parts) {
+    if (!part.forecast) continue;
+    note_clock(part);
+    add_forecast(joined.weather.air_min, part.weather.air_min, joined.last_measured);
+    add_forecast(joined.weather.air_max, part.weather.air_max, joined.last_measured);
+    add_forecast(joined.weather.rain, part.weather.rain, joined.last_measured);
+    for (const auto& [depth, series] : part.weather.soil) add_forecast(joined.weather.soil[depth], series, joined.last_measured);
   }
-  if (joined.ignored_days > 0) {
-    joined.remarks.push_back({"later-days-ignored", fmt::format("{} day{} measured on or after {} {} not used.", joined.ignored_days,
-                                                                joined.ignored_days == 1 ? "" : "s", iso(on),
-                                                                joined.ignored_days == 1 ? "was" : "were")});
-  }
+  joined.last_forecast = last_whole_day(joined.weather, true);
   return joined;
 }
 

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
-// Several files of one site as one daily record.
+// Several files of one site to one series: stations before forecasts, the first named before the next.
 #pragma once
 
+#include <optional>
+#include <string>
 #include <vector>
 
 #include "core/remark.hpp"
@@ -9,23 +11,30 @@
 
 namespace soilclock::weather {
 
-/// A read file and what it is for.
-struct RoledWeather {
-  DailyWeather daily;
+/// The reading of one file and the role it plays.
+struct WeatherPart {
+  std::string name;  ///< file name, for remarks
+  DailyWeather weather;
   bool forecast = false;
 };
 
 struct JoinedWeather {
-  DailyWeather daily;                    ///< measured up to the day before `on`, then forecast
-  std::optional<Day> last_measured;      ///< last day with both extremes measured
-  std::optional<Day> last_forecast;      ///< last forecast day in use
-  int ignored_days = 0;                  ///< measured on or after `on`, not used
+  DailyWeather weather;
   std::vector<Remark> remarks;
+  std::optional<Day> last_measured;  ///< last day with minimum and maximum of a station
+  std::optional<Day> last_forecast;  ///< last day with minimum and maximum of a forecast
+  int ignored_days = 0;              ///< station days on or after `on` that were left out
 };
 
-/// Joins the files of a site in the order named. Where two station files hold different values for a day the first one
-/// wins and a remark counts the days. Nothing measured on or after `on` is used. Forecast days count only after the last
-/// measured day; they carry quality "forecast". Soil readings and rain join alike.
-JoinedWeather join(const std::vector<RoledWeather>& files, Day on);
+/// Takes away everything but forecasts on and after a day and returns the number of days that lost a value.
+int cut_before(DailyWeather& weather, Day on);
+
+/// Joins the files of a site. A station's value wins over a forecast; of two stations the one named first wins and a
+/// remark ("stations-differ") tells on how many days they differ by more than 0.05 C or 0.05 mm (half of the last digit
+/// usually printed). Forecast values get Quality::forecast and count only after the last day a station measured.
+/// With `on`, station values on and after that day are ignored (remark "later-rows-ignored"), so that the answer is
+/// the one that could have been given that morning. Days cut by different clocks are joined with a remark
+/// ("day-definitions-differ").
+JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<Day> on = {});
 
 }  // namespace soilclock::weather
