@@ -26,6 +26,7 @@ namespace {
 template <class Value>
 std::vector<std::string> ids_of(const std::map<std::string, Value, std::less<>>& map) {
   std::vector<std::string> ids;
+  ids.reserve(map.size());
   for (const auto& [id, value] : map) ids.push_back(id);
   return ids;
 }

@@ -17,6 +17,7 @@ constexpr int form_count = 9;
 
 Form read_form(const JsonObject& object) {
   std::vector<std::string> words;
+  words.reserve(form_count);
   for (int i = 0; i < form_count; ++i) words.emplace_back(form_name(static_cast<Form>(i)));
   const std::string word = object.choice("form", words);
   return static_cast<Form>(std::find(words.begin(), words.end(), word) - words.begin());
