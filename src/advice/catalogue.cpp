@@ -84,6 +84,7 @@ class Loader {
          {practice_file, kill_matrix_file, residual_file, reach_file, actives_file, spray_file, turf_file}) {
       if (!found_.contains(needed)) refuse(needed, "this file is missing", {}, "put it back");
     }
+    take_thresholds_from_practice();
     catalogue_.soil = taken(soil::SoilModels::from(std::move(soil_)));
     for (const NamedText& file : files) demand_known_sources(file, catalogue_.sources);
     demand_references(catalogue_);
@@ -112,6 +113,17 @@ class Loader {
       object.finish();
       return true;
     }));
+  }
+
+  /// The practice file is what users set: where the reach settings name the same threshold, it rules, so that
+  /// a week and a window are never judged by two numbers.
+  void take_thresholds_from_practice() {
+    const PracticeThresholds& t = catalogue_.practice.thresholds;
+    catalogue_.reach.hold_below = t.hold_below.value;
+    catalogue_.reach.hold_look_ahead_days = t.hold_look_ahead_days;
+    catalogue_.reach.post_from = t.post_from.value;
+    catalogue_.reach.second_pre_from = t.second_pre_from.value;
+    catalogue_.reach.second_pre_firm_from = t.second_pre_firm_from.value;
   }
 
   bool take_treatment(const NamedText& file) {

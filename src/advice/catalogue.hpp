@@ -49,7 +49,7 @@ struct Catalogue {
   std::map<std::string, emergence::Target, std::less<>> targets;
   treatment::KillMatrix kill_matrix;
   treatment::ResidualRule residual;
-  treatment::ReachSettings reach;
+  treatment::ReachSettings reach;  ///< thresholds named in the practice file, too, are taken from there
   treatment::Actives actives{{}};
   treatment::SprayRules spray;
   treatment::TurfRules turf;

@@ -195,6 +195,13 @@ TEST_CASE("a file in a place that holds nothing, and a missing part, are refused
   check_refused(without("models/treatment/kill_matrix.json"), "models/treatment/kill_matrix.json", "");
 }
 
+TEST_CASE("a threshold set in the practice file rules the weeks as well as the windows") {
+  const auto result = load_catalogue(with("config/practice.json", "\"value\": 80", "\"value\": 75"));
+  if (!result) FAIL(describe(result.error()));
+  CHECK(result->practice.thresholds.post_from.value.percent() == Approx(75));
+  CHECK(result->reach.post_from.percent() == Approx(75));
+}
+
 TEST_CASE("a user's own file replaces the shipped one of its name, and a new one is added") {
   const std::string name = "models/growth/POAAN_leaf_pace.json";
   std::string own = source_text(name);
