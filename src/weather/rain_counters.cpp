@@ -12,21 +12,34 @@ namespace soilclock::weather {
 
 bool counts_up(const BlockData& data, const std::vector<std::size_t>& rows, std::size_t column) {
   int kept = 0;
-  int fallen = 0;
   int risen = 0;
+  int fallen = 0;
+  int restarted = 0;  // fallen at a change of day, where a counter of the day starts anew
   double before = std::nan("");
+  Day day_before{};
+  bool several_a_day = false;
   for (const std::size_t row : rows) {
     const double value = data.number(row, column);
     if (std::isnan(value)) continue;
+    const Day day = data.rows.moments[row].day;
+    several_a_day = several_a_day || day == day_before;
     if (before > 0.0) {
       if (value == before) ++kept;
       else if (value > before) ++risen;
+      else if (day != day_before) ++restarted;
       else ++fallen;
     }
     before = value;
+    day_before = day;
   }
-  // Amounts fall back after nearly every wet reading; a counter falls at a reset only.
-  return kept + risen >= 12 && fallen * 10 < kept + risen && kept > 0;
+  if (!several_a_day) {
+    fallen += restarted;
+    restarted = 0;
+  }
+  // Amounts fall back after nearly every wet reading; a counter stays, and falls at a reset only. A steady drizzle
+  // stays too, but does not climb and does not start anew at midnight.
+  const bool stays = kept + risen >= 12 && kept >= risen && fallen * 20 <= kept + risen;
+  return stays && (risen >= 2 || restarted >= 2);
 }
 
 void rain_from_daily_counter(const BlockData& data, const std::vector<std::size_t>& rows, std::size_t column,

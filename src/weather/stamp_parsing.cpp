@@ -194,13 +194,38 @@ std::optional<RawStamp> separated_date(std::string_view& text) {
   return stamp;
 }
 
+/// "Feb 29, 2024" and what follows.
+std::optional<RawStamp> month_word_date(std::string_view& text) {
+  const auto month = take_month(text);
+  if (!month || text.empty() || text.front() != ' ') return std::nullopt;
+  text.remove_prefix(1);
+  int width = 0;
+  const auto day = take_number(text, width);
+  if (!day || width > 2) return std::nullopt;
+  while (!text.empty() && (text.front() == ',' || text.front() == ' ')) text.remove_prefix(1);
+  const auto year = take_number(text, width);
+  if (!year || width != 4) return std::nullopt;
+  RawStamp stamp;
+  stamp.form = RawStamp::Form::day_first;
+  stamp.a = *day;
+  stamp.b = *month;
+  stamp.c = *year;
+  return stamp;
+}
+
 }  // namespace
 
 std::optional<RawStamp> parse_stamp(std::string_view field) {
-  if (field.size() < 5 || field.size() > 40 || !digit(field.front())) return std::nullopt;
-  if (auto stamp = compact_stamp(field)) return stamp;
+  if (field.size() < 5 || field.size() > 40) return std::nullopt;
   std::string_view text = field;
-  auto stamp = separated_date(text);
+  std::optional<RawStamp> stamp;
+  if (letter(field.front())) {
+    stamp = month_word_date(text);
+  } else if (digit(field.front())) {
+    stamp = compact_stamp(field);
+    if (stamp) return stamp;
+    stamp = separated_date(text);
+  }
   if (!stamp) return std::nullopt;
   if (!text.empty() && (text.front() == 'T' || text.front() == 't' || text.front() == ',')) text.remove_prefix(1);
   else if (!text.empty() && text.front() != ' ') return std::nullopt;
