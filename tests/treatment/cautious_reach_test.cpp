@@ -97,7 +97,7 @@ TEST_CASE("a logged October pre+post leaves little to reach and calls for a seco
   const ReachRules rules = shipped_rules();
   const ReachSettings settings = shipped_settings();
   const Members members{150, settings};
-  const LoggedApplication october{TextbookSeason::day(45), {3, 14}, Kind::pre_post, 6.0, {}};
+  const LoggedApplication october{TextbookSeason::day(45), {3, 14}, Kind::pre_post, 6.0, {}, 1.0, 0};
   const std::vector logged{october};
   const auto with = cautious_reach(members.span(), fall_and_winter, logged, rules, settings);
   const auto without = cautious_reach(members.span(), fall_and_winter, {}, rules, settings);
@@ -126,7 +126,8 @@ TEST_CASE("an application of another season changes nothing") {
   const ReachRules rules = shipped_rules();
   const ReachSettings settings = shipped_settings();
   const Members members{20, settings};
-  const std::vector logged{LoggedApplication{TextbookSeason::day(45 - 365), {3}, Kind::pre, 12.0, {}}};
+  const std::vector logged{
+      LoggedApplication{TextbookSeason::day(45 - 365), {3}, Kind::pre, 12.0, {}, 1.0, 0}};
   const auto with = cautious_reach(members.span(), fall_and_winter, logged, rules, settings);
   const auto without = cautious_reach(members.span(), fall_and_winter, {}, rules, settings);
   for (std::size_t i = 0; i < with.weeks.size(); ++i) {
