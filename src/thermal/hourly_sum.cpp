@@ -7,11 +7,12 @@
 
 namespace soilclock::thermal {
 
-Result<Accumulation> accumulate_readings(std::span<const weather::HourReading> readings, const DegreeDayRule& rule,
-                                         DayRange days) {
+Result<Accumulation> accumulate_readings(std::span<const weather::HourReading> readings,
+                                         const DegreeDayRule& rule, DayRange days) {
   std::map<Day, std::vector<Reading>> by_day;
   for (const weather::HourReading& reading : readings) {
-    if (reading.air && days.contains(reading.day)) by_day[reading.day].push_back({reading.minute_of_day, *reading.air});
+    if (reading.air && days.contains(reading.day))
+      by_day[reading.day].push_back({reading.minute_of_day, *reading.air});
   }
   Accumulation result;
   result.values = DailySeries<DegreeDays>{days};
