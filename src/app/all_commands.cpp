@@ -3,6 +3,7 @@
 #include "app/commands/advise.hpp"
 #include "app/commands/degree_days.hpp"
 #include "app/commands/inspect.hpp"
+#include "app/commands/log.hpp"
 #include "app/commands/models.hpp"
 #include "app/commands/season.hpp"
 #include "app/commands/soil.hpp"
@@ -17,6 +18,7 @@ std::vector<std::unique_ptr<Command>> all_commands() {
   commands.push_back(std::make_unique<SoilCommand>());
   commands.push_back(std::make_unique<DegreeDaysCommand>());
   commands.push_back(std::make_unique<ModelsCommand>());
+  commands.push_back(std::make_unique<LogCommand>());
   return commands;
 }
 

@@ -31,7 +31,8 @@ std::string joined(const std::vector<std::string>& values) {
 }
 
 std::string shown(const Field& field, const Cell& cell) {
-  const std::string text = cell_text(cell);
+  std::string text = cell_text(cell);
+  if (field.is_list) std::replace(text.begin(), text.end(), ';', ',');  // ';' stands between the fields
   if (!field.quantity) return fmt::format("{} {}", field.name, text);
   const std::string fahrenheit =
       *field.quantity == Quantity::temperature

@@ -153,6 +153,22 @@ TEST_CASE("two processes that open a new file and write at once lose nothing") {
   CHECK(seen.size() == 2 * each);
 }
 
+TEST_CASE("several processes that make the same file at once all succeed") {
+  for (int round = 0; round < 5; ++round) {
+    const TemporaryFolder folder;
+    const std::string path = folder.file("records.db");
+    const auto open_and_add = [&](int) {
+      auto store = Store::open(path, Access::create);
+      return store && store->add(noting("mine"), sample::stamp()) ? 0 : 1;
+    };
+    ChildProcess first{open_and_add};
+    ChildProcess second{open_and_add};
+    ChildProcess third{open_and_add};
+    CHECK(first.wait() + second.wait() + third.wait() == 0);
+    CHECK(Store::open(path, Access::existing)->list({})->size() == 3);
+  }
+}
+
 TEST_CASE("of two processes that correct the same entry one is told") {
   const TemporaryFolder folder;
   const std::string path = folder.file("records.db");

@@ -113,6 +113,8 @@ TEST_CASE("an entry is told in one line") {
         "7  2026-10-12  millrace-nine  reading  time 09:00; depth 7cm; temperature 17.1C (62.8F); area tee "
         "2; notes "
         "sunny");
+  CHECK(one_line({9, sample::stamp(), sample::count()}).find("; count 12, 0, 7; counted new;") !=
+        std::string::npos);
   CHECK(one_line({8, sample::stamp(), sample::application()}).find('\n') == std::string::npos);
 }
 

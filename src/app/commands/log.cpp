@@ -1,0 +1,318 @@
+// SPDX-License-Identifier: MIT
+#include "app/commands/log.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <istream>
+#include <iterator>
+#include <ostream>
+#include <set>
+
+#include "app/records_file.hpp"
+#include "app/site_requests.hpp"
+#include "core/text.hpp"
+#include "records/codec.hpp"
+#include "records/export.hpp"
+#include "records/field.hpp"
+
+namespace soilclock::app {
+
+using records::Access;
+using records::Entry;
+using records::EntryId;
+using records::Given;
+using records::Record;
+using records::Store;
+
+namespace {
+
+const std::vector<std::string> actions{"add", "list", "show", "correct", "remove", "export", "import"};
+
+/// Makes an option that starts with dashes of a field name: "air_temperature" -> "--air-temperature".
+std::string option_of(std::string name) {
+  std::replace(name.begin(), name.end(), '_', '-');
+  return "--" + name;
+}
+
+void remark(const std::string& text, Streams& streams) { streams.err << "remark: " << text << "\n"; }
+
+/// Slips that are no errors: a day to come, an active nobody knows, a site that looks like another one.
+/// `before` is what the file held already.
+void write_remarks(const Record& record, const std::vector<Entry>& before, Streams& streams) {
+  if (records::date_of(record) > streams.today)
+    remark("the date " + iso(records::date_of(record)) + " is still to come", streams);
+  if (const auto* application = std::get_if<records::Application>(&record);
+      application && !application->actives.empty()) {
+    if (const auto catalogue = load_models({}, {})) {
+      for (const std::string& active : application->actives) {
+        if (catalogue->actives.find(active) != nullptr) continue;
+        const auto near = nearest(active, catalogue->actives.names());
+        remark("the active '" + active + "' is not in the list of actives, so its group is not known" +
+                   (near ? "; did you mean '" + *near + "'?" : "") + " (note the group with --group)",
+               streams);
+      }
+    }
+  }
+  const std::string& site = records::site_of(record);
+  std::set<std::string> sites;
+  for (const Entry& entry : before) sites.insert(records::site_of(entry.record));
+  if (sites.empty() || sites.contains(site)) return;
+  const auto near = nearest(site, {sites.begin(), sites.end()});
+  if (near)
+    remark("this is the first entry of site '" + site + "'; there are entries of '" + *near + "'", streams);
+}
+
+}  // namespace
+
+std::string LogCommand::examples() const {
+  return "  soilclock log add application --site copper-heron --date 2026-10-14 --group 3 --active "
+         "prodiamine "
+         "--purpose pre+post\n"
+         "  soilclock log add count --site copper-heron --date 2026-10-20 --target POAAN --count 12 --count "
+         "0 --count 7\n"
+         "  soilclock log add reading --site copper-heron --date 2026-10-12 --depth 2in --temperature 62F\n"
+         "  soilclock log add check --site copper-heron --date 2027-01-20 --state dormant\n"
+         "  soilclock log list --site copper-heron --from 2026-08-01\n"
+         "  soilclock log correct 1 --watering-in 0.25in\n"
+         "  soilclock log show 1\n"
+         "  soilclock log remove 2\n"
+         "  soilclock log export --format csv\n"
+         "  soilclock log import counts.csv --kind count\n";
+}
+
+void LogCommand::declare(Options& options) {
+  options.positional("ACTION", words_, "add KIND, list, show ID, correct ID, remove ID, export, import FILE");
+  options.text("--records", records_,
+               "the records file (else soilclock/records.db in the user's data folder)");
+  options.text("--by", by_, "who notes it");
+  options.text("--kind", kind_, "list, export, import: only this kind (application, count, reading, check)");
+  options.text("--from", from_, "list, export: from this day on");
+  options.text("--to", to_, "list, export: up to this day");
+  options.choice("--format", format_, {"text", "csv", "json"}, "list, export: form of the answer");
+  for (const records::RecordKind kind : records::all_kinds) {
+    for (const records::Field& field : records::fields_of(kind)) {
+      if (fields_.contains(field.name)) continue;
+      std::string help =
+          field.meaning + ": " + field.expected + (field.is_list ? "; may come several times" : "");
+      options.texts(option_of(field.name), fields_[field.name], help);
+    }
+  }
+}
+
+int LogCommand::run(Streams& streams) {
+  const std::string action = words_.empty() ? "" : words_.front();
+  if (std::find(actions.begin(), actions.end(), action) == actions.end()) {
+    const auto near = nearest(action, actions);
+    return report({Family::request,
+                   "what to do with the log is not said",
+                   {},
+                   action,
+                   "one of " + listed(actions),
+                   near ? "did you mean '" + *near + "'?" : "see soilclock log --help"},
+                  streams);
+  }
+  if (const auto stray = stray_option()) return report(*stray, streams);
+  if (action == "add") return add(streams);
+  if (action == "list") return list(streams, "text");
+  if (action == "export") return list(streams, "csv");
+  if (action == "show") return show(streams);
+  if (action == "correct") return correct(streams);
+  if (action == "remove") return remove(streams);
+  return import(streams);
+}
+
+std::optional<Problem> LogCommand::stray_option() const {
+  const std::string& action = words_.front();
+  const bool looks = action == "list" || action == "export";
+  const bool writes = action == "add" || action == "correct";
+  const std::size_t words = looks ? 1 : 2;
+  if (words_.size() != words) {
+    const std::string second = action == "add" ? " KIND" : (action == "import" ? " FILE" : " ID");
+    return Problem{Family::request, "the words of the request are not complete or too many", {},
+                   listed(words_),  "soilclock log " + action + (looks ? "" : second),       {}};
+  }
+  const auto stray = [&](const std::string& option) {
+    return Problem{Family::request, option + " means nothing to 'log " + action + "'", {}, {}, {},
+                   "leave it out"};
+  };
+  for (const auto& [name, values] : fields_) {
+    if (!values.empty() && !writes && !(looks && name == "site")) return stray(option_of(name));
+  }
+  if (!looks && !(from_ + to_).empty()) return stray(from_.empty() ? "--to" : "--from");
+  if (!looks && !format_.empty()) return stray("--format");
+  if (!looks && action != "import" && !kind_.empty()) return stray("--kind");
+  if ((looks || action == "show") && !by_.empty()) return stray("--by");
+  return std::nullopt;
+}
+
+Result<std::vector<Given>> LogCommand::given() const {
+  std::vector<Given> fields;
+  for (const auto& [name, values] : fields_) {
+    if (values.empty()) continue;
+    fields.push_back({name, values});
+    if (name != "target" || values.size() != 1 || values[0].empty()) continue;
+    const auto catalogue = load_models({}, {});
+    if (!catalogue) return fail(catalogue.error());
+    if (const auto* target = catalogue->find_target(values[0])) fields.back().values = {target->code};
+  }
+  return fields;
+}
+
+Result<records::Selection> LogCommand::selection() const {
+  records::Selection selection;
+  const auto site = fields_.find("site");
+  if (site != fields_.end() && site->second.size() > 1) {
+    return fail({Family::request, "only one site can be listed at a time", {}, listed(site->second), {}, {}});
+  }
+  if (site != fields_.end() && !site->second.empty()) selection.site = site->second.front();
+  if (!kind_.empty()) {
+    const auto kind = records::parse_kind(kind_);
+    if (!kind) return fail(kind.error());
+    selection.kind = *kind;
+  }
+  if (!(from_ + to_).empty()) {
+    const auto days = day_range(from_, to_);
+    if (!days) return fail(days.error());
+    selection.days = *days;
+  }
+  return selection;
+}
+
+Result<EntryId> LogCommand::entry_id() const {
+  const auto number = parse_number(words_[1]);
+  if (!number || *number < 1.0 || *number > 1e15 ||
+      *number != static_cast<double>(static_cast<EntryId>(*number))) {
+    return fail({Family::request,
+                 "this is no number of an entry",
+                 {},
+                 words_[1],
+                 "a number that 'log list' shows in front",
+                 {}});
+  }
+  return static_cast<EntryId>(*number);
+}
+
+records::Stamp LogCommand::stamp() const {
+  return {date::floor<std::chrono::seconds>(std::chrono::system_clock::now()), by_};
+}
+
+int LogCommand::add(Streams& streams) {
+  const auto kind = records::parse_kind(words_[1]);
+  if (!kind) return report(kind.error(), streams);
+  const auto fields = given();
+  if (!fields) return report(fields.error(), streams);
+  const auto record = records::make_record(*kind, *fields);
+  if (!record) return report(record.error(), streams);
+  auto store = open_records(records_, Access::create);
+  if (!store) return report(store.error(), streams);
+  const auto before = store->list({});
+  const auto id = store->add(*record, stamp());
+  if (!id) return report(id.error(), streams);
+  streams.out << "noted: " << records::one_line({*id, stamp(), *record}) << "\n";
+  streams.out.flush();
+  if (before) write_remarks(*record, *before, streams);
+  return 0;
+}
+
+int LogCommand::list(Streams& streams, const std::string& default_format) {
+  const auto wanted = selection();
+  if (!wanted) return report(wanted.error(), streams);
+  auto store = open_records(records_, Access::existing);
+  if (!store) return report(store.error(), streams);
+  const auto entries = store->list(*wanted);
+  if (!entries) return report(entries.error(), streams);
+  const std::string format = format_.empty() ? default_format : format_;
+  if (format == "csv") {
+    streams.out << records::export_csv(*entries);
+  } else if (format == "json") {
+    streams.out << records::export_json(*entries);
+  } else {
+    for (const Entry& entry : *entries) streams.out << records::one_line(entry) << "\n";
+    if (entries->empty()) streams.err << "nothing is noted there\n";
+  }
+  return 0;
+}
+
+int LogCommand::show(Streams& streams) {
+  const auto id = entry_id();
+  if (!id) return report(id.error(), streams);
+  auto store = open_records(records_, Access::existing);
+  if (!store) return report(store.error(), streams);
+  const auto steps = store->history(*id);
+  if (!steps) return report(steps.error(), streams);
+  for (const records::HistoryStep& step : *steps) {
+    streams.out << records::iso(step.noted.at) << (step.noted.by.empty() ? "" : " by " + step.noted.by)
+                << ": "
+                << (step.record ? records::one_line({step.id, step.noted, *step.record})
+                                : std::to_string(step.id) + "  taken out")
+                << "\n";
+  }
+  return 0;
+}
+
+int LogCommand::correct(Streams& streams) {
+  const auto id = entry_id();
+  if (!id) return report(id.error(), streams);
+  const auto fields = given();
+  if (!fields) return report(fields.error(), streams);
+  if (fields->empty()) {
+    return report({Family::request, "nothing to correct is given", {}, {}, "a field such as --notes", {}},
+                  streams);
+  }
+  auto store = open_records(records_, Access::existing);
+  if (!store) return report(store.error(), streams);
+  const auto entry = store->entry(*id);
+  if (!entry) return report(entry.error(), streams);
+  const auto record = records::changed_record(entry->record, *fields);
+  if (!record) return report(record.error(), streams);
+  const auto corrected = store->correct(*id, *record, stamp());
+  if (!corrected) return report(corrected.error(), streams);
+  streams.out << "entry " << *id << " is now: " << records::one_line({*corrected, stamp(), *record}) << "\n";
+  streams.out.flush();
+  if (const auto all = store->list({})) write_remarks(*record, *all, streams);
+  return 0;
+}
+
+int LogCommand::remove(Streams& streams) {
+  const auto id = entry_id();
+  if (!id) return report(id.error(), streams);
+  auto store = open_records(records_, Access::existing);
+  if (!store) return report(store.error(), streams);
+  const auto removal = store->remove(*id, stamp());
+  if (!removal) return report(removal.error(), streams);
+  streams.out << "entry " << *id << " is taken out; 'log show " << *id << "' still tells what it was\n";
+  return 0;
+}
+
+int LogCommand::import(Streams& streams) {
+  std::optional<records::RecordKind> kind;
+  if (!kind_.empty()) {
+    const auto parsed = records::parse_kind(kind_);
+    if (!parsed) return report(parsed.error(), streams);
+    kind = *parsed;
+  }
+  const std::string& file = words_[1];
+  const auto text = file == "-"
+                        ? Result<std::string>{std::string{std::istreambuf_iterator<char>{streams.in}, {}}}
+                        : read_file(file);
+  if (!text) return report(text.error(), streams);
+  auto store = open_records(records_, Access::create);
+  if (!store) return report(store.error(), streams);
+  const auto imported =
+      records::import_csv(*store, *text, file == "-" ? "standard input" : file, stamp(), kind);
+  if (!imported) {
+    int worst = 0;
+    for (const Problem& problem : imported.error()) worst = std::max(worst, report(problem, streams));
+    streams.err << "soilclock: nothing of " << file << " was taken in\n";
+    return worst;
+  }
+  streams.out << imported->added.size() << " entries added\n";
+  for (const records::Duplicate& duplicate : imported->duplicates) {
+    remark("line " + std::to_string(duplicate.line) + " equals entry " + std::to_string(duplicate.same_as) +
+               " and was not added again",
+           streams);
+  }
+  return 0;
+}
+
+}  // namespace soilclock::app
