@@ -18,7 +18,8 @@ namespace soilclock::weather {
 
 namespace {
 
-std::optional<Place> place_of_row(const Table& table, std::size_t record, const std::vector<std::string>& names) {
+std::optional<Place> place_of_row(const Table& table, std::size_t record,
+                                  const std::vector<std::string>& names) {
   std::optional<double> latitude;
   std::optional<double> longitude;
   std::optional<double> elevation;
@@ -34,11 +35,14 @@ std::optional<Place> place_of_row(const Table& table, std::size_t record, const 
   return checked_place(*latitude, *longitude, elevation);
 }
 
-/// Where the file says the chosen station is: the table of places, place columns, or the lines ahead of the heading.
-std::optional<Place> find_place(const Table& table, const Layout& layout, const BlockData& data, const std::string& station) {
+/// Where the file says the chosen station is: the table of places, place columns, or the lines ahead of the
+/// heading.
+std::optional<Place> find_place(const Table& table, const Layout& layout, const BlockData& data,
+                                const std::string& station) {
   if (layout.places) {
     for (const std::size_t row : layout.places->rows) {
-      if (station.empty() || table.field(row, 0) == station) return place_of_row(table, row, layout.places->names);
+      if (station.empty() || table.field(row, 0) == station)
+        return place_of_row(table, row, layout.places->names);
     }
   }
   if (!data.rows.records.empty()) {
@@ -56,21 +60,27 @@ std::string day_definition(const Layout& layout, const BlockData& data, const Fi
     const auto offset = std::find(names.begin(), names.end(), "utc_offset_seconds");
     if (offset != names.end() && !layout.places->rows.empty()) {
       // One offset for the whole answer: these days do not follow summer time.
-      const auto seconds = parse_number(data.table.field(layout.places->rows.front(), static_cast<std::size_t>(offset - names.begin())));
+      const auto seconds = parse_number(
+          data.table.field(layout.places->rows.front(), static_cast<std::size_t>(offset - names.begin())));
       if (seconds && std::abs(*seconds) <= 14 * 3600) {
-        return *seconds == 0.0 ? "UTC" : "fixed offset " + TimeZone::fixed(std::chrono::seconds{static_cast<int>(*seconds)}).name();
+        return *seconds == 0.0 ? "UTC"
+                               : "fixed offset " +
+                                     TimeZone::fixed(std::chrono::seconds{static_cast<int>(*seconds)}).name();
       }
     }
   }
-  if (data.rows.clock.empty() || (reading.step == "daily" && data.rows.clock == "wall clock")) return "as printed";
+  if (data.rows.clock.empty() || (reading.step == "daily" && data.rows.clock == "wall clock"))
+    return "as printed";
   return data.rows.clock;
 }
 
-void note_cells(const PlannedColumn& planned, std::size_t column, const ColumnValues& cells, const BlockData& data, ReadingNotes& notes) {
+void note_cells(const PlannedColumn& planned, std::size_t column, const ColumnValues& cells,
+                const BlockData& data, ReadingNotes& notes) {
   const int shown = static_cast<int>(column) + 1;
   if (cells.marked_missing > 0) {
-    notes.doubt(fmt::format("{} {} of '{}' {} marked as missing ({})", cells.marked_missing, cells.marked_missing == 1 ? "value" : "values",
-                            planned.heading, cells.marked_missing == 1 ? "is" : "are", shortened_list(cells.markers, 8)),
+    notes.doubt(fmt::format("{} {} of '{}' {} marked as missing ({})", cells.marked_missing,
+                            cells.marked_missing == 1 ? "value" : "values", planned.heading,
+                            cells.marked_missing == 1 ? "is" : "are", shortened_list(cells.markers, 8)),
                 data.heading_line(), shown);
   }
   if (cells.traces > 0) {
@@ -81,14 +91,16 @@ void note_cells(const PlannedColumn& planned, std::size_t column, const ColumnVa
 }
 
 bool is_value(Quantity quantity) {
-  return is_temperature(quantity) || is_rain(quantity) || quantity == Quantity::humidity || quantity == Quantity::wind;
+  return is_temperature(quantity) || is_rain(quantity) || quantity == Quantity::humidity ||
+         quantity == Quantity::wind;
 }
 
 Result<bool> read_values(BlockData& data, std::optional<double> missing_code, ReadingNotes& notes) {
   for (std::size_t column = 0; column < data.plan.columns.size(); ++column) {
     const PlannedColumn& planned = data.plan.columns[column];
     if (!is_value(planned.meaning.quantity)) continue;
-    auto cells = read_column(data.table, data.rows.records, column, is_rain(planned.meaning.quantity), missing_code, notes);
+    auto cells = read_column(data.table, data.rows.records, column, is_rain(planned.meaning.quantity),
+                             missing_code, notes);
     if (!cells) return fail(cells.error());
     note_cells(planned, column, *cells, data, notes);
     data.values.emplace(column, std::move(*cells));
@@ -105,14 +117,15 @@ Result<bool> check_any_number(const BlockData& data, const ReadingNotes& notes) 
     }
     names.push_back("'" + data.plan.columns[column].heading + "'");
   }
-  return fail(notes.problem(fmt::format("every temperature is missing (columns {})", listed(names)), data.heading_line(), {}, {},
-                            "at least one temperature", "check the export, the station and the range of dates"));
+  return fail(notes.problem(fmt::format("every temperature is missing (columns {})", listed(names)),
+                            data.heading_line(), {}, {}, "at least one temperature",
+                            "check the export, the station and the range of dates"));
 }
 
 }  // namespace
 
-Result<FileReading> read_block(const Table& table, const Layout& layout, const Block& block, const ReadingOptions& options,
-                               ReadingNotes& notes) {
+Result<FileReading> read_block(const Table& table, const Layout& layout, const Block& block,
+                               const ReadingOptions& options, ReadingNotes& notes) {
   FileReading reading;
   reading.file = notes.file();
   auto plan = plan_columns(table, block, options, notes);
@@ -123,7 +136,8 @@ Result<FileReading> read_block(const Table& table, const Layout& layout, const B
   if (!station) return fail(station.error());
   BlockData data{table, block, std::move(*plan), std::move(*rows), {}, {}};
   data.place = find_place(table, layout, data, *station);
-  if (const auto done = read_values(data, layout.preamble.missing_code, notes); !done) return fail(done.error());
+  if (const auto done = read_values(data, layout.preamble.missing_code, notes); !done)
+    return fail(done.error());
   if (const auto done = check_any_number(data, notes); !done) return fail(done.error());
   if (const auto done = settle_units(data, options, notes); !done) return fail(done.error());
   reading.place = data.place;

@@ -19,14 +19,14 @@ constexpr double missing = std::numeric_limits<double>::quiet_NaN();
 
 /// Codes no thermometer or rain gauge in use here can show.
 bool is_missing_code(double value) {
-  static constexpr std::array codes{-99.0,   -99.9,   -99.99,   -999.0,   -999.9,  -999.99, -9999.0, -9999.9,
-                                    -6999.0, -7999.0, -99999.0, 99999.0,  9999.0,  9999.9,  999.9,   999.99};
+  static constexpr std::array codes{-99.0,   -99.9,   -99.99,   -999.0,  -999.9, -999.99, -9999.0, -9999.9,
+                                    -6999.0, -7999.0, -99999.0, 99999.0, 9999.0, 9999.9,  999.9,   999.99};
   return std::any_of(codes.begin(), codes.end(), [&](double code) { return std::abs(code - value) < 1e-9; });
 }
 
 bool is_missing_word(std::string_view text) {
-  static constexpr std::array words{"m", "n/a", "na", "nan", "#n/a", "null", "none", "missing", "nd", "msng", "?", "/", ".",
-                                    "nv", "k.a.", "\\n"};
+  static constexpr std::array words{"m",  "n/a",  "na", "nan", "#n/a", "null", "none", "missing",
+                                    "nd", "msng", "?",  "/",   ".",    "nv",   "k.a.", "\\n"};
   if (text.find_first_not_of('-') == std::string_view::npos) return true;
   if (text.find_first_not_of('*') == std::string_view::npos) return true;
   const std::string low = lowered(text);
@@ -98,7 +98,8 @@ std::optional<double> parse_cell(std::string_view text, int line, DecimalMarks& 
 }  // namespace
 
 Result<ColumnValues> read_column(const Table& table, const std::vector<std::size_t>& rows, std::size_t column,
-                                 bool traces_allowed, std::optional<double> missing_code, ReadingNotes& notes) {
+                                 bool traces_allowed, std::optional<double> missing_code,
+                                 ReadingNotes& notes) {
   ColumnValues result;
   result.values.reserve(rows.size());
   DecimalMarks marks;
@@ -116,7 +117,8 @@ Result<ColumnValues> read_column(const Table& table, const std::vector<std::size
     std::string_view text = table.field(row, column);
     const int line = table.line(row);
     std::string plain;
-    const bool special = std::any_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) >= 0x80; });
+    const bool special =
+        std::any_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) >= 0x80; });
     if (special) {
       plain = plain_signs(text);
       text = plain;
@@ -125,16 +127,19 @@ Result<ColumnValues> read_column(const Table& table, const std::vector<std::size
       ++result.blank;
       result.values.push_back(missing);
     } else if (const auto value = parse_cell(text, line, marks)) {
-      if (is_missing_code(*value) || (missing_code && std::abs(*missing_code - *value) < 1e-9)) mark_missing(text);
-      else result.values.push_back(*value);
+      if (is_missing_code(*value) || (missing_code && std::abs(*missing_code - *value) < 1e-9))
+        mark_missing(text);
+      else
+        result.values.push_back(*value);
     } else if (traces_allowed && is_trace(text)) {
       ++result.traces;
       result.values.push_back(0.0);
     } else {
       if (!is_missing_word(text)) {
-        notes.repeated("cells that are no number",
-                       fmt::format("'{}' is not a number; the value is taken as missing", printable(text, 30)), line,
-                       shown_column);
+        notes.repeated(
+            "cells that are no number",
+            fmt::format("'{}' is not a number; the value is taken as missing", printable(text, 30)), line,
+            shown_column);
         result.values.push_back(missing);
         continue;
       }
@@ -144,9 +149,10 @@ Result<ColumnValues> read_column(const Table& table, const std::vector<std::size
   if (marks.point_line != 0 && marks.comma_line != 0) {
     const int first = std::min(marks.point_line, marks.comma_line);
     const int second = std::max(marks.point_line, marks.comma_line);
-    return fail(notes.problem(fmt::format("decimal points and decimal commas in one column (lines {} and {})", first, second),
-                              second, shown_column, {}, "one decimal mark for the whole column",
-                              "make the column uniform and read it again"));
+    return fail(notes.problem(
+        fmt::format("decimal points and decimal commas in one column (lines {} and {})", first, second),
+        second, shown_column, {}, "one decimal mark for the whole column",
+        "make the column uniform and read it again"));
   }
   return result;
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// One column of cells to numbers: decimal mark, minus signs, words and codes for missing values, traces of rain.
+// One column of cells to numbers: decimal mark, minus signs, words and codes for missing values, traces of
+// rain.
 #pragma once
 
 #include <optional>
@@ -13,17 +14,18 @@ namespace soilclock::weather {
 
 /// Numbers as written, before any conversion; not-a-number where a value is missing.
 struct ColumnValues {
-  std::vector<double> values;   ///< one per row asked for
-  int marked_missing = 0;       ///< cells with a missing word or code, blanks not counted
+  std::vector<double> values;  ///< one per row asked for
+  int marked_missing = 0;      ///< cells with a missing word or code, blanks not counted
   int blank = 0;
   int traces = 0;
   std::vector<std::string> markers;  ///< the different words and codes met
 };
 
-/// Reads the cells of a column. A missing code is compared as a number before units are converted; a trace of rain
-/// counts 0 where traces are allowed. A cell that is neither number nor marker is missing, with a doubt.
+/// Reads the cells of a column. A missing code is compared as a number before units are converted; a trace of
+/// rain counts 0 where traces are allowed. A cell that is neither number nor marker is missing, with a doubt.
 /// Error: decimal points and decimal commas mixed in one column.
 Result<ColumnValues> read_column(const Table& table, const std::vector<std::size_t>& rows, std::size_t column,
-                                 bool traces_allowed, std::optional<double> missing_code, ReadingNotes& notes);
+                                 bool traces_allowed, std::optional<double> missing_code,
+                                 ReadingNotes& notes);
 
 }  // namespace soilclock::weather

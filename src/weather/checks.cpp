@@ -10,8 +10,8 @@ namespace soilclock::weather {
 
 namespace {
 
-/// A day that differs from both neighbours by more than this in one direction is looked at. Frontal passages reach
-/// about 25 C from day to day in continental climates, but not there and back. Basis: common practice.
+/// A day that differs from both neighbours by more than this in one direction is looked at. Frontal passages
+/// reach about 25 C from day to day in continental climates, but not there and back. Basis: common practice.
 constexpr double daily_jump_k = 25.0;
 /// Both extremes equal for this many days in a row. Basis: common practice.
 constexpr int stuck_days = 5;
@@ -34,7 +34,9 @@ bool any_soil(const FileReading& reading, Day day) {
   return false;
 }
 
-bool soil_only(const FileReading& reading) { return reading.daily.air_min.empty() && reading.daily.air_max.empty(); }
+bool soil_only(const FileReading& reading) {
+  return reading.daily.air_min.empty() && reading.daily.air_max.empty();
+}
 
 void check_jumps(const DailySeries<Temperature>& series, const char* what, ReadingNotes& notes) {
   const auto values = series.values();
@@ -43,25 +45,29 @@ void check_jumps(const DailySeries<Temperature>& series, const char* what, Readi
     const double down = (values[i] - values[i + 1]).kelvin();
     if ((up > daily_jump_k && down > daily_jump_k) || (up < -daily_jump_k && down < -daily_jump_k)) {
       const Day day = series.first() + Days{static_cast<int>(i)};
-      notes.doubt(fmt::format("the {} of {} ({:.1f} C) is more than {:.0f} degrees away from both neighbouring days", what,
-                              iso(day), values[i].celsius(), daily_jump_k));
+      notes.doubt(
+          fmt::format("the {} of {} ({:.1f} C) is more than {:.0f} degrees away from both neighbouring days",
+                      what, iso(day), values[i].celsius(), daily_jump_k));
     }
   }
 }
 
 void check_stuck(const DailyWeather& daily, ReadingNotes& notes) {
   int run = 1;
-  for (Day day = daily.air_min.empty() ? Day{} : daily.air_min.first() + Days{1}; day <= daily.air_min.days().end(); day += Days{1}) {
+  for (Day day = daily.air_min.empty() ? Day{} : daily.air_min.first() + Days{1};
+       day <= daily.air_min.days().end(); day += Days{1}) {
     const auto low = daily.air_min.at(day);
     const auto high = daily.air_max.at(day);
-    const bool same = low && high && low == daily.air_min.at(day - Days{1}) && high == daily.air_max.at(day - Days{1});
+    const bool same =
+        low && high && low == daily.air_min.at(day - Days{1}) && high == daily.air_max.at(day - Days{1});
     if (same) {
       ++run;
       continue;
     }
     if (run >= stuck_days) {
-      notes.doubt(fmt::format("minimum and maximum are the same on {} days in a row up to {}; the sensor may be stuck", run,
-                              iso(day - Days{1})));
+      notes.doubt(fmt::format(
+          "minimum and maximum are the same on {} days in a row up to {}; the sensor may be stuck", run,
+          iso(day - Days{1})));
     }
     run = 1;
   }
@@ -76,7 +82,9 @@ DailyExtremes ExtremesCheck::checked(DailyExtremes pair, Day day, int line) {
   const auto drop_impossible = [&](std::optional<Temperature>& value, const char* what) {
     if (!value || plausible(*value)) return;
     notes_.repeated("impossible temperatures",
-                    fmt::format("a {} of {:.1f} C is not weather (limits -60 to 60); taken as missing", what, value->celsius()), line);
+                    fmt::format("a {} of {:.1f} C is not weather (limits -60 to 60); taken as missing", what,
+                                value->celsius()),
+                    line);
     value.reset();
   };
   drop_impossible(pair.minimum, "minimum");
@@ -84,13 +92,16 @@ DailyExtremes ExtremesCheck::checked(DailyExtremes pair, Day day, int line) {
   if (pair.minimum && pair.maximum && *pair.minimum > *pair.maximum) {
     if (swap_reversed_) {
       std::swap(pair.minimum, pair.maximum);
-      notes_.repeated("reversed extremes", fmt::format("{}: minimum above maximum; exchanged as asked", iso(day)), line);
-    } else {
       notes_.repeated("reversed extremes",
-                      fmt::format("{}: the minimum ({:.1f} C) is above the maximum ({:.1f} C); the day is taken as missing "
-                                  "(--swap-reversed exchanges them)",
-                                  iso(day), pair.minimum->celsius(), pair.maximum->celsius()),
-                      line);
+                      fmt::format("{}: minimum above maximum; exchanged as asked", iso(day)), line);
+    } else {
+      notes_.repeated(
+          "reversed extremes",
+          fmt::format(
+              "{}: the minimum ({:.1f} C) is above the maximum ({:.1f} C); the day is taken as missing "
+              "(--swap-reversed exchanges them)",
+              iso(day), pair.minimum->celsius(), pair.maximum->celsius()),
+          line);
       pair = {};
     }
   }
@@ -100,14 +111,17 @@ DailyExtremes ExtremesCheck::checked(DailyExtremes pair, Day day, int line) {
 std::optional<Rain> ExtremesCheck::checked_rain(Rain rain, int line) {
   if (plausible(rain)) return rain;
   notes_.repeated("impossible rain amounts",
-                  fmt::format("{:.1f} mm of rain is outside 0 to 500 mm a day; taken as missing", rain.mm()), line);
+                  fmt::format("{:.1f} mm of rain is outside 0 to 500 mm a day; taken as missing", rain.mm()),
+                  line);
   return std::nullopt;
 }
 
 std::optional<Temperature> ExtremesCheck::checked_soil(Temperature temperature, int line) {
   if (plausible(temperature)) return temperature;
   notes_.repeated("impossible temperatures",
-                  fmt::format("a soil temperature of {:.1f} C is outside -60 to 60; taken as missing", temperature.celsius()), line);
+                  fmt::format("a soil temperature of {:.1f} C is outside -60 to 60; taken as missing",
+                              temperature.celsius()),
+                  line);
   return std::nullopt;
 }
 
@@ -136,9 +150,11 @@ void check_daily_series(const FileReading& reading, ReadingNotes& notes) {
     if (soil ? !any_soil(reading, day) : !low && !high) absent.push_back(day);
     if (!soil && low != high) partial.push_back(day);
   }
-  if (!absent.empty()) {
-    notes.doubt(fmt::format("{} {} between the first and the last without any usable temperature: {}", absent.size(),
-                            absent.size() == 1 ? "day" : "days", day_list(absent)));
+  // A probe read now and then is no record with holes.
+  const bool now_and_then = soil && static_cast<int>(absent.size()) > reading.days_with_data;
+  if (!absent.empty() && !now_and_then) {
+    notes.doubt(fmt::format("{} {} between the first and the last without any usable temperature: {}",
+                            absent.size(), absent.size() == 1 ? "day" : "days", day_list(absent)));
   }
   if (!partial.empty()) {
     notes.doubt(fmt::format("{} {} with only one of minimum and maximum: {}", partial.size(),

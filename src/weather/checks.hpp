@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What a value can be and what it cannot: physical limits, order of the extremes, jumps, stuck sensors, counts of days.
+// What a value can be and what it cannot: physical limits, order of the extremes, jumps, stuck sensors,
+// counts of days.
 #pragma once
 
 #include <optional>
@@ -10,8 +11,8 @@
 
 namespace soilclock::weather {
 
-/// Air and soil temperatures in use. Records are -89.2 C (Antarctica) and 56.7 C (Death Valley); no turf is managed
-/// below -60 C. Basis: common practice of quality control, widened to whole tens.
+/// Air and soil temperatures in use. Records are -89.2 C (Antarctica) and 56.7 C (Death Valley); no turf is
+/// managed below -60 C. Basis: common practice of quality control, widened to whole tens.
 bool plausible(Temperature temperature);
 /// 0 to 500 mm a day; record days are above 1000 mm, but not at managed turf. Basis: common practice.
 bool plausible(Rain rain);
@@ -38,7 +39,8 @@ class ExtremesCheck {
 /// Fills the counts of a daily reading whose first and last date are set.
 void count_days(FileReading& reading);
 
-/// Doubts about a whole daily series: days without temperature, jumps against both neighbours, equal values for days.
+/// Doubts about a whole daily series: days without temperature, jumps against both neighbours, equal values
+/// for days.
 void check_daily_series(const FileReading& reading, ReadingNotes& notes);
 
 }  // namespace soilclock::weather

@@ -29,12 +29,14 @@ Problem option_problem(std::string what, std::string found, std::string expected
 
 Result<HeadingMeaning> named_quantity(const std::string& word) {
   if (const auto meaning = quantity_named(word)) return *meaning;
-  const auto near = nearest(word, {"date", "time", "tmin", "tmax", "tmean", "temperature", "rain", "soil 5 cm", "humidity",
-                                   "wind", "station", "year", "month", "day", "day of year", "skip"});
-  return fail(option_problem("the column option names an unknown quantity", word,
-                             "date, time, year, month, day, day of year, tmin, tmax, temperature, rain, soil 5 cm, "
-                             "humidity, wind, station or skip",
-                             near ? "did you mean '" + *near + "'?" : ""));
+  const auto near =
+      nearest(word, {"date", "time", "tmin", "tmax", "tmean", "temperature", "rain", "soil 5 cm", "humidity",
+                     "wind", "station", "year", "month", "day", "day of year", "skip"});
+  return fail(
+      option_problem("the column option names an unknown quantity", word,
+                     "date, time, year, month, day, day of year, tmin, tmax, temperature, rain, soil 5 cm, "
+                     "humidity, wind, station or skip",
+                     near ? "did you mean '" + *near + "'?" : ""));
 }
 
 /// Applies "date,tmin,tmax" or "High=tmax,Low=tmin" to the plan.
@@ -63,12 +65,13 @@ Result<bool> apply_option(ColumnPlan& plan, const ReadingOptions& options) {
     if (column == plan.columns.end()) {
       std::vector<std::string> known;
       for (const PlannedColumn& c : plan.columns) known.push_back(c.heading);
-      return fail(option_problem("the column option names a heading the file does not have", heading, listed(known),
-                                 "write the heading as it stands in the file"));
+      return fail(option_problem("the column option names a heading the file does not have", heading,
+                                 listed(known), "write the heading as it stands in the file"));
     }
     // What the user names replaces what the headings would have given.
     for (PlannedColumn& other : plan.columns) {
-      if (other.meaning.quantity == meaning->quantity && meaning->quantity != Quantity::soil) other.meaning = {};
+      if (other.meaning.quantity == meaning->quantity && meaning->quantity != Quantity::soil)
+        other.meaning = {};
     }
     const Unit unit = heading_meaning(column->heading).unit;
     column->meaning = *meaning;
@@ -77,20 +80,23 @@ Result<bool> apply_option(ColumnPlan& plan, const ReadingOptions& options) {
   return true;
 }
 
-/// Of two columns for one quantity the one that says it is outdoors is better.
+/// Of two columns for one quantity the one that says it is outdoors is better; precipitation holds the snow
+/// too.
 int preference(const std::string& heading) {
   int score = 0;
   for (const std::string& token : heading_tokens(heading)) {
     const auto hints = hints_of(token);
+    if (token.starts_with("precip") || token.starts_with("niederschlag")) ++score;
     if (token == "out" || (hints && has(*hints, Hint::outdoors))) ++score;
   }
   return score;
 }
 
 void keep_one_each(ColumnPlan& plan, std::optional<int> line, ReadingNotes& notes) {
-  for (const Quantity quantity : {Quantity::air_min, Quantity::air_max, Quantity::air, Quantity::air_mean, Quantity::rain,
-                                  Quantity::rain_today, Quantity::rain_running, Quantity::humidity, Quantity::wind,
-                                  Quantity::stamp, Quantity::time_of_day}) {
+  for (const Quantity quantity :
+       {Quantity::air_min, Quantity::air_max, Quantity::air, Quantity::air_mean, Quantity::rain,
+        Quantity::rain_today, Quantity::rain_running, Quantity::humidity, Quantity::wind, Quantity::stamp,
+        Quantity::time_of_day}) {
     const std::vector<std::size_t> same = plan.all(quantity);
     if (same.size() < 2) continue;
     const std::size_t best = *std::max_element(same.begin(), same.end(), [&](std::size_t a, std::size_t b) {
@@ -98,10 +104,16 @@ void keep_one_each(ColumnPlan& plan, std::optional<int> line, ReadingNotes& note
     });
     for (const std::size_t column : same) {
       if (column == best) continue;
-      const bool equal_claim = preference(plan.columns[column].heading) == preference(plan.columns[best].heading);
-      if (equal_claim && !is_time(quantity) && quantity != Quantity::humidity && quantity != Quantity::wind) {
+      const bool equal_claim =
+          preference(plan.columns[column].heading) == preference(plan.columns[best].heading);
+      // Readings at fixed hours beside the extremes of the day are common and not needed.
+      const bool needless =
+          (quantity == Quantity::air || quantity == Quantity::air_mean) && plan.find(Quantity::air_max);
+      if (equal_claim && !needless && !is_time(quantity) && quantity != Quantity::humidity &&
+          quantity != Quantity::wind) {
         notes.doubt(fmt::format("'{}' and '{}' both look like {}; '{}' is used", plan.columns[best].heading,
-                                plan.columns[column].heading, quantity_name(quantity, {}), plan.columns[best].heading),
+                                plan.columns[column].heading, quantity_name(quantity, {}),
+                                plan.columns[best].heading),
                     line, static_cast<int>(column) + 1);
       }
       plan.columns[column].meaning.quantity = Quantity::not_used;
@@ -154,7 +166,8 @@ void settle_date_column(ColumnPlan& plan, const Table& table, const Block& block
 bool has_moment(const ColumnPlan& plan) {
   if (plan.find(Quantity::stamp)) return true;
   if (!plan.find(Quantity::year)) return false;
-  return plan.find(Quantity::day_of_year) || (plan.find(Quantity::month) && plan.find(Quantity::day_of_month));
+  return plan.find(Quantity::day_of_year) ||
+         (plan.find(Quantity::month) && plan.find(Quantity::day_of_month));
 }
 
 std::string heading_list(const ColumnPlan& plan) {
@@ -166,11 +179,15 @@ std::string heading_list(const ColumnPlan& plan) {
 Problem no_temperature(const ColumnPlan& plan, std::optional<int> line, const ReadingNotes& notes) {
   std::vector<std::string> others;
   for (const PlannedColumn& column : plan.columns) {
-    if (column.meaning.names_temperature || column.meaning.quantity == Quantity::soil) others.push_back("'" + column.heading + "'");
+    if (column.meaning.names_temperature || column.meaning.quantity == Quantity::soil)
+      others.push_back("'" + column.heading + "'");
   }
-  std::string what = "there is no column with the air temperature near the ground (or a soil temperature with its depth)";
-  if (!others.empty()) what += fmt::format("; {} {} not that", listed(others), others.size() == 1 ? "is" : "are");
-  return notes.problem(std::move(what), line, {}, heading_list(plan), "minimum and maximum, or one temperature several times a day",
+  std::string what =
+      "there is no column with the air temperature near the ground (or a soil temperature with its depth)";
+  if (!others.empty())
+    what += fmt::format("; {} {} not that", listed(others), others.size() == 1 ? "is" : "are");
+  return notes.problem(std::move(what), line, {}, heading_list(plan),
+                       "minimum and maximum, or one temperature several times a day",
                        "name the columns, for example --columns \"High=tmax,Low=tmin\" or \"T=soil 5 cm\"");
 }
 
@@ -202,7 +219,8 @@ bool columns_by_position(const ReadingOptions& options) {
   return !options.columns.empty() && options.columns.find('=') == std::string::npos;
 }
 
-Result<ColumnPlan> plan_columns(const Table& table, const Block& block, const ReadingOptions& options, ReadingNotes& notes) {
+Result<ColumnPlan> plan_columns(const Table& table, const Block& block, const ReadingOptions& options,
+                                ReadingNotes& notes) {
   ColumnPlan plan;
   std::size_t width = block.names.size();
   std::optional<int> line;
@@ -212,8 +230,10 @@ Result<ColumnPlan> plan_columns(const Table& table, const Block& block, const Re
     line = table.line(block.heading_record);
   }
   for (std::size_t column = 0; column < width; ++column) {
-    if (column < block.names.size()) plan.columns.push_back({block.names[column], heading_meaning(block.meanings[column])});
-    else plan.columns.push_back({fmt::format("column {}", column + 1), {}});
+    if (column < block.names.size())
+      plan.columns.push_back({block.names[column], heading_meaning(block.meanings[column])});
+    else
+      plan.columns.push_back({fmt::format("column {}", column + 1), {}});
   }
   // The Irish daily station files name their 10 cm soil column just "soil"; maxtp and mintp mark the format.
   const bool irish = std::count_if(plan.columns.begin(), plan.columns.end(), [](const PlannedColumn& c) {
@@ -222,7 +242,8 @@ Result<ColumnPlan> plan_columns(const Table& table, const Block& block, const Re
   if (irish) plan.day_definition = "UTC";
   for (PlannedColumn& column : plan.columns) {
     if (irish && column.heading == "soil" && !column.meaning.depth_cm) column.meaning.depth_cm = 10.0;
-    if (irish && is_temperature(column.meaning.quantity) && column.meaning.unit == Unit::none) column.meaning.unit = Unit::celsius;
+    if (irish && is_temperature(column.meaning.quantity) && column.meaning.unit == Unit::none)
+      column.meaning.unit = Unit::celsius;
     if (irish && column.meaning.quantity == Quantity::rain && column.meaning.unit == Unit::none) {
       column.meaning.unit = Unit::millimetre;
     }
@@ -233,13 +254,15 @@ Result<ColumnPlan> plan_columns(const Table& table, const Block& block, const Re
   keep_one_each(plan, line, notes);
   settle_date_column(plan, table, block, line, notes);
   if (!has_moment(plan)) {
-    return fail(notes.problem("no column holds dates", line, {}, heading_list(plan), "a column such as date, or year with day of year",
+    return fail(notes.problem("no column holds dates", line, {}, heading_list(plan),
+                              "a column such as date, or year with day of year",
                               "name the columns, for example --columns \"When=date\""));
   }
   for (PlannedColumn& column : plan.columns) {
     if (column.meaning.quantity != Quantity::soil || column.meaning.depth_cm) continue;
     if (plan.any_temperature()) {
-      notes.doubt(fmt::format("the soil column '{}' names no depth and is not used; name it, for example --columns \"{}=soil 5 cm\"",
+      notes.doubt(fmt::format("the soil column '{}' names no depth and is not used; name it, for example "
+                              "--columns \"{}=soil 5 cm\"",
                               column.heading, column.heading),
                   line);
       column.meaning.quantity = Quantity::not_used;

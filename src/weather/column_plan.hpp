@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Which column of a table is which quantity: from the headings, from the user, or for the date from the content.
+// Which column of a table is which quantity: from the headings, from the user, or for the date from the
+// content.
 #pragma once
 
 #include <optional>
@@ -34,8 +35,9 @@ struct ColumnPlan {
 /// What `ReadingOptions::columns` says by position, without heading; nothing when it is empty or by heading.
 bool columns_by_position(const ReadingOptions& options);
 
-/// Decides the use of every column once. Errors: no date, no usable temperature, a soil column without a depth where
-/// it is the only value, an option that names an unknown quantity or heading.
-Result<ColumnPlan> plan_columns(const Table& table, const Block& block, const ReadingOptions& options, ReadingNotes& notes);
+/// Decides the use of every column once. Errors: no date, no usable temperature, a soil column without a
+/// depth where it is the only value, an option that names an unknown quantity or heading.
+Result<ColumnPlan> plan_columns(const Table& table, const Block& block, const ReadingOptions& options,
+                                ReadingNotes& notes);
 
 }  // namespace soilclock::weather

@@ -49,7 +49,8 @@ std::string values_text(const BlockData& data, std::size_t row) {
 }
 
 /// One row for each day; equal repeats are dropped with a doubt, different ones are a conflict.
-Result<std::vector<std::size_t>> one_row_a_day(const BlockData& data, const std::vector<std::size_t>& order, ReadingNotes& notes) {
+Result<std::vector<std::size_t>> one_row_a_day(const BlockData& data, const std::vector<std::size_t>& order,
+                                               ReadingNotes& notes) {
   std::vector<std::size_t> kept;
   for (const std::size_t row : order) {
     if (kept.empty() || data.rows.moments[kept.back()].day != data.rows.moments[row].day) {
@@ -59,13 +60,17 @@ Result<std::vector<std::size_t>> one_row_a_day(const BlockData& data, const std:
     const std::size_t other = kept.back();
     const std::string day = iso(data.rows.moments[row].day);
     if (same_values(data, other, row)) {
-      notes.repeated("repeated days", fmt::format("{} stands on lines {} and {} with equal values; one is kept", day, data.line(other), data.line(row)),
+      notes.repeated("repeated days",
+                     fmt::format("{} stands on lines {} and {} with equal values; one is kept", day,
+                                 data.line(other), data.line(row)),
                      data.line(row));
     } else if (no_values(data, other)) {
       kept.back() = row;
     } else if (!no_values(data, row)) {
-      return fail(notes.problem(fmt::format("{} stands on lines {} and {} with different values", day, data.line(other), data.line(row)),
-                                data.line(row), {}, values_text(data, row), values_text(data, other) + " as before, or one row a day",
+      return fail(notes.problem(fmt::format("{} stands on lines {} and {} with different values", day,
+                                            data.line(other), data.line(row)),
+                                data.line(row), {}, values_text(data, row),
+                                values_text(data, other) + " as before, or one row a day",
                                 "remove the wrong line"));
     }
   }
@@ -75,7 +80,11 @@ Result<std::vector<std::size_t>> one_row_a_day(const BlockData& data, const std:
 class DailyRows {
  public:
   DailyRows(const BlockData& data, const ReadingOptions& options, FileReading& reading, ReadingNotes& notes)
-      : data_{data}, options_{options}, reading_{reading}, notes_{notes}, check_{options.swap_reversed_extremes, notes} {}
+      : data_{data},
+        options_{options},
+        reading_{reading},
+        notes_{notes},
+        check_{options.swap_reversed_extremes, notes} {}
 
   void fill(const std::vector<std::size_t>& rows) {
     const FlaggedCells flagged = failed_quality_flags(data_, rows, notes_);
@@ -89,7 +98,8 @@ class DailyRows {
   }
 
  private:
-  std::optional<Temperature> temperature(std::size_t row, std::optional<std::size_t> column, const FlaggedCells& flagged) const {
+  std::optional<Temperature> temperature(std::size_t row, std::optional<std::size_t> column,
+                                         const FlaggedCells& flagged) const {
     const double value = data_.number(row, column);
     if (std::isnan(value) || flagged.contains({row, *column})) return std::nullopt;
     return to_temperature(value, data_.plan.columns[*column].meaning.unit);
@@ -110,7 +120,8 @@ class DailyRows {
       if (std::isnan(value)) continue;
       const HeadingMeaning& meaning = data_.plan.columns[column].meaning;
       if (const auto t = check_.checked_soil(to_temperature(value, meaning.unit), data_.line(row))) {
-        reading_.daily.soil[Depth::from_cm(*meaning.depth_cm)].set(data_.rows.moments[row].day, *t, Quality::measured);
+        reading_.daily.soil[Depth::from_cm(*meaning.depth_cm)].set(data_.rows.moments[row].day, *t,
+                                                                   Quality::measured);
       }
     }
   }
@@ -132,9 +143,11 @@ class DailyRows {
       const Day day = data_.rows.moments[row].day;
       const double value = data_.number(row, *column);
       if (std::isnan(value) || flagged.contains({row, *column})) continue;
-      const bool part_of_total = std::any_of(totals.begin(), totals.end(), [&](const DayRange& r) { return r.contains(day); });
+      const bool part_of_total =
+          std::any_of(totals.begin(), totals.end(), [&](const DayRange& r) { return r.contains(day); });
       if (part_of_total) continue;
-      const auto rain = check_.checked_rain(to_rain(value, data_.plan.columns[*column].meaning.unit), data_.line(row));
+      const auto rain =
+          check_.checked_rain(to_rain(value, data_.plan.columns[*column].meaning.unit), data_.line(row));
       if (rain) reading_.daily.rain.set(day - shift_, *rain, Quality::measured);
     }
   }
@@ -162,11 +175,13 @@ bool is_daily(const TimedRows& rows) {
     if (minutes[i] != minutes[i - 1]) ++steps[minutes[i] - minutes[i - 1]];
   }
   if (steps.empty()) return !rows.has_time;
-  const auto usual = std::max_element(steps.begin(), steps.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
+  const auto usual = std::max_element(steps.begin(), steps.end(),
+                                      [](const auto& a, const auto& b) { return a.second < b.second; });
   return usual->first >= 20 * 60;
 }
 
-Result<bool> read_daily_rows(const BlockData& data, const ReadingOptions& options, FileReading& reading, ReadingNotes& notes) {
+Result<bool> read_daily_rows(const BlockData& data, const ReadingOptions& options, FileReading& reading,
+                             ReadingNotes& notes) {
   reading.step = "daily";
   const auto order = by_day(data.rows);
   reading.first_date = data.rows.moments[order.front()].day;
@@ -176,7 +191,9 @@ Result<bool> read_daily_rows(const BlockData& data, const ReadingOptions& option
   DailyRows{data, options, reading, notes}.fill(*rows);
   for (const PlannedColumn& column : data.plan.columns) {
     if (column.meaning.quantity == Quantity::soil && column.meaning.single_reading) {
-      notes.doubt(fmt::format("'{}' is one reading at the start of the day, not a daily mean", column.heading), data.heading_line());
+      notes.doubt(
+          fmt::format("'{}' is one reading at the start of the day, not a daily mean", column.heading),
+          data.heading_line());
     }
   }
   return true;

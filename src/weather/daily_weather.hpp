@@ -27,7 +27,7 @@ struct DailyWeather {
 
 /// One sub-daily reading, for judging the hours of a spray day. Unknown quantities are empty.
 struct HourReading {
-  Day day{};             ///< on the day definition of the series
+  Day day{};  ///< on the day definition of the series
   int minute_of_day = 0;
   std::optional<Temperature> air;
   std::optional<double> humidity_percent;

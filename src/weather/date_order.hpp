@@ -17,9 +17,10 @@ struct LinedStamp {
   int line;
 };
 
-/// The order of the stamps of form year_last. A field above 12 decides; else the order in which the days run on
-/// without jumps, with a doubt. Errors: both orders proved (names both lines), nothing decides (asks).
-Result<DateOrder> settle_date_order(const std::vector<LinedStamp>& stamps, DateOrder wanted, int column, ReadingNotes& notes);
+/// The order of the stamps of form year_last. A field above 12 decides; else the order in which the days run
+/// on without jumps, with a doubt. Errors: both orders proved (names both lines), nothing decides (asks).
+Result<DateOrder> settle_date_order(const std::vector<LinedStamp>& stamps, DateOrder wanted, int column,
+                                    ReadingNotes& notes);
 
 /// The day of a stamp under an order; nothing when the day does not exist.
 std::optional<Day> day_of(const RawStamp& stamp, DateOrder order);

@@ -29,21 +29,24 @@ FileReading refused(const std::string& file, Problem problem) {
 std::optional<Problem> wrong_kind(std::string_view text, const ReadingNotes& notes) {
   const std::string_view body = trimmed(text);
   if (body.empty()) {
-    return notes.problem("the file is empty", {}, {}, {}, "a table of daily or hourly weather", "load or export the data again");
+    return notes.problem("the file is empty", {}, {}, {}, "a table of daily or hourly weather",
+                         "load or export the data again");
   }
   const std::string start = lowered(body.substr(0, 200));
-  if (start.starts_with("<!doctype html") || start.starts_with("<html") || start.find("<head") != std::string::npos) {
+  if (start.starts_with("<!doctype html") || start.starts_with("<html") ||
+      start.find("<head") != std::string::npos) {
     return notes.problem("this is a web page saved under the name of a data file, not data", 1, {},
                          std::string{body.substr(0, body.find('\n'))}, "a table of daily or hourly weather",
                          "the service answered with a page (perhaps an error); load the data again");
   }
   if (body.starts_with("PK\x03\x04") || body.starts_with("\xD0\xCF\x11\xE0")) {
-    return notes.problem("this is a spreadsheet workbook, not a text table", 1, {}, {}, "comma separated text",
-                         "save the sheet as CSV and read that");
+    return notes.problem("this is a spreadsheet workbook, not a text table", 1, {}, {},
+                         "comma separated text", "save the sheet as CSV and read that");
   }
   if (body.front() == '{' || body.front() == '[') {
     return notes.problem("this is JSON, not a table of weather", 1, {}, std::string{body.substr(0, 40)},
-                         "a table of daily or hourly weather", "give the answer of the service as CSV, or fetch it with this program");
+                         "a table of daily or hourly weather",
+                         "give the answer of the service as CSV, or fetch it with this program");
   }
   if (text.find('\0') != std::string_view::npos) {
     return notes.problem("the file holds binary data", {}, {}, {}, "a text table", "export the data as text");
@@ -69,7 +72,8 @@ void join(FileReading& whole, FileReading part) {
   for (const auto& [depth, series] : part.daily.soil) add_absent_days(whole.daily.soil[depth], series);
   whole.hours.insert(whole.hours.end(), part.hours.begin(), part.hours.end());
   whole.columns.insert(whole.columns.end(), part.columns.begin(), part.columns.end());
-  if (whole.step != part.step) whole.step = daily ? part.step + " and " + whole.step : whole.step + " and " + part.step;
+  if (whole.step != part.step)
+    whole.step = daily ? part.step + " and " + whole.step : whole.step + " and " + part.step;
   if (!whole.place) whole.place = part.place;
   whole.first_date = std::min(*whole.first_date, *part.first_date);
   whole.last_date = std::max(*whole.last_date, *part.last_date);
@@ -82,7 +86,8 @@ std::string_view after_header_block(std::string_view text) {
   return at == std::string_view::npos ? text : text.substr(at + mark.size());
 }
 
-FileReading read_table_text(std::string_view text, const std::string& file, const ReadingOptions& options, ReadingNotes& notes) {
+FileReading read_table_text(std::string_view text, const std::string& file, const ReadingOptions& options,
+                            ReadingNotes& notes) {
   const Table table{text, detect_delimiter(after_header_block(text))};
   const auto layout = find_layout(table, columns_by_position(options), notes);
   if (!layout) return refused(file, layout.error());
@@ -104,19 +109,23 @@ FileReading read_table_text(std::string_view text, const std::string& file, cons
   }
   // A table that cannot be used beside one that can is named by a doubt.
   if (!whole) return refused(file, *first_problem);
-  if (first_problem) notes.doubt("one table of the file is not used: " + first_problem->what, first_problem->where.line);
+  if (first_problem)
+    notes.doubt("one table of the file is not used: " + first_problem->what, first_problem->where.line);
   return std::move(*whole);
 }
 
 }  // namespace
 
-FileReading read_weather_text(std::string_view bytes, const std::string& file, const ReadingOptions& options) {
+FileReading read_weather_text(std::string_view bytes, const std::string& file,
+                              const ReadingOptions& options) {
   ReadingNotes notes{file};
   const DecodedText decoded = decode_text(bytes);
   if (auto problem = wrong_kind(decoded.text(), notes)) return refused(file, std::move(*problem));
   if (auto reference = read_reference_station(decoded.text(), file)) return std::move(*reference);
   if (decoded.encoding() == Encoding::one_byte) {
-    notes.doubt("the text is not UTF-8; it is read as a one-byte Western encoding (degree signs and accents may be wrong)");
+    notes.doubt(
+        "the text is not UTF-8; it is read as a one-byte Western encoding (degree signs and accents may be "
+        "wrong)");
   }
   FileReading reading = read_table_text(decoded.text(), file, options, notes);
   reading.doubts = notes.finished();

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// How one weather file was read: everything `inspect` shows and the series the rest of the program works with.
+// How one weather file was read: everything `inspect` shows and the series the rest of the program works
+// with.
 #pragma once
 
 #include <optional>
@@ -14,7 +15,8 @@
 
 namespace soilclock::weather {
 
-/// ok: read silently; warn: read, and the doubts say what to look at; error: not used, and the refusal says why.
+/// ok: read silently; warn: read, and the doubts say what to look at; error: not used, and the refusal says
+/// why.
 enum class Outcome { ok, warn, error };
 
 /// Order of day, month and year where a file does not settle it.
@@ -22,7 +24,8 @@ enum class DateOrder { automatic, day_first, month_first, year_first };
 
 /// What the user says about a file where the file itself does not.
 struct ReadingOptions {
-  /// Quantity of each column by position ("date,tmin,tmax,rain") or by heading ("High=tmax,Low=tmin"); empty: recognise.
+  /// Quantity of each column by position ("date,tmin,tmax,rain") or by heading ("High=tmax,Low=tmin"); empty:
+  /// recognise.
   std::string columns;
   DateOrder dates = DateOrder::automatic;
   /// "C", "F", "K" for temperatures and "mm", "in" for rain, comma separated ("F,in"); empty: from the file.
@@ -57,15 +60,15 @@ struct FileReading {
   std::optional<Problem> refusal;  ///< set exactly when outcome is error
   std::vector<Doubt> doubts;
   std::vector<ColumnReading> columns;
-  std::string step;                ///< "daily", "hourly", "30-minute", "6-hourly", "mixed"
+  std::string step;  ///< "daily", "hourly", "30-minute", "6-hourly", "mixed"
   DailyWeather daily;
   std::vector<HourReading> hours;  ///< empty for daily files
   std::optional<Place> place;      ///< where the file says it is from
   std::optional<Day> first_date;
   std::optional<Day> last_date;
-  int days_with_data = 0;          ///< daily: both extremes; sub-daily: at least one usable temperature
-  int missing_days = 0;            ///< calendar days between first and last without any usable temperature
-  int partial_days = 0;            ///< daily: one extreme only; sub-daily: fewer than 75 percent of the readings
+  int days_with_data = 0;  ///< daily: both extremes; sub-daily: at least one usable temperature
+  int missing_days = 0;    ///< calendar days between first and last without any usable temperature
+  int partial_days = 0;    ///< daily: one extreme only; sub-daily: fewer than 75 percent of the readings
 };
 
 /// Reads any weather text the program knows. Never throws; a text it cannot use gives outcome error.

@@ -31,8 +31,8 @@ struct SoilColumn {
   std::size_t position;
   double depth_cm;
 };
-constexpr std::array soil_columns{SoilColumn{23, 5.0}, SoilColumn{24, 10.0}, SoilColumn{25, 20.0}, SoilColumn{26, 50.0},
-                                  SoilColumn{27, 100.0}};
+constexpr std::array soil_columns{SoilColumn{23, 5.0}, SoilColumn{24, 10.0}, SoilColumn{25, 20.0},
+                                  SoilColumn{26, 50.0}, SoilColumn{27, 100.0}};
 
 bool split(std::string_view line, Fields& fields) {
   std::size_t count = 0;
@@ -70,7 +70,8 @@ std::vector<ColumnReading> column_readings() {
                                      {"T_DAILY_MIN", "tmin", "C"},
                                      {"P_DAILY_CALC", "rain", "mm"}};
   for (const SoilColumn& soil : soil_columns) {
-    columns.push_back({fmt::format("SOIL_TEMP_{:.0f}_DAILY", soil.depth_cm), fmt::format("soil {:.0f} cm", soil.depth_cm), "C"});
+    columns.push_back({fmt::format("SOIL_TEMP_{:.0f}_DAILY", soil.depth_cm),
+                       fmt::format("soil {:.0f} cm", soil.depth_cm), "C"});
   }
   return columns;
 }
@@ -101,34 +102,40 @@ std::optional<FileReading> read_reference_station(std::string_view text, const s
     if (trimmed(line).empty()) continue;
     const bool shaped = split(line, fields) && has_shape(fields);
     const auto stamp = shaped ? parse_stamp(fields[date_column]) : std::nullopt;
-    const auto day = stamp && stamp->a > 1900 && stamp->b > 0 && stamp->c > 0
-                         ? checked_day(stamp->a, static_cast<unsigned>(stamp->b), static_cast<unsigned>(stamp->c))
-                         : std::nullopt;
+    const auto day =
+        stamp && stamp->a > 1900 && stamp->b > 0 && stamp->c > 0
+            ? checked_day(stamp->a, static_cast<unsigned>(stamp->b), static_cast<unsigned>(stamp->c))
+            : std::nullopt;
     if (!day && cut && line_number > 1) {
       notes.doubt("the last line is cut off and is left out", line_number);
       break;
     }
     if (!day || fields[0] != station) {
-      reading.refusal = notes.problem("this line does not have the shape of the lines before it", line_number, {},
-                                      std::string{line}, "28 columns of one station with a date yyyymmdd",
+      reading.refusal = notes.problem("this line does not have the shape of the lines before it", line_number,
+                                      {}, std::string{line}, "28 columns of one station with a date yyyymmdd",
                                       "load the file again");
       return reading;
     }
     if (!reading.place) {
-      reading.place = checked_place(*parse_number(fields[latitude_column]), *parse_number(fields[longitude_column]), {});
+      reading.place =
+          checked_place(*parse_number(fields[latitude_column]), *parse_number(fields[longitude_column]), {});
     }
     DailyExtremes pair;
-    if (const auto minimum = value(fields, minimum_column)) pair.minimum = Temperature::from_celsius(*minimum);
-    if (const auto maximum = value(fields, maximum_column)) pair.maximum = Temperature::from_celsius(*maximum);
+    if (const auto minimum = value(fields, minimum_column))
+      pair.minimum = Temperature::from_celsius(*minimum);
+    if (const auto maximum = value(fields, maximum_column))
+      pair.maximum = Temperature::from_celsius(*maximum);
     pair = extremes.checked(pair, *day, line_number);
     if (pair.minimum) reading.daily.air_min.set(*day, *pair.minimum, Quality::measured);
     if (pair.maximum) reading.daily.air_max.set(*day, *pair.maximum, Quality::measured);
     if (const auto rain = value(fields, rain_column)) {
-      if (const auto usable = extremes.checked_rain(Rain::from_mm(*rain), line_number)) reading.daily.rain.set(*day, *usable, Quality::measured);
+      if (const auto usable = extremes.checked_rain(Rain::from_mm(*rain), line_number))
+        reading.daily.rain.set(*day, *usable, Quality::measured);
     }
     for (const SoilColumn& soil : soil_columns) {
       if (const auto t = value(fields, soil.position)) {
-        reading.daily.soil[Depth::from_cm(soil.depth_cm)].set(*day, Temperature::from_celsius(*t), Quality::measured);
+        reading.daily.soil[Depth::from_cm(soil.depth_cm)].set(*day, Temperature::from_celsius(*t),
+                                                              Quality::measured);
       }
     }
     if (!reading.first_date || *day < *reading.first_date) reading.first_date = *day;

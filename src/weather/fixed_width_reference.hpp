@@ -9,10 +9,10 @@
 
 namespace soilclock::weather {
 
-/// Reads such a file if the text is one: air extremes, rain, soil at 5, 10, 20, 50 and 100 cm, days of local standard
-/// time, place from the columns. Nothing when the first line has another shape; a line that breaks the shape later
-/// gives outcome error.
-/// Source: network's readme of product daily01: temperatures in C, rain in mm, missing -9999.
+/// Reads such a file if the text is one: air extremes, rain, soil at 5, 10, 20, 50 and 100 cm, days of local
+/// standard time, place from the columns. Nothing when the first line has another shape; a line that breaks
+/// the shape later gives outcome error. Source: network's readme of product daily01: temperatures in C, rain
+/// in mm, missing -9999.
 std::optional<FileReading> read_reference_station(std::string_view text, const std::string& file);
 
 }  // namespace soilclock::weather

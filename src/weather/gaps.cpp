@@ -55,15 +55,16 @@ std::optional<Temperature> mean_of_earlier_years(const DailySeries<Temperature>&
 
 /// Adds a day to the last gap when it continues it with the same treatment.
 void add_gap(std::vector<Gap>& gaps, const std::string& quantity, Day day, GapTreatment treatment) {
-  if (!gaps.empty() && gaps.back().quantity == quantity && gaps.back().treatment == treatment && gaps.back().days.end() == day) {
+  if (!gaps.empty() && gaps.back().quantity == quantity && gaps.back().treatment == treatment &&
+      gaps.back().days.end() == day) {
     gaps.back().days = DayRange{gaps.back().days.begin(), day + Days{1}};
     return;
   }
   gaps.push_back({quantity, DayRange{day, day + Days{1}}, treatment});
 }
 
-void fill_temperatures(const DailySeries<Temperature>& original, DailySeries<Temperature>& filled, const std::string& quantity,
-                       const GapOptions& options, std::vector<Gap>& gaps) {
+void fill_temperatures(const DailySeries<Temperature>& original, DailySeries<Temperature>& filled,
+                       const std::string& quantity, const GapOptions& options, std::vector<Gap>& gaps) {
   for (const DayRange hole : holes(original)) {
     if (hole.size() <= options.longest_interpolated) {
       interpolate(filled, hole);
@@ -71,7 +72,8 @@ void fill_temperatures(const DailySeries<Temperature>& original, DailySeries<Tem
       continue;
     }
     for (Day day = hole.begin(); day < hole.end(); day += Days{1}) {
-      const auto mean = hole.size() <= options.longest_past_year ? mean_of_earlier_years(original, day) : std::nullopt;
+      const auto mean =
+          hole.size() <= options.longest_past_year ? mean_of_earlier_years(original, day) : std::nullopt;
       if (mean) filled.set(day, *mean, Quality::past_year);
       add_gap(gaps, quantity, day, mean ? GapTreatment::past_years : GapTreatment::left_missing);
     }
@@ -105,7 +107,8 @@ void count(const DailyWeather& before, FilledWeather& result) {
   const DayRange high = before.air_max.empty() ? low : before.air_max.days();
   const Day end = std::max(low.end(), high.end());
   for (Day day = std::min(low.begin(), high.begin()); day < end; day += Days{1}) {
-    const bool filled = was_filled(before.air_min, after.air_min, day) || was_filled(before.air_max, after.air_max, day);
+    const bool filled =
+        was_filled(before.air_min, after.air_min, day) || was_filled(before.air_max, after.air_max, day);
     result.filled_days += filled ? 1 : 0;
     result.missing_days += after.air_min.at(day) && after.air_max.at(day) ? 0 : 1;
   }
@@ -120,9 +123,11 @@ FilledWeather fill_gaps(const DailyWeather& weather, const GapOptions& options) 
   GapOptions line_only = options;
   line_only.longest_past_year = 0;
   for (const auto& [depth, series] : weather.soil) {
-    fill_temperatures(series, result.weather.soil[depth], fmt::format("soil {:.3g} cm", depth.cm()), line_only, result.gaps);
+    fill_temperatures(series, result.weather.soil[depth], fmt::format("soil {:.3g} cm", depth.cm()),
+                      line_only, result.gaps);
   }
-  for (const DayRange hole : holes(weather.rain)) result.gaps.push_back({"rain", hole, GapTreatment::left_missing});
+  for (const DayRange hole : holes(weather.rain))
+    result.gaps.push_back({"rain", hole, GapTreatment::left_missing});
   take_reversed_away(weather, result);
   count(weather, result);
   return result;

@@ -10,8 +10,8 @@
 
 namespace soilclock::weather {
 
-/// Basis of the limits: common practice. Weather changes on a scale of some days, so a straight line holds for up to
-/// three; ten days of an average year stay below the year-to-year spread of a season's sum.
+/// Basis of the limits: common practice. Weather changes on a scale of some days, so a straight line holds
+/// for up to three; ten days of an average year stay below the year-to-year spread of a season's sum.
 struct GapOptions {
   int longest_interpolated = 3;  ///< days; 0 interpolates nothing
   int longest_past_year = 10;    ///< days; not above longest_interpolated: nothing is taken from past years
@@ -33,11 +33,12 @@ struct FilledWeather {
   int missing_days = 0;   ///< days between the first and the last temperature that still lack one of the two
 };
 
-/// Fills holes between the first and the last value of each series. Air temperature: up to longest_interpolated days
-/// on a straight line between the neighbours (Quality::filled); up to longest_past_year days with the mean of the same
-/// calendar days of earlier years of this record (Quality::past_year), a day without any earlier year stays missing;
-/// longer holes stay missing. Soil temperature: only the straight line, because an estimate from the air is better
-/// than another year. Rain: never filled. A filled day whose minimum would lie above its maximum is taken away again.
+/// Fills holes between the first and the last value of each series. Air temperature: up to
+/// longest_interpolated days on a straight line between the neighbours (Quality::filled); up to
+/// longest_past_year days with the mean of the same calendar days of earlier years of this record
+/// (Quality::past_year), a day without any earlier year stays missing; longer holes stay missing. Soil
+/// temperature: only the straight line, because an estimate from the air is better than another year. Rain:
+/// never filled. A filled day whose minimum would lie above its maximum is taken away again.
 FilledWeather fill_gaps(const DailyWeather& weather, const GapOptions& options = {});
 
 }  // namespace soilclock::weather

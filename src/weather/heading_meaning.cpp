@@ -36,7 +36,8 @@ Unit speed_unit(const std::vector<std::string>& tokens) {
   for (std::size_t i = 0; i < tokens.size(); ++i) {
     const std::string next = i + 1 < tokens.size() ? tokens[i + 1] : "";
     if (tokens[i] == "mph" || (tokens[i] == "mp" && next == "h")) return Unit::mile_per_hour;
-    if (tokens[i] == "kmh" || tokens[i] == "kph" || (tokens[i] == "km" && next == "h")) return Unit::kilometre_per_hour;
+    if (tokens[i] == "kmh" || tokens[i] == "kph" || (tokens[i] == "km" && next == "h"))
+      return Unit::kilometre_per_hour;
     if (tokens[i] == "ms" || (tokens[i] == "m" && next == "s")) return Unit::metre_per_second;
     const auto hints = hints_of(tokens[i]);
     if (hints && has(*hints, Hint::knot)) return Unit::knot;
@@ -89,7 +90,8 @@ Unit rain_unit(const Hints& hints) {
 
 Quantity time_quantity(const Reading& r) {
   const Hints& h = r.hints;
-  if (has(h, Hint::observation) && (has(h, Hint::clock) || has(h, Hint::hour))) return Quantity::observation_time;
+  if (has(h, Hint::observation) && (has(h, Hint::clock) || has(h, Hint::hour)))
+    return Quantity::observation_time;
   if (has(h, Hint::hour_ending)) return Quantity::hour_ending;
   if (has(h, Hint::stamp) || has(h, Hint::epoch) || has(h, Hint::date)) return Quantity::stamp;
   if (has(h, Hint::day_of_year) || (has(h, Hint::day) && has(h, Hint::year))) return Quantity::day_of_year;
@@ -102,7 +104,8 @@ Quantity time_quantity(const Reading& r) {
 HeadingMeaning soil_meaning(const Reading& r) {
   HeadingMeaning meaning;
   meaning.names_temperature = true;
-  if (has(r.hints, Hint::not_value) || has(r.hints, Hint::humidity) || has(r.hints, Hint::percent)) return meaning;
+  if (has(r.hints, Hint::not_value) || has(r.hints, Hint::humidity) || has(r.hints, Hint::percent))
+    return meaning;
   if (has(r.hints, Hint::maximum) || has(r.hints, Hint::minimum)) return meaning;
   meaning.quantity = Quantity::soil;
   meaning.unit = temperature_unit(r.hints);
@@ -119,10 +122,14 @@ HeadingMeaning rain_meaning(const Reading& r) {
   HeadingMeaning meaning;
   if (has(r.hints, Hint::not_amount) || has(r.hints, Hint::not_value)) return meaning;
   meaning.unit = rain_unit(r.hints);
-  if (has(r.hints, Hint::several_days)) meaning.quantity = Quantity::rain_several_days;
-  else if (has(r.hints, Hint::today)) meaning.quantity = Quantity::rain_today;
-  else if (has(r.hints, Hint::running) || has(r.hints, Hint::year)) meaning.quantity = Quantity::rain_running;
-  else meaning.quantity = Quantity::rain;
+  if (has(r.hints, Hint::several_days))
+    meaning.quantity = Quantity::rain_several_days;
+  else if (has(r.hints, Hint::today))
+    meaning.quantity = Quantity::rain_today;
+  else if (has(r.hints, Hint::running) || has(r.hints, Hint::year))
+    meaning.quantity = Quantity::rain_running;
+  else
+    meaning.quantity = Quantity::rain;
   meaning.single_reading = r.start_of_day;
   return meaning;
 }
@@ -132,15 +139,17 @@ HeadingMeaning air_meaning(const Reading& r) {
   meaning.names_temperature = true;
   const bool time_of_extreme = has(r.hints, Hint::clock) || has(r.hints, Hint::date);
   // Temperatures are measured between 1.2 and 2 m; model levels at 10 m and above are another quantity.
-  if (has(r.hints, Hint::not_air) || has(r.hints, Hint::not_value) || r.height_m > 3.0 || time_of_extreme) return meaning;
-  if (has(r.hints, Hint::inch)) return meaning;  // "T in" beside "T out" is indoors
+  if (has(r.hints, Hint::not_air) || has(r.hints, Hint::not_value) || r.height_m > 3.0 || time_of_extreme)
+    return meaning;
+  if (has(r.hints, Hint::running)) return meaning;  // "days of accumulation of maximum temperature"
+  if (has(r.hints, Hint::inch)) return meaning;     // "T in" beside "T out" is indoors
   if (r.start_of_day) return meaning;  // one reading at midnight says nothing about the extremes of the day
   const bool maximum = has(r.hints, Hint::maximum);
   const bool minimum = has(r.hints, Hint::minimum);
   if (maximum && minimum) return meaning;
   meaning.unit = temperature_unit(r.hints);
-  meaning.quantity = maximum ? Quantity::air_max
-                     : minimum ? Quantity::air_min
+  meaning.quantity = maximum                    ? Quantity::air_max
+                     : minimum                  ? Quantity::air_min
                      : has(r.hints, Hint::mean) ? Quantity::air_mean
                                                 : Quantity::air;
   return meaning;
@@ -158,23 +167,29 @@ HeadingMeaning heading_meaning(std::string_view heading) {
   };
   if (has(h, Hint::attributes)) return only(Quantity::attributes);
   if (has(h, Hint::flag)) return only(Quantity::flag);
+  if (has(h, Hint::stamp)) return only(Quantity::stamp);
   if (has(h, Hint::rain)) return rain_meaning(r);
   if (has(h, Hint::soil)) return soil_meaning(r);
   if (has(h, Hint::wind)) {
-    if (has(h, Hint::not_value) || has(h, Hint::maximum) || has(h, Hint::not_air) || has(h, Hint::degree)) return meaning;
+    if (has(h, Hint::not_value) || has(h, Hint::maximum) || has(h, Hint::not_air) || has(h, Hint::degree))
+      return meaning;
     meaning.unit = r.speed;
     return only(Quantity::wind);
   }
   if (has(h, Hint::humidity)) {
-    if (has(h, Hint::not_value) || has(h, Hint::not_air) || has(h, Hint::maximum) || has(h, Hint::minimum)) return meaning;
+    if (has(h, Hint::not_value) || has(h, Hint::not_air) || has(h, Hint::maximum) || has(h, Hint::minimum))
+      return meaning;
     meaning.unit = Unit::percent;
     return only(Quantity::humidity);
   }
   const bool extreme = has(h, Hint::maximum) || has(h, Hint::minimum);
   const bool unit = has(h, Hint::celsius) || has(h, Hint::fahrenheit) || has(h, Hint::kelvin);
   // "Max °C", "Air °C" and a bare "High" are temperatures; a bare "c" or "k" is not.
-  const bool says_where = extreme || has(h, Hint::outdoors);
-  if (has(h, Hint::temperature) || (says_where && (unit || r.words == 1))) return air_meaning(r);
+  const bool outdoors = has(h, Hint::outdoors);
+  if (has(h, Hint::temperature) || (extreme && outdoors) ||
+      ((extreme || outdoors) && (unit || r.words == 1))) {
+    return air_meaning(r);
+  }
   if (has(h, Hint::not_air)) return meaning;
   const Quantity time = time_quantity(r);
   if (time != Quantity::not_used && !has(h, Hint::not_value)) return only(time);
@@ -187,20 +202,34 @@ HeadingMeaning heading_meaning(std::string_view heading) {
 
 std::string_view unit_name(Unit unit) {
   switch (unit) {
-    case Unit::celsius: return "C";
-    case Unit::fahrenheit: return "F";
-    case Unit::kelvin: return "K";
-    case Unit::tenths_celsius: return "0.1 C";
-    case Unit::millimetre: return "mm";
-    case Unit::centimetre: return "cm";
-    case Unit::inch: return "in";
-    case Unit::tenths_millimetre: return "0.1 mm";
-    case Unit::percent: return "%";
-    case Unit::metre_per_second: return "m/s";
-    case Unit::kilometre_per_hour: return "km/h";
-    case Unit::mile_per_hour: return "mph";
-    case Unit::knot: return "kn";
-    case Unit::none: break;
+    case Unit::celsius:
+      return "C";
+    case Unit::fahrenheit:
+      return "F";
+    case Unit::kelvin:
+      return "K";
+    case Unit::tenths_celsius:
+      return "0.1 C";
+    case Unit::millimetre:
+      return "mm";
+    case Unit::centimetre:
+      return "cm";
+    case Unit::inch:
+      return "in";
+    case Unit::tenths_millimetre:
+      return "0.1 mm";
+    case Unit::percent:
+      return "%";
+    case Unit::metre_per_second:
+      return "m/s";
+    case Unit::kilometre_per_hour:
+      return "km/h";
+    case Unit::mile_per_hour:
+      return "mph";
+    case Unit::knot:
+      return "kn";
+    case Unit::none:
+      break;
   }
   return "";
 }
@@ -213,20 +242,31 @@ struct QuantityWord {
 };
 
 constexpr std::array quantity_words{
-    QuantityWord{Quantity::not_used, "not used"},        QuantityWord{Quantity::stamp, "date"},
-    QuantityWord{Quantity::time_of_day, "time"},         QuantityWord{Quantity::hour_ending, "hour ending"},
-    QuantityWord{Quantity::year, "year"},                QuantityWord{Quantity::month, "month"},
-    QuantityWord{Quantity::day_of_month, "day"},         QuantityWord{Quantity::day_of_year, "day of year"},
+    QuantityWord{Quantity::not_used, "not used"},
+    QuantityWord{Quantity::stamp, "date"},
+    QuantityWord{Quantity::time_of_day, "time"},
+    QuantityWord{Quantity::hour_ending, "hour ending"},
+    QuantityWord{Quantity::year, "year"},
+    QuantityWord{Quantity::month, "month"},
+    QuantityWord{Quantity::day_of_month, "day"},
+    QuantityWord{Quantity::day_of_year, "day of year"},
     QuantityWord{Quantity::observation_time, "observation time"},
-    QuantityWord{Quantity::air, "temperature"},          QuantityWord{Quantity::air_min, "tmin"},
-    QuantityWord{Quantity::air_max, "tmax"},             QuantityWord{Quantity::air_mean, "tmean"},
-    QuantityWord{Quantity::rain, "rain"},                QuantityWord{Quantity::rain_today, "rain today"},
+    QuantityWord{Quantity::air, "temperature"},
+    QuantityWord{Quantity::air_min, "tmin"},
+    QuantityWord{Quantity::air_max, "tmax"},
+    QuantityWord{Quantity::air_mean, "tmean"},
+    QuantityWord{Quantity::rain, "rain"},
+    QuantityWord{Quantity::rain_today, "rain today"},
     QuantityWord{Quantity::rain_running, "rain running total"},
     QuantityWord{Quantity::rain_several_days, "rain of several days"},
-    QuantityWord{Quantity::humidity, "humidity"},        QuantityWord{Quantity::wind, "wind"},
-    QuantityWord{Quantity::station, "station"},          QuantityWord{Quantity::flag, "flag"},
-    QuantityWord{Quantity::attributes, "attributes"},    QuantityWord{Quantity::latitude, "latitude"},
-    QuantityWord{Quantity::longitude, "longitude"},      QuantityWord{Quantity::elevation, "elevation"},
+    QuantityWord{Quantity::humidity, "humidity"},
+    QuantityWord{Quantity::wind, "wind"},
+    QuantityWord{Quantity::station, "station"},
+    QuantityWord{Quantity::flag, "flag"},
+    QuantityWord{Quantity::attributes, "attributes"},
+    QuantityWord{Quantity::latitude, "latitude"},
+    QuantityWord{Quantity::longitude, "longitude"},
+    QuantityWord{Quantity::elevation, "elevation"},
     QuantityWord{Quantity::soil, "soil"},
 };
 
@@ -267,8 +307,8 @@ bool is_temperature(Quantity quantity) {
 }
 
 bool is_rain(Quantity quantity) {
-  return quantity == Quantity::rain || quantity == Quantity::rain_today || quantity == Quantity::rain_running ||
-         quantity == Quantity::rain_several_days;
+  return quantity == Quantity::rain || quantity == Quantity::rain_today ||
+         quantity == Quantity::rain_running || quantity == Quantity::rain_several_days;
 }
 
 bool is_time(Quantity quantity) {
@@ -279,8 +319,10 @@ bool is_time(Quantity quantity) {
     case Quantity::year:
     case Quantity::month:
     case Quantity::day_of_month:
-    case Quantity::day_of_year: return true;
-    default: return false;
+    case Quantity::day_of_year:
+      return true;
+    default:
+      return false;
   }
 }
 

@@ -10,19 +10,49 @@ namespace soilclock::weather {
 
 enum class Quantity {
   not_used,
-  stamp,            ///< a date, with or without a time of day, or a number that stands for one
+  stamp,  ///< a date, with or without a time of day, or a number that stands for one
   time_of_day,
-  hour_ending,      ///< a time of day that closes its hour
-  year, month, day_of_month, day_of_year,
-  observation_time, ///< when a daily observer reads the instruments
-  air, air_min, air_max, air_mean,
-  rain, rain_today, rain_running, rain_several_days,
-  soil, humidity, wind,
-  station, flag, attributes, latitude, longitude, elevation
+  hour_ending,  ///< a time of day that closes its hour
+  year,
+  month,
+  day_of_month,
+  day_of_year,
+  observation_time,  ///< when a daily observer reads the instruments
+  air,
+  air_min,
+  air_max,
+  air_mean,
+  rain,
+  rain_today,
+  rain_running,
+  rain_several_days,
+  soil,
+  humidity,
+  wind,
+  station,
+  flag,
+  attributes,
+  latitude,
+  longitude,
+  elevation
 };
 
-enum class Unit { none, celsius, fahrenheit, kelvin, tenths_celsius, millimetre, centimetre, inch, tenths_millimetre,
-                  percent, metre_per_second, kilometre_per_hour, mile_per_hour, knot };
+enum class Unit {
+  none,
+  celsius,
+  fahrenheit,
+  kelvin,
+  tenths_celsius,
+  millimetre,
+  centimetre,
+  inch,
+  tenths_millimetre,
+  percent,
+  metre_per_second,
+  kilometre_per_hour,
+  mile_per_hour,
+  knot
+};
 
 /// "C", "F", "mm", ...; empty for none.
 std::string_view unit_name(Unit unit);
@@ -30,9 +60,9 @@ std::string_view unit_name(Unit unit);
 struct HeadingMeaning {
   Quantity quantity = Quantity::not_used;
   Unit unit = Unit::none;
-  std::optional<double> depth_cm;   ///< soil only; the middle of a layer
-  bool single_reading = false;      ///< one reading at the start of the day, not a mean
-  bool names_temperature = false;   ///< speaks of a temperature, even one we do not use
+  std::optional<double> depth_cm;  ///< soil only; the middle of a layer
+  bool single_reading = false;     ///< one reading at the start of the day, not a mean
+  bool names_temperature = false;  ///< speaks of a temperature, even one we do not use
 };
 
 /// Reads a heading, with the text of a units line or of a legend appended in the same way.

@@ -16,20 +16,24 @@ struct Entry {
 
 /// A word may stand in several rows: "tmax" is a temperature and a maximum.
 constexpr std::array entries{
-    Entry{"temperature temperatures temp tmp t temperatur lufttemperatur ta tair airtemp tmax tmin tmean tavg tx tn tg tm maxtp "
-          "mintp maxt mint maxtemp mintemp tempmax tempmin hightemp lowtemp hochsttemperatur tiefsttemperatur",
-          Hint::temperature},
+    Entry{
+        "temperature temperatures temp tmp t temperatur lufttemperatur ta tair airtemp tmax tmin tmean tavg "
+        "tx tn tg tm maxtp "
+        "mintp maxt mint maxtemp mintemp tempmax tempmin hightemp lowtemp hochsttemperatur tiefsttemperatur "
+        "txk tnk tmk tc tf tmpf tmpc",
+        Hint::temperature},
     Entry{"air outdoor outdoors outside aussen aussentemperatur luft exterieur", Hint::outdoors},
     Entry{"max maximum maximal maximale high highest hi hoch hochst hochste maxi tmax tx maxtp maxt maxtemp "
-          "tempmax hightemp hochsttemperatur maxima",
+          "tempmax hightemp hochsttemperatur maxima txk",
           Hint::maximum},
-    Entry{"min minimum minimal minimale low lowest lo tief tiefst tiefste mini tmin tn mintp mint mintemp tempmin "
-          "lowtemp tiefsttemperatur minima",
+    Entry{"min minimum minimal minimale low lowest lo tief tiefst tiefste mini tmin tn mintp mint mintemp "
+          "tempmin "
+          "lowtemp tiefsttemperatur minima tnk",
           Hint::minimum},
-    Entry{"mean avg average mittel mittelwert moyenne moy tmean tavg tg tm", Hint::mean},
+    Entry{"mean avg average mittel mittelwert moyenne moy tmean tavg tg tm tmk", Hint::mean},
     Entry{"soil boden bodentemperatur bodentemp sol soiltemp erdboden", Hint::soil},
     Entry{"rain rainfall precip precipitation precipitations prcp ppt prec prectotcorr prectot niederschlag "
-          "niederschlagsmenge regen pluie raintot mdpr",
+          "niederschlagsmenge niederschlagshohe regen pluie raintot mdpr rsk",
           Hint::rain},
     Entry{"mdpr", Hint::several_days},
     Entry{"humidity rh hum luftfeuchte luftfeuchtigkeit feuchte feuchtigkeit humidite rel", Hint::humidity},
@@ -37,22 +41,30 @@ constexpr std::array entries{
     Entry{"today heute", Hint::today},
     Entry{"accumulation accumulated accumulative cumulative cumul cumulated ytd kumuliert running counter",
           Hint::running},
-    Entry{"indoor inside innen interieur console dew dewpoint dewp taupunkt rosee mdew mwet dp wet bulb wetbulb chill "
-          "windchill heat heatindex index apparent feels gefuhlte grass gmin igmin surface surf skin ts hpa kpa pa mbar mb "
-          "pressure luftdruck baro barometer water leaf canopy range normal normals departure anomaly tobs battery "
-          "logger panel body black globe sea infrared",
+    Entry{"indoor inside innen interieur console dew dewpoint dewp taupunkt rosee mdew mwet dp wet bulb "
+          "wetbulb chill "
+          "windchill heat heatindex index apparent feels gefuhlte grass gmin igmin surface surf skin ts hpa "
+          "kpa pa mbar mb "
+          "pressure luftdruck baro barometer water leaf canopy range normal normals departure anomaly tobs "
+          "battery "
+          "tgk logger panel body black globe sea infrared",
           Hint::not_air},
-    Entry{"snow snowfall snwd schnee neige probability chance pop prob hours rate intensity intensitat duration "
+    Entry{"snow snowfall snwd schnee neige probability chance pop prob hours rate intensity intensitat "
+          "duration "
           "equivalent swe showers convective normal departure",
           Hint::not_amount},
-    Entry{"moisture deficit deficits smd evapotranspiration et eto evap evaporation pe radiation solar sun sunshine "
-          "cloud cloudcover visibility gust gusts bo direction dir pressure std stdev sd variance count record rec "
-          "radiative wetness water gdd degreedays cover feuchtegehalt bodenfeuchte spread error uncertainty comment note notes "
+    Entry{"moisture deficit deficits smd evapotranspiration et eto evap evaporation pe radiation solar sun "
+          "sunshine "
+          "cloud cloudcover visibility gust gusts bo direction dir pressure std stdev sd variance count "
+          "record rec "
+          "radiative wetness water gdd degreedays cover feuchtegehalt bodenfeuchte spread error uncertainty "
+          "comment note notes "
           "remark",
           Hint::not_value},
     Entry{"date datum valid lstdate jourdate", Hint::date},
     Entry{"time zeit uhrzeit uhr heure clock", Hint::clock},
-    Entry{"datetime timestamp stamp when zeitstempel zeitpunkt horodatage dateheure datetimestamp", Hint::stamp},
+    Entry{"datetime timestamp stamp when zeitstempel zeitpunkt horodatage dateheure datetimestamp",
+          Hint::stamp},
     Entry{"year yyyy jahr annee yr", Hint::year},
     Entry{"month mo monat mois mon", Hint::month},
     Entry{"day dy jour tag dom", Hint::day},
@@ -61,15 +73,16 @@ constexpr std::array entries{
     Entry{"hour hr stunde hh", Hint::hour},
     Entry{"ending hourending he", Hint::hour_ending},
     Entry{"epoch unix unixtime", Hint::epoch},
-    Entry{"station site location id name stationid place ort standort stn wbanno wban", Hint::station},
+    Entry{"station site location id name stationid place ort standort stn stid stations wbanno wban",
+          Hint::station},
     Entry{"flag flags ind qc quality qflag mflag sflag status", Hint::flag},
     Entry{"attributes", Hint::attributes},
     Entry{"obs observed observation observer", Hint::observation},
     Entry{"latitude lat breite breitengrad", Hint::latitude},
     Entry{"longitude lon long lng lange langengrad", Hint::longitude},
     Entry{"elevation elev altitude alt hohe", Hint::elevation},
-    Entry{"c degc celsius centigrade", Hint::celsius},
-    Entry{"f degf fahrenheit", Hint::fahrenheit},
+    Entry{"c degc celsius centigrade tc tmpc", Hint::celsius},
+    Entry{"f degf fahrenheit tf tmpf", Hint::fahrenheit},
     Entry{"k kelvin", Hint::kelvin},
     Entry{"deg degree degrees grad", Hint::degree},
     Entry{"mm millimeter millimetre millimeters millimetres kg", Hint::millimetre},
@@ -80,17 +93,21 @@ constexpr std::array entries{
     Entry{"% percent pct prozent", Hint::percent},
 };
 
-/// The letter an accented one is compared as; empty for signs that separate words. Two-byte UTF-8, lead byte C3.
+/// The letter an accented one is compared as; empty for signs that separate words. Two-byte UTF-8, lead byte
+/// C3.
 std::string_view without_accent(unsigned char second) {
   struct Fold {
     std::string_view bytes;
     std::string_view letter;
   };
-  static constexpr std::array folds{
-      Fold{"\xA0\xA1\xA2\xA3\xA4\xA5\x80\x81\x82\x84", "a"}, Fold{"\xA8\xA9\xAA\xAB\x88\x89\x8A", "e"},
-      Fold{"\xAC\xAD\xAE\xAF", "i"},                         Fold{"\xB2\xB3\xB4\xB5\xB6\x96", "o"},
-      Fold{"\xB9\xBA\xBB\xBC\x9C", "u"},                     Fold{"\xA7\x87", "c"},
-      Fold{"\x9F", "ss"},                                    Fold{"\xB1", "n"}};
+  static constexpr std::array folds{Fold{"\xA0\xA1\xA2\xA3\xA4\xA5\x80\x81\x82\x84", "a"},
+                                    Fold{"\xA8\xA9\xAA\xAB\x88\x89\x8A", "e"},
+                                    Fold{"\xAC\xAD\xAE\xAF", "i"},
+                                    Fold{"\xB2\xB3\xB4\xB5\xB6\x96", "o"},
+                                    Fold{"\xB9\xBA\xBB\xBC\x9C", "u"},
+                                    Fold{"\xA7\x87", "c"},
+                                    Fold{"\x9F", "ss"},
+                                    Fold{"\xB1", "n"}};
   for (const Fold& fold : folds) {
     if (fold.bytes.find(static_cast<char>(second)) != std::string_view::npos) return fold.letter;
   }

@@ -20,7 +20,8 @@ const double unusable = std::nan("");
 
 class Cleaning {
  public:
-  Cleaning(const BlockData& data, const std::vector<std::size_t>& rows, std::size_t column, ReadingNotes& notes)
+  Cleaning(const BlockData& data, const std::vector<std::size_t>& rows, std::size_t column,
+           ReadingNotes& notes)
       : data_{data}, rows_{rows}, column_{column}, notes_{notes}, raw_{data.values.at(column).values} {}
 
   std::vector<double> clean() {
@@ -41,7 +42,8 @@ class Cleaning {
   int shown_column() const { return static_cast<int>(column_) + 1; }
 
   bool jump(std::size_t a, std::size_t b) const {
-    return !std::isnan(celsius_[a]) && !std::isnan(celsius_[b]) && std::abs(celsius_[a] - celsius_[b]) > outage_jump_k;
+    return !std::isnan(celsius_[a]) && !std::isnan(celsius_[b]) &&
+           std::abs(celsius_[a] - celsius_[b]) > outage_jump_k;
   }
 
   void remove_outages() {
@@ -60,10 +62,13 @@ class Cleaning {
       }
       const bool torn = (i > 0 && jump(i - 1, i)) || (end < rows_.size() && jump(end - 1, end));
       if (dry || (end - i >= 3 && torn)) {
-        notes_.repeated("outages written as zeros",
-                        fmt::format("{} readings of exactly 0{} (lines {} to {}) look like a power failure; taken as missing", end - i,
-                                    dry ? " together with 0 % humidity" : " between much warmer ones", line(i), line(end - 1)),
-                        line(i), shown_column());
+        notes_.repeated(
+            "outages written as zeros",
+            fmt::format(
+                "{} readings of exactly 0{} (lines {} to {}) look like a power failure; taken as missing",
+                end - i, dry ? " together with 0 % humidity" : " between much warmer ones", line(i),
+                line(end - 1)),
+            line(i), shown_column());
         for (std::size_t k = i; k < end; ++k) celsius_[k] = unusable;
       }
       i = end;
@@ -80,7 +85,9 @@ class Cleaning {
         continue;
       }
       if (before < i && is_spike(before, i)) {
-        drop(i, fmt::format("{:.1f} C is more than {:.0f} degrees away from the readings before and after it; taken as missing", value, spike_k));
+        drop(i, fmt::format("{:.1f} C is more than {:.0f} degrees away from the readings before and after "
+                            "it; taken as missing",
+                            value, spike_k));
         continue;
       }
       before = i;
@@ -91,7 +98,8 @@ class Cleaning {
     if (instant(i) - instant(before) > neighbour_minutes) return false;
     const double up = celsius_[i] - celsius_[before];
     if (std::abs(up) <= spike_k) return false;
-    for (std::size_t next = i + 1; next < rows_.size() && instant(next) - instant(i) <= neighbour_minutes; ++next) {
+    for (std::size_t next = i + 1; next < rows_.size() && instant(next) - instant(i) <= neighbour_minutes;
+         ++next) {
       if (std::isnan(celsius_[next]) || !plausible(Temperature::from_celsius(celsius_[next]))) continue;
       const double down = celsius_[i] - celsius_[next];
       return (up > spike_k && down > spike_k) || (up < -spike_k && down < -spike_k);
@@ -109,10 +117,12 @@ class Cleaning {
       std::size_t end = i + 1;
       while (end < rows_.size() && celsius_[end] == celsius_[i]) ++end;
       if (end - i >= 10 && instant(end - 1) - instant(i) >= stuck_minutes) {
-        notes_.repeated("runs of equal readings",
-                        fmt::format("{} equal readings of {:.1f} C (lines {} to {}): the sensor may be stuck; they are kept", end - i,
-                                    celsius_[i], line(i), line(end - 1)),
-                        line(i), shown_column());
+        notes_.repeated(
+            "runs of equal readings",
+            fmt::format(
+                "{} equal readings of {:.1f} C (lines {} to {}): the sensor may be stuck; they are kept",
+                end - i, celsius_[i], line(i), line(end - 1)),
+            line(i), shown_column());
       }
       i = end;
     }
@@ -128,8 +138,8 @@ class Cleaning {
 
 }  // namespace
 
-std::vector<double> clean_temperatures(const BlockData& data, const std::vector<std::size_t>& rows, std::size_t column,
-                                       ReadingNotes& notes) {
+std::vector<double> clean_temperatures(const BlockData& data, const std::vector<std::size_t>& rows,
+                                       std::size_t column, ReadingNotes& notes) {
   return Cleaning{data, rows, column, notes}.clean();
 }
 

@@ -31,7 +31,8 @@ void cut_series(Series& series, Day on, std::set<Day>& cut) {
   }
 }
 
-/// Adds the days of a later station that the earlier ones lack; collects the days on which both speak differently.
+/// Adds the days of a later station that the earlier ones lack; collects the days on which both speak
+/// differently.
 template <class Series>
 void add_station(Series& into, const Series& from, std::set<Day>& different) {
   for (Day day = from.days().begin(); day < from.days().end(); day += Days{1}) {
@@ -49,7 +50,8 @@ template <class Series>
 void add_forecast(Series& into, const Series& from, std::optional<Day> last_measured) {
   for (Day day = from.days().begin(); day < from.days().end(); day += Days{1}) {
     const auto value = from.at(day);
-    if (value && (!last_measured || day > *last_measured) && !into.at(day)) into.set(day, *value, Quality::forecast);
+    if (value && (!last_measured || day > *last_measured) && !into.at(day))
+      into.set(day, *value, Quality::forecast);
   }
 }
 
@@ -57,8 +59,8 @@ std::optional<Day> last_whole_day(const DailyWeather& weather, bool forecast) {
   std::optional<Day> last;
   for (Day day = weather.air_min.days().begin(); day < weather.air_min.days().end(); day += Days{1}) {
     if (!weather.air_min.at(day) || !weather.air_max.at(day)) continue;
-    const bool is_forecast =
-        weather.air_min.quality(day) == Quality::forecast || weather.air_max.quality(day) == Quality::forecast;
+    const bool is_forecast = weather.air_min.quality(day) == Quality::forecast ||
+                             weather.air_max.quality(day) == Quality::forecast;
     if (is_forecast == forecast) last = day;
   }
   return last;
@@ -83,9 +85,11 @@ JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<
       first = &part;
       joined.weather.day_definition = part.weather.day_definition;
     } else if (part.weather.day_definition != first->weather.day_definition) {
-      joined.remarks.push_back({"day-definitions-differ",
-                                fmt::format("days of {} are cut by another clock ({}) than those of {} ({}); single days can differ",
-                                            part.name, part.weather.day_definition, first->name, first->weather.day_definition)});
+      joined.remarks.push_back(
+          {"day-definitions-differ",
+           fmt::format(
+               "days of {} are cut by another clock ({}) than those of {} ({}); single days can differ",
+               part.name, part.weather.day_definition, first->name, first->weather.day_definition)});
     }
   };
   std::set<Day> different;
@@ -98,16 +102,21 @@ JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<
     add_station(joined.weather.air_min, station.air_min, different);
     add_station(joined.weather.air_max, station.air_max, different);
     add_station(joined.weather.rain, station.rain, different);
-    for (const auto& [depth, series] : station.soil) add_station(joined.weather.soil[depth], series, different);
+    for (const auto& [depth, series] : station.soil)
+      add_station(joined.weather.soil[depth], series, different);
     if (!different.empty()) {
-      joined.remarks.push_back({"stations-differ", fmt::format("{} differs from the files named before it on {} {}; the values of the earlier ones are used",
-                                                               part.name, different.size(), different.size() == 1 ? "day" : "days")});
+      joined.remarks.push_back(
+          {"stations-differ",
+           fmt::format(
+               "{} differs from the files named before it on {} {}; the values of the earlier ones are used",
+               part.name, different.size(), different.size() == 1 ? "day" : "days")});
     }
   }
   if (on && joined.ignored_days > 0) {
-    joined.remarks.push_back({"later-rows-ignored", fmt::format("{} measured {} on or after {} {} ignored", joined.ignored_days,
-                                                                joined.ignored_days == 1 ? "day" : "days", iso(*on),
-                                                                joined.ignored_days == 1 ? "is" : "are")});
+    joined.remarks.push_back(
+        {"later-rows-ignored", fmt::format("{} measured {} on or after {} {} ignored", joined.ignored_days,
+                                           joined.ignored_days == 1 ? "day" : "days", iso(*on),
+                                           joined.ignored_days == 1 ? "is" : "are")});
   }
   joined.last_measured = last_whole_day(joined.weather, false);
   for (const WeatherPart& part : parts) {
@@ -116,7 +125,8 @@ JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<
     add_forecast(joined.weather.air_min, part.weather.air_min, joined.last_measured);
     add_forecast(joined.weather.air_max, part.weather.air_max, joined.last_measured);
     add_forecast(joined.weather.rain, part.weather.rain, joined.last_measured);
-    for (const auto& [depth, series] : part.weather.soil) add_forecast(joined.weather.soil[depth], series, joined.last_measured);
+    for (const auto& [depth, series] : part.weather.soil)
+      add_forecast(joined.weather.soil[depth], series, joined.last_measured);
   }
   joined.last_forecast = last_whole_day(joined.weather, true);
   return joined;

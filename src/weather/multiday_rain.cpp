@@ -22,8 +22,8 @@ int days_of_flag(std::string_view flag) {
 
 }  // namespace
 
-std::vector<DayRange> multiday_totals(const BlockData& data, const std::vector<std::size_t>& rows, std::size_t rain_column,
-                                      ReadingNotes& notes) {
+std::vector<DayRange> multiday_totals(const BlockData& data, const std::vector<std::size_t>& rows,
+                                      std::size_t rain_column, ReadingNotes& notes) {
   std::vector<DayRange> totals;
   const auto flags = data.plan.all(Quantity::flag);
   const auto sum_column = data.plan.find(Quantity::rain_several_days);
@@ -31,9 +31,10 @@ std::vector<DayRange> multiday_totals(const BlockData& data, const std::vector<s
     const Day last = data.rows.moments[row].day;
     totals.emplace_back(last - Days{days - 1}, last + Days{1});
     const Rain rain = to_rain(amount, data.plan.columns[column].meaning.unit);
-    notes.doubt(fmt::format("{:.1f} mm fell over the {} days {} to {}; the amounts of the single days are unknown", rain.mm(), days,
-                            iso(last - Days{days - 1}), iso(last)),
-                data.line(row), static_cast<int>(column) + 1);
+    notes.doubt(
+        fmt::format("{:.1f} mm fell over the {} days {} to {}; the amounts of the single days are unknown",
+                    rain.mm(), days, iso(last - Days{days - 1}), iso(last)),
+        data.line(row), static_cast<int>(column) + 1);
   };
   for (std::size_t i = 0; i < rows.size(); ++i) {
     const std::size_t row = rows[i];
@@ -46,8 +47,10 @@ std::vector<DayRange> multiday_totals(const BlockData& data, const std::vector<s
     if (std::isnan(sum)) continue;
     // The total covers the days without an amount just before it.
     int days = 1;
-    while (i >= static_cast<std::size_t>(days) && std::isnan(data.number(rows[i - static_cast<std::size_t>(days)], rain_column)) &&
-           data.rows.moments[row].day - data.rows.moments[rows[i - static_cast<std::size_t>(days)]].day == Days{days}) {
+    while (i >= static_cast<std::size_t>(days) &&
+           std::isnan(data.number(rows[i - static_cast<std::size_t>(days)], rain_column)) &&
+           data.rows.moments[row].day - data.rows.moments[rows[i - static_cast<std::size_t>(days)]].day ==
+               Days{days}) {
       ++days;
     }
     add(row, days, sum, *sum_column);

@@ -29,14 +29,17 @@ std::string_view attribute(std::string_view text, int position) {
 std::optional<std::size_t> described(const ColumnPlan& plan, std::size_t attributes) {
   const std::string& name = plan.columns[attributes].heading;
   for (std::size_t column = 0; column < plan.columns.size(); ++column) {
-    if (column != attributes && !plan.columns[column].heading.empty() && name.starts_with(plan.columns[column].heading)) return column;
+    if (column != attributes && !plan.columns[column].heading.empty() &&
+        name.starts_with(plan.columns[column].heading))
+      return column;
   }
   return std::nullopt;
 }
 
 }  // namespace
 
-FlaggedCells failed_quality_flags(const BlockData& data, const std::vector<std::size_t>& rows, ReadingNotes& notes) {
+FlaggedCells failed_quality_flags(const BlockData& data, const std::vector<std::size_t>& rows,
+                                  ReadingNotes& notes) {
   FlaggedCells failed;
   for (const std::size_t attributes : data.plan.all(Quantity::attributes)) {
     const auto column = described(data.plan, attributes);
@@ -47,22 +50,26 @@ FlaggedCells failed_quality_flags(const BlockData& data, const std::vector<std::
       const std::string_view quality = attribute(text, 1);
       if (!quality.empty()) {
         failed.insert({row, *column});
-        notes.repeated("values that failed a quality check",
-                       fmt::format("{} of {} carries quality flag {} (a failed check) and is taken as missing",
-                                   data.plan.columns[*column].heading, iso(data.rows.moments[row].day), printable(quality, 4)),
-                       data.line(row), static_cast<int>(*column) + 1);
+        notes.repeated(
+            "values that failed a quality check",
+            fmt::format("{} of {} carries quality flag {} (a failed check) and is taken as missing",
+                        data.plan.columns[*column].heading, iso(data.rows.moments[row].day),
+                        printable(quality, 4)),
+            data.line(row), static_cast<int>(*column) + 1);
       }
       if (attribute(text, 0) == "T") traces.push_back(iso(data.rows.moments[row].day));
     }
     if (!traces.empty()) {
-      notes.doubt(fmt::format("a trace of rain on {}: rain fell, the amount counts 0.0 mm", shortened_list(traces, 5)), {},
-                  static_cast<int>(*column) + 1);
+      notes.doubt(fmt::format("a trace of rain on {}: rain fell, the amount counts 0.0 mm",
+                              shortened_list(traces, 5)),
+                  {}, static_cast<int>(*column) + 1);
     }
   }
   return failed;
 }
 
-bool note_observation_time(const BlockData& data, const std::vector<std::size_t>& rows, bool shifted, ReadingNotes& notes) {
+bool note_observation_time(const BlockData& data, const std::vector<std::size_t>& rows, bool shifted,
+                           ReadingNotes& notes) {
   const auto column = data.plan.find(Quantity::observation_time);
   const auto attributes = data.plan.all(Quantity::attributes);
   int morning = 0;
@@ -81,12 +88,16 @@ bool note_observation_time(const BlockData& data, const std::vector<std::size_t>
   };
   for (const std::size_t row : rows) {
     if (column) count(data.table.field(data.rows.records[row], *column), row);
-    for (const std::size_t a : attributes) count(attribute(data.table.field(data.rows.records[row], a), 3), row);
+    for (const std::size_t a : attributes)
+      count(attribute(data.table.field(data.rows.records[row], a), 3), row);
   }
   if (morning == 0 || morning * 2 < known) return false;
-  notes.doubt(fmt::format("read in the morning (about {}): the printed maximum and rain belong mostly to the day before; {}", shown,
-                          shifted ? "they are moved there as asked" : "they stay as printed (--shift-morning moves them)"),
-              first_line);
+  notes.doubt(
+      fmt::format(
+          "read in the morning (about {}): the printed maximum and rain belong mostly to the day before; {}",
+          shown,
+          shifted ? "they are moved there as asked" : "they stay as printed (--shift-morning moves them)"),
+      first_line);
   return true;
 }
 

@@ -15,11 +15,15 @@ namespace soilclock::weather {
 using FlaggedCells = std::set<std::pair<std::size_t, std::size_t>>;
 
 /// Values whose attribute column ("M,Q,S" or "M,Q,S,HHMM" behind the value) carries a quality flag.
-/// Source: readme of the daily summaries of the US climate data centre: a quality flag that is not blank is a failed check.
-FlaggedCells failed_quality_flags(const BlockData& data, const std::vector<std::size_t>& rows, ReadingNotes& notes);
+/// Source: readme of the daily summaries of the US climate data centre: a quality flag that is not blank is a
+/// failed check.
+FlaggedCells failed_quality_flags(const BlockData& data, const std::vector<std::size_t>& rows,
+                                  ReadingNotes& notes);
 
-/// True when the readings are taken in the morning (observation time column, or the fourth attribute), so that maximum and
-/// rain belong to the day before; says so, and whether they are moved. Basis: common practice of manual stations.
-bool note_observation_time(const BlockData& data, const std::vector<std::size_t>& rows, bool shifted, ReadingNotes& notes);
+/// True when the readings are taken in the morning (observation time column, or the fourth attribute), so
+/// that maximum and rain belong to the day before; says so, and whether they are moved. Basis: common
+/// practice of manual stations.
+bool note_observation_time(const BlockData& data, const std::vector<std::size_t>& rows, bool shifted,
+                           ReadingNotes& notes);
 
 }  // namespace soilclock::weather

@@ -57,7 +57,8 @@ std::string day_definition_of(const std::string& line) {
 
 }  // namespace
 
-std::optional<Place> checked_place(double latitude_deg, double longitude_deg, std::optional<double> elevation_m) {
+std::optional<Place> checked_place(double latitude_deg, double longitude_deg,
+                                   std::optional<double> elevation_m) {
   if (!(latitude_deg >= -90.0 && latitude_deg <= 90.0 && longitude_deg >= -180.0 && longitude_deg <= 180.0)) {
     return std::nullopt;
   }
@@ -79,7 +80,8 @@ Preamble read_preamble(const std::vector<std::string_view>& lines) {
     if (preamble.day_definition.empty()) preamble.day_definition = day_definition_of(low);
     if (contains(low, "missing")) {
       const auto last = low.find_last_of(" :");
-      if (const auto code = parse_number(trimmed(std::string_view{low}.substr(last == std::string::npos ? 0 : last + 1)))) {
+      if (const auto code =
+              parse_number(trimmed(std::string_view{low}.substr(last == std::string::npos ? 0 : last + 1)))) {
         preamble.missing_code = code;
       } else if (const auto before = low.find_last_not_of(" \t"); before != std::string::npos) {
         const std::string_view text = std::string_view{low}.substr(0, before + 1);

@@ -24,10 +24,14 @@ bool counts_up(const BlockData& data, const std::vector<std::size_t>& rows, std:
     const Day day = data.rows.moments[row].day;
     several_a_day = several_a_day || day == day_before;
     if (before > 0.0) {
-      if (value == before) ++kept;
-      else if (value > before) ++risen;
-      else if (day != day_before) ++restarted;
-      else ++fallen;
+      if (value == before)
+        ++kept;
+      else if (value > before)
+        ++risen;
+      else if (day != day_before)
+        ++restarted;
+      else
+        ++fallen;
     }
     before = value;
     day_before = day;
@@ -36,8 +40,8 @@ bool counts_up(const BlockData& data, const std::vector<std::size_t>& rows, std:
     fallen += restarted;
     restarted = 0;
   }
-  // Amounts fall back after nearly every wet reading; a counter stays, and falls at a reset only. A steady drizzle
-  // stays too, but does not climb and does not start anew at midnight.
+  // Amounts fall back after nearly every wet reading; a counter stays, and falls at a reset only. A steady
+  // drizzle stays too, but does not climb and does not start anew at midnight.
   const bool stays = kept + risen >= 12 && kept >= risen && fallen * 20 <= kept + risen;
   return stays && (risen >= 2 || restarted >= 2);
 }
@@ -45,7 +49,8 @@ bool counts_up(const BlockData& data, const std::vector<std::size_t>& rows, std:
 void rain_from_daily_counter(const BlockData& data, const std::vector<std::size_t>& rows, std::size_t column,
                              DailySeries<Rain>& rain, ReadingNotes& notes) {
   const HeadingMeaning& meaning = data.plan.columns[column].meaning;
-  notes.doubt(fmt::format("'{}' is a running total; the amounts are differences of neighbouring days", data.plan.columns[column].heading),
+  notes.doubt(fmt::format("'{}' is a running total; the amounts are differences of neighbouring days",
+                          data.plan.columns[column].heading),
               data.heading_line(), static_cast<int>(column) + 1);
   for (std::size_t i = 1; i < rows.size(); ++i) {
     const double now = data.number(rows[i], column);
@@ -54,8 +59,11 @@ void rain_from_daily_counter(const BlockData& data, const std::vector<std::size_
     const Day earlier = data.rows.moments[rows[i - 1]].day;
     if (std::isnan(now) || std::isnan(before) || day - earlier != Days{1}) continue;
     const Rain amount = to_rain(now - before, meaning.unit);
-    if (amount.mm() < -2.6) {  // more than a tenth of an inch down is a reset, less is the noise of a weighing gauge
-      notes.repeated("resets of a rain counter", fmt::format("the running total falls from {:g} to {:g}: a reset; the amount is unknown", before, now),
+    if (amount.mm() <
+        -2.6) {  // more than a tenth of an inch down is a reset, less is the noise of a weighing gauge
+      notes.repeated("resets of a rain counter",
+                     fmt::format("the running total falls from {:g} to {:g}: a reset; the amount is unknown",
+                                 before, now),
                      data.line(rows[i]), static_cast<int>(column) + 1);
       continue;
     }
@@ -78,13 +86,15 @@ bool restarts_daily(const BlockData& data, const std::vector<std::size_t>& rows,
 }
 
 void note_counter(const BlockData& data, std::size_t column, const char* kind, ReadingNotes& notes) {
-  notes.doubt(fmt::format("'{}' is a running total {}, not an amount; differences are used, so that nothing is counted twice",
-                          data.plan.columns[column].heading, kind),
-              data.heading_line(), static_cast<int>(column) + 1);
+  notes.doubt(
+      fmt::format(
+          "'{}' is a running total {}, not an amount; differences are used, so that nothing is counted twice",
+          data.plan.columns[column].heading, kind),
+      data.heading_line(), static_cast<int>(column) + 1);
 }
 
-std::vector<double> counter_differences(const BlockData& data, const std::vector<std::size_t>& rows, std::size_t column, bool daily,
-                                        ReadingNotes& notes) {
+std::vector<double> counter_differences(const BlockData& data, const std::vector<std::size_t>& rows,
+                                        std::size_t column, bool daily, ReadingNotes& notes) {
   const Unit unit = data.plan.columns[column].meaning.unit;
   std::vector<double> amounts;
   double before = std::nan("");
@@ -100,8 +110,9 @@ std::vector<double> counter_differences(const BlockData& data, const std::vector
     }
     double amount = std::isnan(before) ? 0.0 : now - before;
     if (amount < 0.0) {
-      notes.repeated("resets of a rain counter", fmt::format("'{}' falls from {:g} to {:g}: a reset of the counter, not negative rain",
-                                                             data.plan.columns[column].heading, before, now),
+      notes.repeated("resets of a rain counter",
+                     fmt::format("'{}' falls from {:g} to {:g}: a reset of the counter, not negative rain",
+                                 data.plan.columns[column].heading, before, now),
                      data.line(row), static_cast<int>(column) + 1);
       amount = now;
     }
@@ -113,7 +124,8 @@ std::vector<double> counter_differences(const BlockData& data, const std::vector
 
 }  // namespace
 
-std::optional<std::vector<double>> rain_amounts(const BlockData& data, const std::vector<std::size_t>& rows, ReadingNotes& notes) {
+std::optional<std::vector<double>> rain_amounts(const BlockData& data, const std::vector<std::size_t>& rows,
+                                                ReadingNotes& notes) {
   const auto plain = data.plan.find(Quantity::rain);
   const auto today = data.plan.find(Quantity::rain_today);
   const auto running = data.plan.find(Quantity::rain_running);
@@ -125,7 +137,8 @@ std::optional<std::vector<double>> rain_amounts(const BlockData& data, const std
       const double value = data.number(row, *plain);
       const double mm = to_rain(value, unit).mm();
       if (mm < 0.0) {
-        notes.repeated("negative rain amounts", fmt::format("{:.1f} mm of rain is not possible; taken as missing", mm), data.line(row),
+        notes.repeated("negative rain amounts",
+                       fmt::format("{:.1f} mm of rain is not possible; taken as missing", mm), data.line(row),
                        static_cast<int>(*plain) + 1);
       }
       amounts.push_back(mm < 0.0 ? std::nan("") : mm);

@@ -19,17 +19,18 @@ void ReadingNotes::repeated(const std::string& kind, std::string text, int line,
   if (++counts_[kind] <= shown_of_a_kind) doubt(std::move(text), line, column);
 }
 
-Problem ReadingNotes::problem(std::string what, std::optional<int> line, std::optional<int> column, std::string found,
-                              std::string expected, std::string remedy) const {
-  return {Family::data,     std::move(what),     {file_, line, column, {}}, std::move(found),
-          std::move(expected), std::move(remedy)};
+Problem ReadingNotes::problem(std::string what, std::optional<int> line, std::optional<int> column,
+                              std::string found, std::string expected, std::string remedy) const {
+  return {Family::data,     std::move(what),     {file_, line, column, {}},
+          std::move(found), std::move(expected), std::move(remedy)};
 }
 
 std::vector<Doubt> ReadingNotes::finished() const {
   std::vector<Doubt> all = doubts_;
   for (const auto& [kind, count] : counts_) {
     if (count > shown_of_a_kind) {
-      all.push_back({{}, {}, fmt::format("{} {} in all; the first {} are shown", count, kind, shown_of_a_kind)});
+      all.push_back(
+          {{}, {}, fmt::format("{} {} in all; the first {} are shown", count, kind, shown_of_a_kind)});
     }
   }
   return all;

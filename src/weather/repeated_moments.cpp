@@ -35,8 +35,10 @@ std::string clock_text(const Moment& moment) {
 
 }  // namespace
 
-Result<std::vector<std::size_t>> settle_repeats(const BlockData& data, const std::vector<std::size_t>& in_time_order, int step_minutes,
-                                                const std::optional<TimeZone>& zone, ReadingNotes& notes) {
+Result<std::vector<std::size_t>> settle_repeats(const BlockData& data,
+                                                const std::vector<std::size_t>& in_time_order,
+                                                int step_minutes, const std::optional<TimeZone>& zone,
+                                                ReadingNotes& notes) {
   std::vector<std::size_t> kept;
   kept.reserve(in_time_order.size());
   std::map<Day, int> repeated;
@@ -56,18 +58,23 @@ Result<std::vector<std::size_t>> settle_repeats(const BlockData& data, const std
     }
     const bool may_end = !data.rows.unique_instants && summer_time_may_end(moment.day, moment.minute, zone);
     if (!may_end || ++repeated[moment.day] > most) {
-      return fail(notes.problem(fmt::format("{} stands on lines {} and {} with different values", clock_text(moment), data.line(other), data.line(row)),
-                                data.line(row), {}, {}, "one row for each moment",
-                                "remove the wrong line; if the file holds several stations, choose one with --station"));
+      return fail(notes.problem(
+          fmt::format("{} stands on lines {} and {} with different values", clock_text(moment),
+                      data.line(other), data.line(row)),
+          data.line(row), {}, {}, "one row for each moment",
+          "remove the wrong line; if the file holds several stations, choose one with --station"));
     }
     if (repeated[moment.day] == 1) {
-      notes.doubt(fmt::format("{} stands twice with different values (lines {} and {}): the hour that repeats when summer time ends; both count",
+      notes.doubt(fmt::format("{} stands twice with different values (lines {} and {}): the hour that "
+                              "repeats when summer time ends; both count",
                               clock_text(moment), data.line(other), data.line(row)),
                   data.line(row));
     }
     kept.push_back(row);
   }
-  if (dropped > 0) notes.doubt(fmt::format("{} rows repeat a moment with equal values; one of each is kept", dropped), dropped_line);
+  if (dropped > 0)
+    notes.doubt(fmt::format("{} rows repeat a moment with equal values; one of each is kept", dropped),
+                dropped_line);
   return kept;
 }
 

@@ -17,10 +17,13 @@ namespace {
 
 constexpr int minutes_a_day = 1440;
 
-long long minutes_of(Day day) { return static_cast<long long>(day.time_since_epoch().count()) * minutes_a_day; }
+long long minutes_of(Day day) {
+  return static_cast<long long>(day.time_since_epoch().count()) * minutes_a_day;
+}
 
 Moment moment_at(long long minutes) {
-  const Day day{Days{static_cast<int>(minutes >= 0 ? minutes / minutes_a_day : (minutes - minutes_a_day + 1) / minutes_a_day)}};
+  const Day day{Days{static_cast<int>(minutes >= 0 ? minutes / minutes_a_day
+                                                   : (minutes - minutes_a_day + 1) / minutes_a_day)}};
   return {day, static_cast<int>(minutes - minutes_of(day)), minutes};
 }
 
@@ -35,7 +38,12 @@ class MomentReader {
  public:
   MomentReader(const Table& table, const Block& block, const ColumnPlan& plan, const ReadingOptions& options,
                ReadingNotes& notes)
-      : table_{table}, block_{block}, plan_{plan}, options_{options}, notes_{notes}, stamp_{plan.find(Quantity::stamp)} {
+      : table_{table},
+        block_{block},
+        plan_{plan},
+        options_{options},
+        notes_{notes},
+        stamp_{plan.find(Quantity::stamp)} {
     time_ = plan.find(Quantity::hour_ending);
     hour_ending_ = time_.has_value();
     if (!time_) time_ = plan.find(Quantity::time_of_day);
@@ -67,7 +75,9 @@ class MomentReader {
     rows_ = block_.rows;
     const std::size_t width = plan_.columns.size();
     if (rows_.empty() || table_.ends_with_newline() || rows_.back() + 1 != table_.size()) return;
-    if (table_.width(rows_.back()) >= width || rows_.size() < 2 || !starts_like_a_number(table_.field(rows_.back(), 0))) return;
+    if (table_.width(rows_.back()) >= width || rows_.size() < 2 ||
+        !starts_like_a_number(table_.field(rows_.back(), 0)))
+      return;
     notes_.doubt(fmt::format("the last line is cut off ({} of {} fields, no line end: '{}') and is left out",
                              table_.width(rows_.back()), width, printable(table_.whole(rows_.back()), 40)),
                  table_.line(rows_.back()));
@@ -87,7 +97,8 @@ class MomentReader {
     lined.stamp.a = year;
     if (const auto column = plan_.find(Quantity::day_of_year)) {
       lined.stamp.b = 1;
-      lined.stamp.c = whole_number(table_.field(row, *column));  // days after 31 December, settled in moment_of
+      lined.stamp.c =
+          whole_number(table_.field(row, *column));  // days after 31 December, settled in moment_of
       return lined.stamp.c >= 1 && lined.stamp.c <= 366;
     }
     lined.stamp.b = whole_number(table_.field(row, *plan_.find(Quantity::month)));
@@ -112,9 +123,10 @@ class MomentReader {
     if (kept.size() < strange.size() || kept.empty()) {
       const std::size_t row = strange.empty() ? block_.heading_record : strange.front();
       const std::size_t column = stamp_.value_or(0);
-      return fail(notes_.problem(fmt::format("the column '{}' holds no dates", plan_.columns[column].heading), table_.line(row),
-                                 static_cast<int>(column) + 1, std::string{table_.field(row, column)},
-                                 "dates such as 2024-05-01", "name the date column with --columns"));
+      return fail(notes_.problem(fmt::format("the column '{}' holds no dates", plan_.columns[column].heading),
+                                 table_.line(row), static_cast<int>(column) + 1,
+                                 std::string{table_.field(row, column)}, "dates such as 2024-05-01",
+                                 "name the date column with --columns"));
     }
     note_strange_rows(strange, kept.back());
     rows_ = std::move(kept);
@@ -128,13 +140,16 @@ class MomentReader {
         footer.push_back(row);
         continue;
       }
-      notes_.repeated("rows without a date",
-                      fmt::format("no date in this row ('{}'); it is left out", printable(table_.whole(row), 40)), table_.line(row));
+      notes_.repeated(
+          "rows without a date",
+          fmt::format("no date in this row ('{}'); it is left out", printable(table_.whole(row), 40)),
+          table_.line(row));
     }
     if (footer.empty()) return;
-    notes_.doubt(fmt::format("{} {} below the data ('{}' ...) hold totals or notes and are left out", footer.size(),
-                             footer.size() == 1 ? "line" : "lines", printable(table_.whole(footer.front()), 30)),
-                 table_.line(footer.front()));
+    notes_.doubt(
+        fmt::format("{} {} below the data ('{}' ...) hold totals or notes and are left out", footer.size(),
+                    footer.size() == 1 ? "line" : "lines", printable(table_.whole(footer.front()), 30)),
+        table_.line(footer.front()));
   }
 
   /// More fields than headings in most rows means that the delimiter also stands inside the numbers.
@@ -147,16 +162,20 @@ class MomentReader {
       std::size_t used = table_.width(row);
       while (used > width && table_.field(row, used - 1).empty()) --used;
       if (used > width && wide++ == 0) first_wide = row;
-      if (used > width) notes_.repeated("rows with too many fields", fmt::format("{} fields where the heading has {}", used, width), table_.line(row));
+      if (used > width)
+        notes_.repeated("rows with too many fields",
+                        fmt::format("{} fields where the heading has {}", used, width), table_.line(row));
       if (used < width && used + 1 < width) {
-        notes_.repeated("rows with too few fields", fmt::format("{} fields where the heading has {}; the rest is missing", used, width),
+        notes_.repeated("rows with too few fields",
+                        fmt::format("{} fields where the heading has {}; the rest is missing", used, width),
                         table_.line(row));
       }
     }
     if (wide * 2 <= rows_.size()) return true;
-    return fail(notes_.problem("the rows have more fields than the heading", table_.line(first_wide), {},
-                               std::string{table_.whole(first_wide)}, fmt::format("{} fields", width),
-                               "if the numbers have decimal commas, export with another separator such as a semicolon"));
+    return fail(notes_.problem(
+        "the rows have more fields than the heading", table_.line(first_wide), {},
+        std::string{table_.whole(first_wide)}, fmt::format("{} fields", width),
+        "if the numbers have decimal commas, export with another separator such as a semicolon"));
   }
 
   void note_clock() {
@@ -174,8 +193,10 @@ class MomentReader {
     bool offsets = false;
     bool utc = true;
     for (const LinedStamp& lined : stamps_) {
-      result_.has_time = result_.has_time || time_ || lined.stamp.minute || lined.stamp.form == RawStamp::Form::epoch ||
-                         (lined.stamp.form == RawStamp::Form::serial && lined.stamp.number != std::floor(lined.stamp.number));
+      result_.has_time = result_.has_time || time_ || lined.stamp.minute ||
+                         lined.stamp.form == RawStamp::Form::epoch ||
+                         (lined.stamp.form == RawStamp::Form::serial &&
+                          lined.stamp.number != std::floor(lined.stamp.number));
       const bool epoch = lined.stamp.form == RawStamp::Form::epoch;
       offsets = offsets || epoch || lined.stamp.offset_minutes;
       utc = utc && (epoch || lined.stamp.offset_minutes == 0);
@@ -184,8 +205,10 @@ class MomentReader {
     result_.unique_instants = offsets;
     if (utc_ && !options_.time_zone) {
       result_.clock = "UTC";
-      notes_.doubt("the stamps are UTC and no time zone of the site is given, so the days are UTC days; give --time-zone",
-                   stamps_.front().line, static_cast<int>(*stamp_) + 1);
+      notes_.doubt(
+          "the stamps are UTC and no time zone of the site is given, so the days are UTC days; give "
+          "--time-zone",
+          stamps_.front().line, static_cast<int>(*stamp_) + 1);
     } else if (offsets || result_.has_time) {
       result_.clock = "wall clock";
     }
@@ -194,7 +217,8 @@ class MomentReader {
   Moment utc_moment(long long utc_minutes) const {
     if (!options_.time_zone) return moment_at(utc_minutes);
     const Instant instant{std::chrono::seconds{utc_minutes * 60}};
-    const auto offset = std::chrono::duration_cast<std::chrono::minutes>(options_.time_zone->wall_offset(instant));
+    const auto offset =
+        std::chrono::duration_cast<std::chrono::minutes>(options_.time_zone->wall_offset(instant));
     Moment moment = moment_at(utc_minutes + offset.count());
     moment.instant = utc_minutes;
     return moment;
@@ -215,16 +239,18 @@ class MomentReader {
     }
     if (!day) {
       const std::size_t column = stamp_ ? *stamp_ : plan_.find(Quantity::day_of_year).value_or(0);
-      const std::string found = stamp_ ? std::string{table_.field(row, column)} : std::string{table_.whole(row)};
-      return fail(notes_.problem("this date does not exist", table_.line(row), static_cast<int>(column) + 1, found,
-                                 "a day of the calendar", "correct the line or remove it"));
+      const std::string found =
+          stamp_ ? std::string{table_.field(row, column)} : std::string{table_.whole(row)};
+      return fail(notes_.problem("this date does not exist", table_.line(row), static_cast<int>(column) + 1,
+                                 found, "a day of the calendar", "correct the line or remove it"));
     }
     int minute = stamp.minute.value_or(0);
     if (time_) {
       const std::string_view field = table_.field(row, *time_);
       const auto time = parse_time_of_day(field, whole_hours_);
       if (!time) {
-        return fail(notes_.problem("this is not a time of day", table_.line(row), static_cast<int>(*time_) + 1, std::string{field},
+        return fail(notes_.problem("this is not a time of day", table_.line(row),
+                                   static_cast<int>(*time_) + 1, std::string{field},
                                    "a time such as 14:00, 2:00 PM or 1400", "correct the line or remove it"));
       }
       minute = *time;
@@ -256,7 +282,8 @@ class MomentReader {
     // A long record that really began then has far more early days than a restarted clock.
     const auto early = std::count_if(result_.moments.begin(), result_.moments.end(),
                                      [&](const Moment& m) { return median - m.day > Days{730}; });
-    const auto resets = std::count_if(result_.moments.begin(), result_.moments.end(), [&](const Moment& m) { return reset(m.day); });
+    const auto resets = std::count_if(result_.moments.begin(), result_.moments.end(),
+                                      [&](const Moment& m) { return reset(m.day); });
     if (resets == 0 || resets != early) return;
     TimedRows kept = result_;
     kept.records.clear();
@@ -276,9 +303,10 @@ class MomentReader {
       kept.records.push_back(result_.records[i]);
       kept.moments.push_back(result_.moments[i]);
     }
-    notes_.doubt(fmt::format("{} rows are stamped {} by a clock that was reset (lines {}); they are set aside", lines.size(),
-                             iso(shown), shortened_list(lines, 5)),
-                 first_line);
+    notes_.doubt(
+        fmt::format("{} rows are stamped {} by a clock that was reset (lines {}); they are set aside",
+                    lines.size(), iso(shown), shortened_list(lines, 5)),
+        first_line);
     result_ = std::move(kept);
   }
 
@@ -299,8 +327,8 @@ class MomentReader {
 
 }  // namespace
 
-Result<TimedRows> read_moments(const Table& table, const Block& block, const ColumnPlan& plan, const ReadingOptions& options,
-                               ReadingNotes& notes) {
+Result<TimedRows> read_moments(const Table& table, const Block& block, const ColumnPlan& plan,
+                               const ReadingOptions& options, ReadingNotes& notes) {
   return MomentReader{table, block, plan, options, notes}.read();
 }
 

@@ -33,11 +33,12 @@ std::optional<int> take_month(std::string_view& text) {
     std::string_view start;
     int number;
   };
-  static constexpr std::array months{
-      Month{"jan", 1}, Month{"feb", 2}, Month{"fev", 2}, Month{"mar", 3},  Month{"mrz", 3},  Month{"apr", 4},
-      Month{"avr", 4}, Month{"may", 5}, Month{"mai", 5}, Month{"jun", 6},  Month{"juin", 6}, Month{"jul", 7},
-      Month{"juil", 7}, Month{"aug", 8}, Month{"aou", 8}, Month{"sep", 9}, Month{"oct", 10}, Month{"okt", 10},
-      Month{"nov", 11}, Month{"dec", 12}, Month{"dez", 12}};
+  static constexpr std::array months{Month{"jan", 1},  Month{"feb", 2},  Month{"fev", 2},  Month{"mar", 3},
+                                     Month{"mrz", 3},  Month{"apr", 4},  Month{"avr", 4},  Month{"may", 5},
+                                     Month{"mai", 5},  Month{"jun", 6},  Month{"juin", 6}, Month{"jul", 7},
+                                     Month{"juil", 7}, Month{"aug", 8},  Month{"aou", 8},  Month{"sep", 9},
+                                     Month{"oct", 10}, Month{"okt", 10}, Month{"nov", 11}, Month{"dec", 12},
+                                     Month{"dez", 12}};
   std::size_t length = 0;
   while (length < text.size() && (letter(text[length]) || text[length] == '.')) ++length;
   const std::string word = lowered(text.substr(0, length));
@@ -68,8 +69,8 @@ std::optional<RawStamp> compact_stamp(std::string_view field) {
     const int hour = digits >= 10 ? part(8, 2) : 0;
     const int minute = digits >= 12 ? part(10, 2) : 0;
     if (digits >= 10) stamp.minute = hour * 60 + minute;
-    return stamp.a >= 1800 && stamp.a < 2200 && stamp.b >= 1 && stamp.b <= 12 && stamp.c >= 1 && stamp.c <= 31 &&
-           hour <= 24 && minute < 60;
+    return stamp.a >= 1800 && stamp.a < 2200 && stamp.b >= 1 && stamp.b <= 12 && stamp.c >= 1 &&
+           stamp.c <= 31 && hour <= 24 && minute < 60;
   };
   const bool fraction = point != std::string_view::npos;
   if (!fraction && (whole == 8 || whole == 10 || whole == 12 || whole == 14) && calendar(whole)) return stamp;
@@ -148,8 +149,9 @@ std::optional<int> clock_time(std::string_view text, std::optional<int>& offset)
       if (c != '.' && c != ' ') mark += c;
     }
     mark = lowered(mark);
-    if ((mark != "am" && mark != "pm") || hours < 1 || hours > 12) return std::nullopt;
-    hours = hours % 12 + (mark == "pm" ? 12 : 0);
+    if ((mark != "am" && mark != "pm" && mark != "a" && mark != "p") || hours < 1 || hours > 12)
+      return std::nullopt;
+    hours = hours % 12 + (mark.front() == 'p' ? 12 : 0);
     text = {};
   }
   if (!take_offset(text, offset)) return std::nullopt;
@@ -174,7 +176,8 @@ std::optional<RawStamp> separated_date(std::string_view& text) {
     b = take_month(text);
     named = b.has_value();
   }
-  if (!b || width_b > 2 || text.empty() || (text.front() != separator && text.front() != ' ')) return std::nullopt;
+  if (!b || width_b > 2 || text.empty() || (text.front() != separator && text.front() != ' '))
+    return std::nullopt;
   text.remove_prefix(1);
   int width_c = 0;
   const auto c = take_number(text, width_c);
@@ -227,8 +230,10 @@ std::optional<RawStamp> parse_stamp(std::string_view field) {
     stamp = separated_date(text);
   }
   if (!stamp) return std::nullopt;
-  if (!text.empty() && (text.front() == 'T' || text.front() == 't' || text.front() == ',')) text.remove_prefix(1);
-  else if (!text.empty() && text.front() != ' ') return std::nullopt;
+  if (!text.empty() && (text.front() == 'T' || text.front() == 't' || text.front() == ','))
+    text.remove_prefix(1);
+  else if (!text.empty() && text.front() != ' ')
+    return std::nullopt;
   text = trimmed(text);
   if (text.empty()) return stamp;
   stamp->minute = clock_time(text, stamp->offset_minutes);

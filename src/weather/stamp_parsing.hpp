@@ -10,19 +10,19 @@ namespace soilclock::weather {
 /// Parts of a date as written. Which of `a` and `b` is the day is decided for the whole column.
 struct RawStamp {
   enum class Form : unsigned char {
-    year_first,    ///< a year, b month, c day
-    year_last,     ///< a and b day and month in unknown order, c year
-    day_first,     ///< a day, b month, c year: named months and dotted dates
-    serial,        ///< number of days since 30 December 1899, with fraction
-    epoch          ///< seconds since 1970 in UTC
+    year_first,  ///< a year, b month, c day
+    year_last,   ///< a and b day and month in unknown order, c year
+    day_first,   ///< a day, b month, c year: named months and dotted dates
+    serial,      ///< number of days since 30 December 1899, with fraction
+    epoch        ///< seconds since 1970 in UTC
   };
   Form form = Form::year_first;
   int a = 0;
   int b = 0;
   int c = 0;
-  double number = 0.0;                 ///< serial and epoch
-  std::optional<int> minute;           ///< of the day, up to 1440
-  std::optional<int> offset_minutes;   ///< east of UTC
+  double number = 0.0;                ///< serial and epoch
+  std::optional<int> minute;          ///< of the day, up to 1440
+  std::optional<int> offset_minutes;  ///< east of UTC
 };
 
 /// Reads a date, alone or with a time of day. Nothing for a text that is no date; the date need not exist.

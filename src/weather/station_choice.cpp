@@ -28,7 +28,8 @@ std::vector<std::string_view> different_texts(const Table& table, const TimedRow
   return texts;
 }
 
-/// Row numbers and names that change from row to row are no stations: a station has a moment in common with another.
+/// Row numbers and names that change from row to row are no stations: a station has a moment in common with
+/// another.
 bool share_moments(const Table& table, const TimedRows& rows, std::size_t column) {
   std::map<long long, std::string_view> seen;
   for (std::size_t i = 0; i < rows.records.size(); ++i) {
@@ -41,27 +42,34 @@ bool share_moments(const Table& table, const TimedRows& rows, std::size_t column
 
 }  // namespace
 
-Result<std::string> choose_station(const Table& table, const ColumnPlan& plan, const std::string& wanted, TimedRows& rows,
-                                   ReadingNotes& notes) {
+Result<std::string> choose_station(const Table& table, const ColumnPlan& plan, const std::string& wanted,
+                                   TimedRows& rows, ReadingNotes& notes) {
   std::vector<std::size_t> candidates = plan.all(Quantity::station);
   for (const std::size_t column : candidates) {
     const auto texts = different_texts(table, rows, column);
     if (texts.size() < 2) continue;
-    const bool named = !wanted.empty() && std::any_of(texts.begin(), texts.end(), [&](std::string_view t) { return lowered(t) == lowered(wanted); });
+    const bool named = !wanted.empty() && std::any_of(texts.begin(), texts.end(), [&](std::string_view t) {
+      return lowered(t) == lowered(wanted);
+    });
     if (!named && !share_moments(table, rows, column)) continue;
     std::vector<std::string> names(texts.begin(), texts.end());
     std::string_view chosen = texts.front();
     if (!wanted.empty()) {
-      const auto found = std::find_if(texts.begin(), texts.end(), [&](std::string_view t) { return lowered(t) == lowered(wanted); });
+      const auto found = std::find_if(texts.begin(), texts.end(),
+                                      [&](std::string_view t) { return lowered(t) == lowered(wanted); });
       if (found == texts.end()) {
         const auto near = nearest(wanted, names);
-        return fail(Problem{Family::request, "the wanted station is not in the file", {notes.file(), {}, static_cast<int>(column) + 1, {}},
-                            wanted, shortened_list(names, 10), near ? "did you mean '" + *near + "'?" : ""});
+        return fail(Problem{Family::request,
+                            "the wanted station is not in the file",
+                            {notes.file(), {}, static_cast<int>(column) + 1, {}},
+                            wanted,
+                            shortened_list(names, 10),
+                            near ? "did you mean '" + *near + "'?" : ""});
       }
       chosen = *found;
     } else {
-      notes.doubt(fmt::format("the file holds {} stations ({}); '{}' is read, --station chooses another", texts.size(),
-                              shortened_list(names, 6), chosen),
+      notes.doubt(fmt::format("the file holds {} stations ({}); '{}' is read, --station chooses another",
+                              texts.size(), shortened_list(names, 6), chosen),
                   table.line(rows.records.front()), static_cast<int>(column) + 1);
     }
     TimedRows kept = rows;

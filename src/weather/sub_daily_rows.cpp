@@ -23,8 +23,11 @@ constexpr int longest_hole = 6 * 60;
 std::vector<std::size_t> in_time_order(const TimedRows& rows) {
   std::vector<std::size_t> order(rows.moments.size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  const auto earlier = [&](std::size_t a, std::size_t b) { return rows.moments[a].instant < rows.moments[b].instant; };
-  if (!std::is_sorted(order.begin(), order.end(), earlier)) std::stable_sort(order.begin(), order.end(), earlier);
+  const auto earlier = [&](std::size_t a, std::size_t b) {
+    return rows.moments[a].instant < rows.moments[b].instant;
+  };
+  if (!std::is_sorted(order.begin(), order.end(), earlier))
+    std::stable_sort(order.begin(), order.end(), earlier);
   return order;
 }
 
@@ -41,7 +44,8 @@ Step usual_step(const BlockData& data, const std::vector<std::size_t>& rows) {
   }
   Step result;
   if (counts.empty()) return result;
-  const auto usual = std::max_element(counts.begin(), counts.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
+  const auto usual = std::max_element(counts.begin(), counts.end(),
+                                      [](const auto& a, const auto& b) { return a.second < b.second; });
   result.minutes = static_cast<int>(usual->first);
   for (const auto& [step, count] : counts) {
     result.mixed = result.mixed || (step != usual->first && count * 20 >= rows.size() && count >= 3);
@@ -74,7 +78,8 @@ struct DaySummary {
 
 class SubDailyRows {
  public:
-  SubDailyRows(const BlockData& data, FileReading& reading, ReadingNotes& notes, std::vector<std::size_t> rows, Step step)
+  SubDailyRows(const BlockData& data, FileReading& reading, ReadingNotes& notes,
+               std::vector<std::size_t> rows, Step step)
       : data_{data}, reading_{reading}, notes_{notes}, rows_{std::move(rows)}, step_{step} {}
 
   void fill() {
@@ -96,7 +101,9 @@ class SubDailyRows {
   void cut_days() {
     std::vector<std::size_t> order = rows_;
     // An offset can turn back the civil day while time runs on, so days are cut on the civil day.
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return data_.rows.moments[a].day < data_.rows.moments[b].day; });
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+      return data_.rows.moments[a].day < data_.rows.moments[b].day;
+    });
     rows_ = std::move(order);
     for (std::size_t i = 0; i < rows_.size(); ++i) {
       if (days_.empty() || days_.back().day != moment(i).day) days_.push_back({moment(i).day, i, i});
@@ -156,7 +163,8 @@ class SubDailyRows {
   }
 
   void fill_soil() {
-    const bool soil_only = !reading_.days_with_data && !data_.plan.find(Quantity::air) && !data_.plan.find(Quantity::air_min);
+    const bool soil_only =
+        !reading_.days_with_data && !data_.plan.find(Quantity::air) && !data_.plan.find(Quantity::air_min);
     for (const std::size_t column : data_.plan.all(Quantity::soil)) {
       const auto values = clean_temperatures(data_, rows_, column, notes_);
       const bool counts = soil_only && column == data_.plan.all(Quantity::soil).front();
@@ -183,7 +191,9 @@ class SubDailyRows {
       if (plausible(total)) {
         reading_.daily.rain.set(span.day, total, Quality::measured);
       } else {
-        notes_.repeated("impossible rain amounts", fmt::format("{:.1f} mm of rain on {} is outside 0 to 500 mm; taken as missing", s.sum, iso(span.day)),
+        notes_.repeated("impossible rain amounts",
+                        fmt::format("{:.1f} mm of rain on {} is outside 0 to 500 mm; taken as missing", s.sum,
+                                    iso(span.day)),
                         data_.line(rows_[span.begin]));
       }
     }
@@ -194,15 +204,18 @@ class SubDailyRows {
     const auto wind = data_.plan.find(Quantity::wind);
     const Unit wind_unit = wind ? data_.plan.columns[*wind].meaning.unit : Unit::none;
     const std::vector<double>* damp = humidity ? &data_.values.at(*humidity).values : nullptr;
-    const std::vector<double>* speed = wind && wind_unit != Unit::none ? &data_.values.at(*wind).values : nullptr;
+    const std::vector<double>* speed =
+        wind && wind_unit != Unit::none ? &data_.values.at(*wind).values : nullptr;
     reading_.hours.reserve(rows_.size());
     for (std::size_t i = 0; i < rows_.size(); ++i) {
       HourReading hour;
       hour.day = moment(i).day;
       hour.minute_of_day = moment(i).minute;
       if (!air_.empty() && !std::isnan(air_[i])) hour.air = Temperature::from_celsius(air_[i]);
-      if (damp != nullptr && (*damp)[rows_[i]] >= 0.0 && (*damp)[rows_[i]] <= 100.0) hour.humidity_percent = (*damp)[rows_[i]];
-      if (speed != nullptr && (*speed)[rows_[i]] >= 0.0) hour.wind_m_per_s = to_wind_speed((*speed)[rows_[i]], wind_unit);
+      if (damp != nullptr && (*damp)[rows_[i]] >= 0.0 && (*damp)[rows_[i]] <= 100.0)
+        hour.humidity_percent = (*damp)[rows_[i]];
+      if (speed != nullptr && (*speed)[rows_[i]] >= 0.0)
+        hour.wind_m_per_s = to_wind_speed((*speed)[rows_[i]], wind_unit);
       if (!rain_.empty() && !std::isnan(rain_[i])) hour.rain = Rain::from_mm(rain_[i]);
       reading_.hours.push_back(hour);
     }
@@ -213,8 +226,8 @@ class SubDailyRows {
     const int span = static_cast<int>((*reading_.last_date - *reading_.first_date).count()) + 1;
     reading_.missing_days = span - reading_.days_with_data;
     if (reading_.missing_days > 0) {
-      notes_.doubt(fmt::format("{} {} between the first and the last without any usable temperature", reading_.missing_days,
-                               reading_.missing_days == 1 ? "day" : "days"));
+      notes_.doubt(fmt::format("{} {} between the first and the last without any usable temperature",
+                               reading_.missing_days, reading_.missing_days == 1 ? "day" : "days"));
     }
     // A record starts and ends when it does; thin days inside it are worth a look.
     std::vector<std::string> inside;
@@ -224,8 +237,10 @@ class SubDailyRows {
       inside.push_back(iso(day) + (holed ? " (not used)" : ""));
     }
     if (inside.empty()) return;
-    notes_.doubt(fmt::format("{} {} with fewer than three quarters of the {} expected readings, so the true extremes may be missed: {}",
-                             inside.size(), inside.size() == 1 ? "day" : "days", expected(), shortened_list(inside, 6)));
+    notes_.doubt(fmt::format(
+        "{} {} with fewer than three quarters of the {} expected readings, so the true extremes may be "
+        "missed: {}",
+        inside.size(), inside.size() == 1 ? "day" : "days", expected(), shortened_list(inside, 6)));
   }
 
   const BlockData& data_;
@@ -242,7 +257,8 @@ class SubDailyRows {
 
 }  // namespace
 
-Result<bool> read_sub_daily_rows(const BlockData& data, const ReadingOptions& options, FileReading& reading, ReadingNotes& notes) {
+Result<bool> read_sub_daily_rows(const BlockData& data, const ReadingOptions& options, FileReading& reading,
+                                 ReadingNotes& notes) {
   const auto order = in_time_order(data.rows);
   const Step step = usual_step(data, order);
   auto rows = settle_repeats(data, order, step.minutes, options.time_zone, notes);

@@ -30,7 +30,8 @@ Count count_fields(const Table& table, std::size_t record) {
   return count;
 }
 
-/// How much a record looks like the heading of a weather table: 0 not, 1 some known word, 2 a moment and a value.
+/// How much a record looks like the heading of a weather table: 0 not, 1 some known word, 2 a moment and a
+/// value.
 int heading_rank(const Table& table, std::size_t record) {
   const Count count = count_fields(table, record);
   if (table.width(record) < 2 || count.texts < 2 || count.numbers > count.texts / 4) return 0;
@@ -65,9 +66,10 @@ bool is_units_line(const Table& table, std::size_t record) {
     if (starts_like_a_number(field)) return false;
     for (const std::string& token : heading_tokens(field)) {
       const auto hints = hints_of(token);
-      if (hints && (has(*hints, Hint::celsius) || has(*hints, Hint::fahrenheit) || has(*hints, Hint::kelvin) ||
-                    has(*hints, Hint::millimetre) || has(*hints, Hint::inch) || has(*hints, Hint::mean) ||
-                    has(*hints, Hint::percent) || has(*hints, Hint::maximum) || has(*hints, Hint::minimum))) {
+      if (hints &&
+          (has(*hints, Hint::celsius) || has(*hints, Hint::fahrenheit) || has(*hints, Hint::kelvin) ||
+           has(*hints, Hint::millimetre) || has(*hints, Hint::inch) || has(*hints, Hint::mean) ||
+           has(*hints, Hint::percent) || has(*hints, Hint::maximum) || has(*hints, Hint::minimum))) {
         known = true;
       }
     }
@@ -119,7 +121,8 @@ std::optional<std::size_t> first_data_row(const Table& table) {
   return std::nullopt;
 }
 
-/// A line of unknown words directly above the first row: the user may name its columns, or a column may hold dates.
+/// A line of unknown words directly above the first row: the user may name its columns, or a column may hold
+/// dates.
 std::optional<std::size_t> unknown_heading(const Table& table) {
   const auto row = first_data_row(table);
   if (!row || *row == 0) return std::nullopt;
@@ -129,12 +132,23 @@ std::optional<std::size_t> unknown_heading(const Table& table) {
   return count.numbers == 0 && count.texts >= 2 ? std::optional{record} : std::nullopt;
 }
 
+/// Some exports write a heading on two lines ("Temp" over "Out"); the upper line is text of the same width.
+bool has_upper_line(const Table& table, std::size_t heading) {
+  if (heading == 0 || table.width(heading - 1) != table.width(heading)) return false;
+  if (is_comment(table, heading - 1) || heading_rank(table, heading - 1) == 2) return false;
+  const Count count = count_fields(table, heading - 1);
+  return count.numbers == 0 && count.texts >= 2;
+}
+
 /// Reads a block from its heading on; returns the record after it.
 std::size_t read_block(const Table& table, std::size_t heading, const Preamble& preamble, Block& block,
                        ReadingNotes& notes) {
   block.heading_record = heading;
+  const bool two_lines = has_upper_line(table, heading);
   for (std::size_t column = 0; column < table.width(heading); ++column) {
-    const std::string name{table.field(heading, column)};
+    std::string name{table.field(heading, column)};
+    if (two_lines && !table.field(heading - 1, column).empty())
+      name = fmt::format("{} {}", table.field(heading - 1, column), name);
     block.names.push_back(name);
     const std::string_view legend = legend_text(preamble, name);
     block.meanings.push_back(legend.empty() ? name : fmt::format("{} {}", name, legend));
@@ -142,10 +156,12 @@ std::size_t read_block(const Table& table, std::size_t heading, const Preamble& 
   std::vector<std::size_t> units_lines;
   std::size_t record = heading + 1;
   constexpr std::size_t most_units_lines = 3;
-  for (; record < table.size() && units_lines.size() < most_units_lines && is_units_line(table, record); ++record) {
+  for (; record < table.size() && units_lines.size() < most_units_lines && is_units_line(table, record);
+       ++record) {
     units_lines.push_back(record);
     for (std::size_t column = 0; column < block.meanings.size(); ++column) {
-      if (!table.field(record, column).empty()) block.meanings[column] += fmt::format(" {}", table.field(record, column));
+      if (!table.field(record, column).empty())
+        block.meanings[column] += fmt::format(" {}", table.field(record, column));
     }
   }
   bool told = false;
@@ -155,8 +171,9 @@ std::size_t read_block(const Table& table, std::size_t heading, const Preamble& 
       continue;
     }
     if (table.blank(record) || is_comment(table, record)) continue;
-    const bool repeated_units = std::any_of(units_lines.begin(), units_lines.end(),
-                                            [&](std::size_t line) { return same_fields(table, line, record); });
+    const bool repeated_units = std::any_of(units_lines.begin(), units_lines.end(), [&](std::size_t line) {
+      return same_fields(table, line, record);
+    });
     if (repeated_units) continue;
     if (same_fields(table, heading, record)) {
       if (!told) notes.doubt("the heading is repeated here; rows after it are read on", table.line(record));
@@ -171,11 +188,12 @@ std::size_t read_block(const Table& table, std::size_t heading, const Preamble& 
 
 Problem no_table(const Table& table, const ReadingNotes& notes) {
   if (const auto row = first_data_row(table)) {
-    return notes.problem("there is no heading line, so nothing says which column is which", table.line(*row), {},
-                         std::string{table.whole(*row)}, "a line such as date,tmin_c,tmax_c,rain_mm",
+    return notes.problem("there is no heading line, so nothing says which column is which", table.line(*row),
+                         {}, std::string{table.whole(*row)}, "a line such as date,tmin_c,tmax_c,rain_mm",
                          "name the columns, for example --columns date,tmin,tmax,rain");
   }
-  return notes.problem("no weather table found: no heading line with a date and a temperature", {}, {}, first_text(table),
+  return notes.problem("no weather table found: no heading line with a date and a temperature", {}, {},
+                       first_text(table),
                        "a heading line such as date,tmin_c,tmax_c,rain_mm with rows below it",
                        "check that this is the right file");
 }
@@ -196,8 +214,10 @@ Result<Layout> find_layout(const Table& table, bool no_heading, ReadingNotes& no
     Block block;
     std::vector<std::string_view> ahead;
     for (std::size_t record = 0; record < table.size(); ++record) {
-      if (record < *first) ahead.push_back(table.whole(record));
-      else if (!table.blank(record) && !is_comment(table, record)) block.rows.push_back(record);
+      if (record < *first)
+        ahead.push_back(table.whole(record));
+      else if (!table.blank(record) && !is_comment(table, record))
+        block.rows.push_back(record);
     }
     layout.preamble = read_preamble(ahead);
     layout.blocks.push_back(std::move(block));
@@ -214,7 +234,8 @@ Result<Layout> find_layout(const Table& table, bool no_heading, ReadingNotes& no
       for (std::size_t column = 0; column < table.width(record); ++column) {
         layout.places->names.emplace_back(table.field(record, column));
       }
-      for (std::size_t row = record + 1; row < *heading && !table.blank(row); ++row) layout.places->rows.push_back(row);
+      for (std::size_t row = record + 1; row < *heading && !table.blank(row); ++row)
+        layout.places->rows.push_back(row);
     }
   }
   layout.preamble = read_preamble(ahead);
@@ -225,11 +246,13 @@ Result<Layout> find_layout(const Table& table, bool no_heading, ReadingNotes& no
     if (next >= table.size()) break;
     heading = next;
   }
-  const bool any_row = std::any_of(layout.blocks.begin(), layout.blocks.end(), [](const Block& b) { return !b.rows.empty(); });
+  const bool any_row =
+      std::any_of(layout.blocks.begin(), layout.blocks.end(), [](const Block& b) { return !b.rows.empty(); });
   if (!any_row) {
     const std::size_t record = layout.blocks.front().heading_record;
-    return fail(notes.problem("the file has a heading and no rows", table.line(record), {}, std::string{table.whole(record)},
-                              "rows with a date and values", "export the data again, or choose a range that has data"));
+    return fail(notes.problem("the file has a heading and no rows", table.line(record), {},
+                              std::string{table.whole(record)}, "rows with a date and values",
+                              "export the data again, or choose a range that has data"));
   }
   return layout;
 }

@@ -21,7 +21,8 @@ class Table {
     std::size_t count;
   };
 
-  /// Empty lines are records without fields. An opening quote that is never closed near by counts as a letter.
+  /// Empty lines are records without fields. An opening quote that is never closed near by counts as a
+  /// letter.
   Table(std::string_view text, char delimiter);
 
   std::size_t size() const { return records_.size(); }

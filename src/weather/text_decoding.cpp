@@ -72,11 +72,16 @@ bool is_valid_utf8(std::string_view text) {
   while (i < text.size()) {
     const auto first = static_cast<unsigned char>(text[i]);
     std::size_t more = 0;
-    if (first < 0x80) more = 0;
-    else if (first >= 0xC2 && first < 0xE0) more = 1;
-    else if (first >= 0xE0 && first < 0xF0) more = 2;
-    else if (first >= 0xF0 && first < 0xF5) more = 3;
-    else return false;
+    if (first < 0x80)
+      more = 0;
+    else if (first >= 0xC2 && first < 0xE0)
+      more = 1;
+    else if (first >= 0xE0 && first < 0xF0)
+      more = 2;
+    else if (first >= 0xF0 && first < 0xF5)
+      more = 3;
+    else
+      return false;
     if (i + more >= text.size()) return more == 0;
     for (std::size_t k = 1; k <= more; ++k) {
       if ((static_cast<unsigned char>(text[i + k]) & 0xC0) != 0x80) return false;
@@ -105,7 +110,8 @@ std::optional<Encoding> unmarked_utf16(std::string_view bytes) {
 }  // namespace
 
 DecodedText decode_text(std::string_view bytes) {
-  if (bytes.starts_with("\xEF\xBB\xBF")) bytes.remove_prefix(3);
+  if (bytes.starts_with("\xEF\xBB\xBF"))
+    bytes.remove_prefix(3);
   else if (bytes.starts_with("\xFF\xFE")) {
     return {from_utf16(bytes.substr(2), true), Encoding::utf16_little_endian};
   } else if (bytes.starts_with("\xFE\xFF")) {

@@ -24,16 +24,28 @@ Result<WantedUnits> wanted_units(const std::string& text) {
     const auto end = std::min(rest.find(','), rest.size());
     const std::string unit = lowered(trimmed(rest.substr(0, end)));
     rest.remove_prefix(std::min(end + 1, rest.size()));
-    if (unit == "c") wanted.temperature = Unit::celsius;
-    else if (unit == "f") wanted.temperature = Unit::fahrenheit;
-    else if (unit == "k") wanted.temperature = Unit::kelvin;
-    else if (unit == "0.1c") wanted.temperature = Unit::tenths_celsius;
-    else if (unit == "mm") wanted.rain = Unit::millimetre;
-    else if (unit == "cm") wanted.rain = Unit::centimetre;
-    else if (unit == "in") wanted.rain = Unit::inch;
-    else if (unit == "0.1mm") wanted.rain = Unit::tenths_millimetre;
+    if (unit == "c")
+      wanted.temperature = Unit::celsius;
+    else if (unit == "f")
+      wanted.temperature = Unit::fahrenheit;
+    else if (unit == "k")
+      wanted.temperature = Unit::kelvin;
+    else if (unit == "0.1c")
+      wanted.temperature = Unit::tenths_celsius;
+    else if (unit == "mm")
+      wanted.rain = Unit::millimetre;
+    else if (unit == "cm")
+      wanted.rain = Unit::centimetre;
+    else if (unit == "in")
+      wanted.rain = Unit::inch;
+    else if (unit == "0.1mm")
+      wanted.rain = Unit::tenths_millimetre;
     else {
-      return fail({Family::request, "the unit option names an unknown unit", {}, unit, "C, F, K or 0.1C and mm, cm, in or 0.1mm",
+      return fail({Family::request,
+                   "the unit option names an unknown unit",
+                   {},
+                   unit,
+                   "C, F, K or 0.1C and mm, cm, in or 0.1mm",
                    "for example --units-in F,in"});
     }
   }
@@ -60,11 +72,12 @@ double quantile(const std::vector<double>& sorted, double share) {
   return sorted[static_cast<std::size_t>(share * static_cast<double>(sorted.size() - 1))];
 }
 
-const std::vector<Quantity> air_quantities{Quantity::air, Quantity::air_min, Quantity::air_max, Quantity::air_mean};
+const std::vector<Quantity> air_quantities{Quantity::air, Quantity::air_min, Quantity::air_max,
+                                           Quantity::air_mean};
 const std::vector<Quantity> rain_quantities{Quantity::rain, Quantity::rain_today};
 
-/// The unit numbers without a unit can only have. Basis: common practice; screen temperatures stay within -60..60 C,
-/// and medians of daily maxima between 33 and 42 occur in both scales.
+/// The unit numbers without a unit can only have. Basis: common practice; screen temperatures stay within
+/// -60..60 C, and medians of daily maxima between 33 and 42 occur in both scales.
 std::optional<Unit> unit_from_numbers(const std::vector<double>& all, double warm_median) {
   const double low = quantile(all, 0.02);
   const double high = quantile(all, 0.98);
@@ -137,14 +150,18 @@ class UnitSettler {
     if (!unit) {
       std::vector<double> all = sorted_numbers(data_, air_quantities);
       if (all.empty()) all = sorted_numbers(data_, {Quantity::soil});
-      if (all.empty()) unit = Unit::celsius;  // no number at all: nothing can be read wrongly
-      else unit = unit_from_numbers(all, quantile(warm_numbers(), 0.5));
+      if (all.empty())
+        unit = Unit::celsius;  // no number at all: nothing can be read wrongly
+      else
+        unit = unit_from_numbers(all, quantile(warm_numbers(), 0.5));
       if (!unit) {
-        return fail(notes_.problem("no heading names the unit of the temperatures, and the numbers fit both Celsius and Fahrenheit",
-                                   data_.heading_line(), static_cast<int>(open.front()) + 1, names(open),
-                                   "a unit in the heading, such as tmin_c", "say it with --units-in C or --units-in F"));
+        return fail(notes_.problem(
+            "no heading names the unit of the temperatures, and the numbers fit both Celsius and Fahrenheit",
+            data_.heading_line(), static_cast<int>(open.front()) + 1, names(open),
+            "a unit in the heading, such as tmin_c", "say it with --units-in C or --units-in F"));
       }
-      why = all.empty() ? "" : fmt::format("because the numbers run from {:g} to {:g}", all.front(), all.back());
+      why = all.empty() ? ""
+                        : fmt::format("because the numbers run from {:g} to {:g}", all.front(), all.back());
       if (*unit == Unit::tenths_celsius) why += ", too much for degrees: tenths of a degree are suspected";
     }
     notes_.doubt(fmt::format("no unit is given for {}; read as {} {}", names(open), unit_name(*unit), why),
@@ -166,20 +183,22 @@ class UnitSettler {
     for (const std::size_t column : open) data_.plan.columns[column].meaning.unit = *unit;
     const auto amounts = sorted_numbers(data_, rain_quantities);
     if (!amounts.empty() && amounts.back() == 0.0) return true;  // no rain is no rain in every unit
-    notes_.doubt(fmt::format("no unit is given for {}; read as {} because the temperatures are in {}", names(open),
-                             unit_name(*unit), unit_name(temperature.value_or(Unit::celsius))),
+    notes_.doubt(fmt::format("no unit is given for {}; read as {} because the temperatures are in {}",
+                             names(open), unit_name(*unit), unit_name(temperature.value_or(Unit::celsius))),
                  data_.heading_line(), static_cast<int>(open.front()) + 1);
     return true;
   }
 
   Problem contradiction(std::size_t column, std::string what) const {
     const PlannedColumn& planned = data_.plan.columns[column];
-    return notes_.problem(std::move(what), data_.heading_line(), static_cast<int>(column) + 1, planned.heading,
-                          "numbers that fit the unit of the heading",
-                          "say which is right with --units-in, for example --units-in C,mm or --units-in F,in");
+    return notes_.problem(
+        std::move(what), data_.heading_line(), static_cast<int>(column) + 1, planned.heading,
+        "numbers that fit the unit of the heading",
+        "say which is right with --units-in, for example --units-in C,mm or --units-in F,in");
   }
 
-  /// Months in which turf of the temperate zones is never frozen all day: May to September, or half a year later.
+  /// Months in which turf of the temperate zones is never frozen all day: May to September, or half a year
+  /// later.
   bool warm_month(Day day) const {
     const unsigned month = civil(day).month;
     const bool south = data_.place && data_.place->latitude_deg < 0.0;
@@ -218,19 +237,31 @@ class UnitSettler {
                            (high > 60.0 || middle > (quantity == Quantity::air_max ? 55.0 : 48.0) ||
                             (quantity == Quantity::air_min && middle > 38.0));
       if (too_hot) {
-        return fail(contradiction(column, fmt::format("the heading says Celsius, but the numbers reach {:g} with a median of {:g}: {} suspected",
-                                                      numbers.back(), middle, middle > 180.0 ? "kelvin or tenths are" : high > 140.0 ? "tenths of a degree are" : "Fahrenheit is")));
+        return fail(contradiction(
+            column,
+            fmt::format(
+                "the heading says Celsius, but the numbers reach {:g} with a median of {:g}: {} suspected",
+                numbers.back(), middle,
+                middle > 180.0 ? "kelvin or tenths are"
+                : high > 140.0 ? "tenths of a degree are"
+                               : "Fahrenheit is")));
       }
       if (unit == Unit::kelvin && middle < 180.0) {
-        return fail(contradiction(column, fmt::format("the heading says kelvin, but the median is {:g}", middle)));
+        return fail(
+            contradiction(column, fmt::format("the heading says kelvin, but the median is {:g}", middle)));
       }
-      const bool daytime = quantity == Quantity::air_max || (quantity == Quantity::air && !data_.plan.find(Quantity::air_max));
+      const bool daytime =
+          quantity == Quantity::air_max || (quantity == Quantity::air && !data_.plan.find(Quantity::air_max));
       if (unit == Unit::fahrenheit && daytime && frozen_summer(column)) {
-        return fail(contradiction(column, fmt::format("the heading says Fahrenheit, but then the days of the warm months stay below 45 F "
-                                                      "(median {:g}){}: Celsius is suspected", middle, heavy_rain())));
+        return fail(contradiction(
+            column,
+            fmt::format("the heading says Fahrenheit, but then the days of the warm months stay below 45 F "
+                        "(median {:g}){}: Celsius is suspected",
+                        middle, heavy_rain())));
       }
       if (unit == Unit::fahrenheit && numbers.size() >= 3 && middle > 140.0) {
-        return fail(contradiction(column, fmt::format("the heading says Fahrenheit, but the median is {:g}", middle)));
+        return fail(contradiction(
+            column, fmt::format("the heading says Fahrenheit, but the median is {:g}", middle)));
       }
     }
     return true;
@@ -250,10 +281,13 @@ class UnitSettler {
     for (const auto& [column, cells] : data_.values) {
       const Quantity quantity = data_.plan.quantity(column);
       if (quantity != Quantity::rain || data_.plan.columns[column].meaning.unit != Unit::inch) continue;
-      const auto heavy = std::count_if(cells.values.begin(), cells.values.end(), [](double value) { return value > 5.0; });
+      const auto heavy =
+          std::count_if(cells.values.begin(), cells.values.end(), [](double value) { return value > 5.0; });
       if (heavy >= 2 && heavy * 20 > static_cast<std::ptrdiff_t>(cells.values.size())) {
-        return fail(contradiction(column, fmt::format("rain in inches would be above 5 inches on {} of {} rows: millimetres are suspected",
-                                                      heavy, cells.values.size())));
+        return fail(contradiction(
+            column,
+            fmt::format("rain in inches would be above 5 inches on {} of {} rows: millimetres are suspected",
+                        heavy, cells.values.size())));
       }
     }
     return true;
@@ -279,28 +313,40 @@ Result<bool> settle_units(BlockData& data, const ReadingOptions& options, Readin
 
 Temperature to_temperature(double value, Unit unit) {
   switch (unit) {
-    case Unit::fahrenheit: return Temperature::from_fahrenheit(value);
-    case Unit::kelvin: return Temperature::from_kelvin(value);
-    case Unit::tenths_celsius: return Temperature::from_celsius(value / 10.0);
-    default: return Temperature::from_celsius(value);
+    case Unit::fahrenheit:
+      return Temperature::from_fahrenheit(value);
+    case Unit::kelvin:
+      return Temperature::from_kelvin(value);
+    case Unit::tenths_celsius:
+      return Temperature::from_celsius(value / 10.0);
+    default:
+      return Temperature::from_celsius(value);
   }
 }
 
 Rain to_rain(double value, Unit unit) {
   switch (unit) {
-    case Unit::inch: return Rain::from_inches(value);
-    case Unit::centimetre: return Rain::from_mm(value * 10.0);
-    case Unit::tenths_millimetre: return Rain::from_mm(value / 10.0);
-    default: return Rain::from_mm(value);
+    case Unit::inch:
+      return Rain::from_inches(value);
+    case Unit::centimetre:
+      return Rain::from_mm(value * 10.0);
+    case Unit::tenths_millimetre:
+      return Rain::from_mm(value / 10.0);
+    default:
+      return Rain::from_mm(value);
   }
 }
 
 double to_wind_speed(double value, Unit unit) {
   switch (unit) {
-    case Unit::kilometre_per_hour: return value / 3.6;
-    case Unit::mile_per_hour: return value * 0.44704;     // exact: international mile
-    case Unit::knot: return value * 1852.0 / 3600.0;      // exact: international nautical mile
-    default: return value;
+    case Unit::kilometre_per_hour:
+      return value / 3.6;
+    case Unit::mile_per_hour:
+      return value * 0.44704;  // exact: international mile
+    case Unit::knot:
+      return value * 1852.0 / 3600.0;  // exact: international nautical mile
+    default:
+      return value;
   }
 }
 

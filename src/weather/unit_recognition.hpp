@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The unit of every column: from the user, from its heading, or from its numbers; and whether heading and numbers agree.
+// The unit of every column: from the user, from its heading, or from its numbers; and whether heading and
+// numbers agree.
 #pragma once
 
 #include <vector>

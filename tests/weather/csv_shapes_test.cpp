@@ -46,8 +46,10 @@ ReadingOptions options_for(const std::string& file) {
 
 void check_value(const std::string& expected, double found) {
   CAPTURE(expected, found);
-  if (expected.empty()) CHECK(std::isnan(found));
-  else CHECK(found == Approx(*parse_number(expected)).margin(0.006));
+  if (expected.empty())
+    CHECK(std::isnan(found));
+  else
+    CHECK(found == Approx(*parse_number(expected)).margin(0.006));
 }
 
 void check_figures(const Row& row, const FileReading& reading) {
@@ -110,7 +112,8 @@ TEST_CASE("the day order of the single ambiguous row can be given") {
   CHECK(june.outcome == Outcome::ok);
   CHECK(high(june, "2024-06-05") == Approx(24.8));
   options.dates = soilclock::weather::DateOrder::month_first;
-  CHECK(high(read_file(*folder / "csv_shapes" / "15b_dates_ambiguous_single.csv", options), "2024-05-06") == Approx(24.8));
+  CHECK(high(read_file(*folder / "csv_shapes" / "15b_dates_ambiguous_single.csv", options), "2024-05-06") ==
+        Approx(24.8));
 }
 
 TEST_CASE("the messages about the shapes say what their notes say") {
@@ -123,7 +126,8 @@ TEST_CASE("the messages about the shapes say what their notes say") {
       {"10_missing_markers.csv", "--, M, -9999, N/A, NaN, -99.9 and ***"},
       {"11_trailing_totals_blank_rows.csv", "5 lines below the data"},
       {"15b_dates_ambiguous_single.csv", "order of day and month"},
-      {"15c_dates_contradict.csv", "line 4 (26/03/2024) can only be day first, line 2 (03/24/2024) only month first"},
+      {"15c_dates_contradict.csv",
+       "line 4 (26/03/2024) can only be day first, line 2 (03/24/2024) only month first"},
       {"15d_date_impossible.csv", "15d_date_impossible.csv:4:1: this date does not exist"},
       {"16_daily_duplicates.csv", "lines 8 and 9"},
       {"18_tmin_above_tmax.csv", "2023-10-05"},

@@ -21,7 +21,8 @@ std::string days(const std::vector<std::string>& dates) {
 /// Hours 0 to 23 of a day, 10 C, at stamps made from a prefix.
 std::string hours(const std::string& prefix, const std::string& suffix, int from = 0, int to = 23) {
   std::string text;
-  for (int hour = from; hour <= to; ++hour) text += prefix + (hour < 10 ? "0" : "") + std::to_string(hour) + suffix + "\n";
+  for (int hour = from; hour <= to; ++hour)
+    text += prefix + (hour < 10 ? "0" : "") + std::to_string(hour) + suffix + "\n";
   return text;
 }
 
@@ -53,8 +54,9 @@ TEST_CASE("an order against the dates is refused with the line") {
 }
 
 TEST_CASE("forms of dates give the same day") {
-  for (const char* date : {"2024-02-29", "2024/02/29", "29.02.2024", "29-feb-2024", "29 Feb 2024", "29/02/2024", "02/29/2024", "02/29/24",
-                           "20240229", "29-Feb-24", "Feb 29, 2024", "February 29 2024", "45351"}) {
+  for (const char* date :
+       {"2024-02-29", "2024/02/29", "29.02.2024", "29-feb-2024", "29 Feb 2024", "29/02/2024", "02/29/2024",
+        "02/29/24", "20240229", "29-Feb-24", "Feb 29, 2024", "February 29 2024", "45351"}) {
     const auto reading = read("date;tmin_c;tmax_c\n" + std::string{date} + ";5;15\n");
     CAPTURE(date, said(reading));
     REQUIRE(reading.first_date);
@@ -63,7 +65,8 @@ TEST_CASE("forms of dates give the same day") {
 }
 
 TEST_CASE("texts that are no dates are not taken for one") {
-  for (const char* text : {"", "Total", "12.5", "1,5", "2024", "2024-05", "99/99", "1.2.3.4.5", "12:30", "2024-05-01x", "25h"}) {
+  for (const char* text :
+       {"", "Total", "12.5", "1,5", "2024", "2024-05", "99/99", "1.2.3.4.5", "12:30", "2024-05-01x", "25h"}) {
     CAPTURE(text);
     CHECK_FALSE(parse_stamp(text));
   }
@@ -85,14 +88,16 @@ TEST_CASE("times of day in their usual forms") {
 }
 
 TEST_CASE("a footer is left out with a doubt, a row without date in the middle too") {
-  const auto reading = read("date,tmin_c,tmax_c\n2024-05-01,5,15\nmowed today,,\n2024-05-02,6,16\nTotal,11,31\n");
+  const auto reading =
+      read("date,tmin_c,tmax_c\n2024-05-01,5,15\nmowed today,,\n2024-05-02,6,16\nTotal,11,31\n");
   CHECK(reading.days_with_data == 2);
   CHECK(says(reading, "3:0 no date in this row"));
   CHECK(says(reading, "1 line below the data"));
 }
 
 TEST_CASE("UTC stamps are cut into days of the site, or said to be UTC days") {
-  const std::string text = "time,temp_c\n" + hours("2024-06-30T", ":00:00Z,10") + hours("2024-07-01T", ":00:00Z,10");
+  const std::string text =
+      "time,temp_c\n" + hours("2024-06-30T", ":00:00Z,10") + hours("2024-07-01T", ":00:00Z,10");
   const auto utc = read(text);
   CHECK(utc.daily.day_definition == "UTC");
   CHECK(says(utc, "give --time-zone"));
@@ -106,7 +111,8 @@ TEST_CASE("UTC stamps are cut into days of the site, or said to be UTC days") {
 }
 
 TEST_CASE("offsets in the stamps make the repeated hour two different moments") {
-  const std::string text = "time,temp_c,rain_mm\n" + hours("2024-11-03T", ":00:00-04:00,10,0.5", 0, 1) + hours("2024-11-03T", ":00:00-05:00,8,0.5", 1, 23);
+  const std::string text = "time,temp_c,rain_mm\n" + hours("2024-11-03T", ":00:00-04:00,10,0.5", 0, 1) +
+                           hours("2024-11-03T", ":00:00-05:00,8,0.5", 1, 23);
   const auto reading = read(text);
   CAPTURE(said(reading));
   CHECK_FALSE(says(reading, "stands"));
@@ -116,7 +122,8 @@ TEST_CASE("offsets in the stamps make the repeated hour two different moments") 
 
 TEST_CASE("a repeated hour is accepted where summer time may end and refused elsewhere") {
   const auto doubled = [](const std::string& day) {
-    return "time,temp_c\n" + hours(day + " ", ":00,10", 0, 1) + day + " 01:00,9\n" + hours(day + " ", ":00,10", 2, 23);
+    return "time,temp_c\n" + hours(day + " ", ":00,10", 0, 1) + day + " 01:00,9\n" +
+           hours(day + " ", ":00,10", 2, 23);
   };
   CHECK(read(doubled("2024-11-03")).outcome == Outcome::warn);
   CHECK(read(doubled("2024-04-07")).outcome == Outcome::warn);
@@ -130,7 +137,8 @@ TEST_CASE("a repeated hour is accepted where summer time may end and refused els
 }
 
 TEST_CASE("equal rows of one moment are dropped with a doubt") {
-  const auto reading = read("time,temp_c,rain_mm\n" + hours("2024-07-07 ", ":00,10,0.2") + hours("2024-07-07 ", ":00,10,0.2"));
+  const auto reading =
+      read("time,temp_c,rain_mm\n" + hours("2024-07-07 ", ":00,10,0.2") + hours("2024-07-07 ", ":00,10,0.2"));
   CHECK(reading.outcome == Outcome::warn);
   CHECK(reading.hours.size() == 24);
   CHECK(rain(reading, "2024-07-07") == Approx(4.8));
@@ -147,12 +155,14 @@ TEST_CASE("an hour-ending clock gives midnight to the day it closes") {
 }
 
 TEST_CASE("a clock that fell back is set aside, an old record is not") {
-  std::string text = "time,temp_c\n" + hours("2023-07-04 ", ":00,20", 0, 9) + hours("2000-01-01 ", ":00,30", 0, 1) + hours("2023-07-04 ", ":00,20", 12, 23);
+  std::string text = "time,temp_c\n" + hours("2023-07-04 ", ":00,20", 0, 9) +
+                     hours("2000-01-01 ", ":00,30", 0, 1) + hours("2023-07-04 ", ":00,20", 12, 23);
   const auto reset = read(text);
   CHECK(soilclock::iso(*reset.first_date) == "2023-07-04");
   CHECK(says(reset, "clock that was reset"));
   std::string record = "date,tmin_c,tmax_c\n";
-  for (Day day = soilclock::make_day(2000, 1, 1); day < soilclock::make_day(2006, 1, 1); day += soilclock::Days{1}) {
+  for (Day day = soilclock::make_day(2000, 1, 1); day < soilclock::make_day(2006, 1, 1);
+       day += soilclock::Days{1}) {
     record += soilclock::iso(day) + ",5,15\n";
   }
   CHECK(soilclock::iso(*read(record).first_date) == "2000-01-01");

@@ -58,7 +58,8 @@ TEST_CASE("missing rain is never filled and is listed") {
 TEST_CASE("a gap of four to ten days takes the mean of earlier years only") {
   // 2021 is at 5 C, 2022 at 8 C, 2023 at 20 C, 2024 at 50 C in the minimum.
   DailyWeather weather;
-  for (const auto& [year, celsius] : {std::pair{2021, 5.0}, std::pair{2022, 8.0}, std::pair{2023, 20.0}, std::pair{2024, 50.0}}) {
+  for (const auto& [year, celsius] :
+       {std::pair{2021, 5.0}, std::pair{2022, 8.0}, std::pair{2023, 20.0}, std::pair{2024, 50.0}}) {
     for (Day day = make_day(year, 1, 1); day < make_day(year + 1, 1, 1); day += Days{1}) {
       weather.air_min.set(day, Temperature::from_celsius(celsius), Quality::measured);
       weather.air_max.set(day, Temperature::from_celsius(celsius + 5.0), Quality::measured);
@@ -125,7 +126,8 @@ TEST_CASE("a filled minimum never ends above a measured maximum") {
 TEST_CASE("soil gaps are bridged up to three days only") {
   DailyWeather weather = years(may, may + Days{800});
   auto& soil = weather.soil[Depth::from_cm(5.0)];
-  for (int i = 0; i < 800; ++i) soil.set(may + Days{i}, Temperature::from_celsius(i * 0.01), Quality::measured);
+  for (int i = 0; i < 800; ++i)
+    soil.set(may + Days{i}, Temperature::from_celsius(i * 0.01), Quality::measured);
   for (int i = 0; i < 3; ++i) soil.clear(may + Days{500 + i});
   for (int i = 0; i < 4; ++i) soil.clear(may + Days{600 + i});
   const FilledWeather filled = fill_gaps(weather);

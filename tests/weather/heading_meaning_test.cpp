@@ -22,19 +22,39 @@ TEST_CASE("headings in the words of stations, loggers and services are understoo
   const std::vector<Case> cases{
       {"tmin_c", "tmin", "C"},
       {"High Temp (F)", "tmax", "F"},
-      {"Tmax [\xC2\xB0" "C]", "tmax", "C"},
-      {"Temp min (\xC2\xB0" "C)", "tmin", "C"},
-      {"temperature_2m_max (\xC2\xB0" "C)", "tmax", "C"},
+      {"Tmax [\xC2\xB0"
+       "C]",
+       "tmax", "C"},
+      {"Temp min (\xC2\xB0"
+       "C)",
+       "tmin", "C"},
+      {"temperature_2m_max (\xC2\xB0"
+       "C)",
+       "tmax", "C"},
       {"t2m_min_K", "tmin", "K"},
       {"T2M_MAX", "tmax", ""},
       {"Air Temperature Maximum (degF)", "tmax", "F"},
-      {"H\xC3\xB6" "chsttemperatur", "tmax", ""},
-      {"Temp\xC3\xA9rature minimale (\xC2\xB0" "C)", "tmin", "C"},
-      {"Max \xC2\xB0" "C", "tmax", "C"},
+      {"H\xC3\xB6"
+       "chsttemperatur",
+       "tmax", ""},
+      {"Temp\xC3\xA9rature minimale (\xC2\xB0"
+       "C)",
+       "tmin", "C"},
+      {"Max \xC2\xB0"
+       "C",
+       "tmax", "C"},
       {"maxtp", "tmax", ""},
-      {"Temp, \xC2\xB0" "F", "temperature", "F"},
-      {"Air \xC2\xB0" "C", "temperature", "C"},
+      {"Temp, \xC2\xB0"
+       "F",
+       "temperature", "F"},
+      {"Air \xC2\xB0"
+       "C",
+       "temperature", "C"},
       {"AirT_C", "temperature", "C"},
+      {"AirTC_Max", "tmax", "C"},
+      {"Min Air", "tmin", ""},
+      {"TNK", "tmin", ""},
+      {"max_tmpf", "tmax", "F"},
       {"air_t", "temperature", ""},
       {"Precip (in)", "rain", "in"},
       {"Niederschlag [mm]", "rain", "mm"},
@@ -49,7 +69,9 @@ TEST_CASE("headings in the words of stations, loggers and services are understoo
       {"Soil Temp 5cm Deg C", "soil 5 cm", "C"},
       {"SOIL 4in", "soil 10.2 cm", ""},
       {"Bodentemperatur 10 cm", "soil 10 cm", ""},
-      {"soil_temperature_0_to_7cm (\xC2\xB0" "C)", "soil 3.5 cm", "C"},
+      {"soil_temperature_0_to_7cm (\xC2\xB0"
+       "C)",
+       "soil 3.5 cm", "C"},
       {"Soil Temperature Observed -2in (degF) Start of Day Values", "soil 5.08 cm", "F"},
       {"RH, %", "humidity", "%"},
       {"Wind, mph", "wind", "mph"},
@@ -76,11 +98,41 @@ TEST_CASE("headings in the words of stations, loggers and services are understoo
 }
 
 TEST_CASE("columns that only sound like air temperature or rain are not used") {
-  for (const char* heading :
-       {"Indoor T", "T in", "Dewpoint", "Dew point (\xC2\xB0" "C)", "temperature_300hPa", "temperature_120m (\xC2\xB0" "C)", "Wet bulb temp",
-        "Heat index", "Wind chill", "gmin", "Grass Minimum Temperature (C)", "TOBS", "T2MDEW", "T2M_RANGE", "Soil moisture", "Soil max 5cm",
-        "Snow depth (in)", "SNOW", "precipitation_probability_max (%)", "precipitation_hours (h)", "Rain rate (mm/h)", "smd_wd", "Time of max temp",
-        "Pressure (hPa)", "rec_no", "Record", "Note", "sun", "Apparent temperature", "Leaf temp", "max wind gust", ""}) {
+  for (const char* heading : {"Indoor T",
+                              "Days of accumulation of maximum temperature",
+                              "T in",
+                              "Dewpoint",
+                              "Dew point (\xC2\xB0"
+                              "C)",
+                              "temperature_300hPa",
+                              "temperature_120m (\xC2\xB0"
+                              "C)",
+                              "Wet bulb temp",
+                              "Heat index",
+                              "Wind chill",
+                              "gmin",
+                              "Grass Minimum Temperature (C)",
+                              "TOBS",
+                              "T2MDEW",
+                              "T2M_RANGE",
+                              "Soil moisture",
+                              "Soil max 5cm",
+                              "Snow depth (in)",
+                              "SNOW",
+                              "precipitation_probability_max (%)",
+                              "precipitation_hours (h)",
+                              "Rain rate (mm/h)",
+                              "smd_wd",
+                              "Time of max temp",
+                              "Pressure (hPa)",
+                              "rec_no",
+                              "Record",
+                              "Note",
+                              "sun",
+                              "Apparent temperature",
+                              "Leaf temp",
+                              "max wind gust",
+                              ""}) {
     CAPTURE(heading);
     CHECK(heading_meaning(heading).quantity == Quantity::not_used);
   }

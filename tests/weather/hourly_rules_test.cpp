@@ -12,13 +12,15 @@ using namespace weather_texts;
 namespace {
 
 /// A file of whole days; `cells` writes what follows the stamp of an hour counted from the first.
-std::string hourly(const std::string& heading, int days, const std::function<std::string(int)>& cells, int step_hours = 1) {
+std::string hourly(const std::string& heading, int days, const std::function<std::string(int)>& cells,
+                   int step_hours = 1) {
   std::string text = heading + "\n";
   for (int hour = 0; hour < days * 24; hour += step_hours) {
     const Day day = soilclock::make_day(2024, 7, 10) + soilclock::Days{hour / 24};
     const std::string row = cells(hour);
     if (row.empty()) continue;
-    text += soilclock::iso(day) + (hour % 24 < 10 ? " 0" : " ") + std::to_string(hour % 24) + ":00," + row + "\n";
+    text +=
+        soilclock::iso(day) + (hour % 24 < 10 ? " 0" : " ") + std::to_string(hour % 24) + ":00," + row + "\n";
   }
   return text;
 }
@@ -34,7 +36,8 @@ std::string number(double value) {
 }  // namespace
 
 TEST_CASE("hours give the extremes and the sums of their days and are handed upward") {
-  const auto reading = read(hourly("time,temp_c,rh_pct,wind (mph),rain_mm", 2, [](int h) { return number(wave(h)) + ",60,10,0.1"; }));
+  const auto reading = read(hourly("time,temp_c,rh_pct,wind (mph),rain_mm", 2,
+                                   [](int h) { return number(wave(h)) + ",60,10,0.1"; }));
   CAPTURE(said(reading));
   CHECK(reading.outcome == Outcome::ok);
   CHECK(reading.step == "hourly");
@@ -56,10 +59,12 @@ TEST_CASE("a spike inside the limits is found by its jumps to both sides") {
 }
 
 TEST_CASE("zeros between warm readings are an outage, zeros of a frosty night are weather") {
-  const auto outage = read(hourly("time,temp_c", 1, [](int h) { return number(h >= 11 && h < 14 ? 0.0 : wave(h)); }));
+  const auto outage =
+      read(hourly("time,temp_c", 1, [](int h) { return number(h >= 11 && h < 14 ? 0.0 : wave(h)); }));
   CHECK(low(outage, "2024-07-10") == 10.0);
   CHECK(says(outage, "power failure"));
-  const auto frost = read(hourly("time,temp_c", 1, [](int h) { return number(h < 5 ? 0.0 : wave(h) - 14.0); }));
+  const auto frost =
+      read(hourly("time,temp_c", 1, [](int h) { return number(h < 5 ? 0.0 : wave(h) - 14.0); }));
   CHECK(frost.outcome == Outcome::ok);
   CHECK(low(frost, "2024-07-10") < 0.0);
 }
@@ -71,7 +76,8 @@ TEST_CASE("twelve hours of one reading look stuck and are kept") {
 }
 
 TEST_CASE("a day with a long hole is counted but its extremes are not used") {
-  const auto reading = read(hourly("time,temp_c,rain_mm", 3, [](int h) { return h >= 30 && h < 44 ? "" : number(wave(h)) + ",0.1"; }));
+  const auto reading = read(hourly("time,temp_c,rain_mm", 3,
+                                   [](int h) { return h >= 30 && h < 44 ? "" : number(wave(h)) + ",0.1"; }));
   CHECK(reading.days_with_data == 3);
   CHECK(reading.partial_days == 1);
   CHECK(std::isnan(high(reading, "2024-07-11")));
@@ -81,13 +87,15 @@ TEST_CASE("a day with a long hole is counted but its extremes are not used") {
 }
 
 TEST_CASE("a day of a sub-daily file without readings is missing") {
-  const auto reading = read(hourly("time,temp_c", 3, [](int h) { return h / 24 == 1 ? "" : number(wave(h)); }));
+  const auto reading =
+      read(hourly("time,temp_c", 3, [](int h) { return h / 24 == 1 ? "" : number(wave(h)); }));
   CHECK(reading.missing_days == 1);
   CHECK(says(reading, "1 day between the first and the last"));
 }
 
 TEST_CASE("steps have names") {
-  const auto six = read(hourly("time,temp_c", 3, [](int h) { return number(wave(h)); }, 6));
+  const auto six = read(hourly(
+      "time,temp_c", 3, [](int h) { return number(wave(h)); }, 6));
   CHECK(six.step == "6-hourly");
   CHECK(six.partial_days == 0);
   CHECK(high(six, "2024-07-11") == 22.0);
@@ -103,7 +111,8 @@ TEST_CASE("extremes of the interval win over the reading at its end") {
 }
 
 TEST_CASE("a counter of the day is recognised by its numbers when its heading does not say so") {
-  const auto reading = read(hourly("time,temp_c,rain_mm", 3, [](int h) { return number(wave(h)) + "," + (h % 24 >= 8 ? "4.5" : "0.0"); }));
+  const auto reading = read(hourly(
+      "time,temp_c,rain_mm", 3, [](int h) { return number(wave(h)) + "," + (h % 24 >= 8 ? "4.5" : "0.0"); }));
   CAPTURE(said(reading));
   CHECK(rain(reading, "2024-07-10") == Approx(4.5));
   CHECK(rain(reading, "2024-07-11") == Approx(4.5));
@@ -111,7 +120,9 @@ TEST_CASE("a counter of the day is recognised by its numbers when its heading do
 }
 
 TEST_CASE("a steady drizzle is no counter") {
-  const auto reading = read(hourly("time,temp_c,rain_mm", 2, [](int h) { return number(wave(h)) + "," + (h >= 3 && h < 20 ? "0.2" : "0.0"); }));
+  const auto reading = read(hourly("time,temp_c,rain_mm", 2, [](int h) {
+    return number(wave(h)) + "," + (h >= 3 && h < 20 ? "0.2" : "0.0");
+  }));
   CHECK(rain(reading, "2024-07-10") == Approx(3.4));
 }
 

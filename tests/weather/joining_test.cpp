@@ -23,13 +23,15 @@ DailyWeather constant(Day from, int days, double low) {
 }
 
 bool has(const JoinedWeather& joined, const std::string& code) {
-  return std::any_of(joined.remarks.begin(), joined.remarks.end(), [&](const Remark& remark) { return remark.code == code; });
+  return std::any_of(joined.remarks.begin(), joined.remarks.end(),
+                     [&](const Remark& remark) { return remark.code == code; });
 }
 
 }  // namespace
 
 TEST_CASE("a station wins over a forecast and the forecast counts after the last measured day") {
-  const auto joined = join_weather({{"forecast.csv", constant(start - Days{5}, 20, 1.0), true}, {"station.csv", constant(start, 10, 5.0), false}});
+  const auto joined = join_weather({{"forecast.csv", constant(start - Days{5}, 20, 1.0), true},
+                                    {"station.csv", constant(start, 10, 5.0), false}});
   CHECK((joined.last_measured == start + Days{9}));
   CHECK((joined.last_forecast == start + Days{14}));
   CHECK(joined.weather.air_min.at(start + Days{9})->celsius() == 5.0);
@@ -46,19 +48,24 @@ TEST_CASE("a hole inside the measured days is not filled by an old forecast") {
 }
 
 TEST_CASE("of two stations the first named wins and the days that differ are counted") {
-  const auto joined = join_weather({{"a.csv", constant(start, 10, 5.0), false}, {"b.csv", constant(start + Days{7}, 10, 6.0), false}});
+  const auto joined = join_weather(
+      {{"a.csv", constant(start, 10, 5.0), false}, {"b.csv", constant(start + Days{7}, 10, 6.0), false}});
   CHECK(joined.weather.air_min.at(start + Days{8})->celsius() == 5.0);
   CHECK(joined.weather.air_min.at(start + Days{12})->celsius() == 6.0);
   REQUIRE(has(joined, "stations-differ"));
-  CHECK(joined.remarks.front().text.find("b.csv differs from the files named before it on 3 days") != std::string::npos);
+  CHECK(joined.remarks.front().text.find("b.csv differs from the files named before it on 3 days") !=
+        std::string::npos);
 }
 
 TEST_CASE("stations that agree are joined without a remark") {
-  CHECK(join_weather({{"a", constant(start, 10, 5.0), false}, {"b", constant(start + Days{5}, 10, 5.0), false}}).remarks.empty());
+  CHECK(
+      join_weather({{"a", constant(start, 10, 5.0), false}, {"b", constant(start + Days{5}, 10, 5.0), false}})
+          .remarks.empty());
 }
 
 TEST_CASE("nothing measured on or after the day is kept, forecasts stay") {
-  const auto joined = join_weather({{"s", constant(start, 10, 5.0), false}, {"f", constant(start, 20, 1.0), true}}, start + Days{6});
+  const auto joined = join_weather(
+      {{"s", constant(start, 10, 5.0), false}, {"f", constant(start, 20, 1.0), true}}, start + Days{6});
   CHECK(joined.ignored_days == 4);
   CHECK((joined.last_measured == start + Days{5}));
   CHECK(joined.weather.air_min.at(start + Days{6})->celsius() == 1.0);
@@ -80,7 +87,8 @@ TEST_CASE("cutting shortens the series and leaves forecasts alone") {
 TEST_CASE("days cut by different clocks are said") {
   DailyWeather utc = constant(start + Days{10}, 5, 5.0);
   utc.day_definition = "UTC";
-  CHECK(has(join_weather({{"a", constant(start, 10, 5.0), false}, {"b", utc, false}}), "day-definitions-differ"));
+  CHECK(has(join_weather({{"a", constant(start, 10, 5.0), false}, {"b", utc, false}}),
+            "day-definitions-differ"));
 }
 
 TEST_CASE("the mean of a day has the weaker quality of its extremes") {

@@ -15,7 +15,8 @@ int known_days(const Series& series) {
 
 }  // namespace
 
-TEST_CASE("a climate reference station file gives air, rain, five soil depths, its place and standard-time days") {
+TEST_CASE(
+    "a climate reference station file gives air, rain, five soil depths, its place and standard-time days") {
   const auto folder = records_folder();
   if (!folder) return;
   const auto durham = read_file(*folder / "uscrn" / "CRND0103-2020-NC_Durham_11_W.txt");
@@ -88,7 +89,8 @@ TEST_CASE("the Irish station files read with and without their header lines") {
 TEST_CASE("the desert record passes: 129 F is weather") {
   const auto folder = records_folder();
   if (!folder) return;
-  const auto valley = read_file(*folder / "api_samples" / "ncei" / "daily_summaries_death_valley_2021_standard.csv");
+  const auto valley =
+      read_file(*folder / "api_samples" / "ncei" / "daily_summaries_death_valley_2021_standard.csv");
   CAPTURE(said(valley));
   REQUIRE(valley.outcome == Outcome::warn);
   CHECK(high(valley, "2021-07-10") == Approx(53.89).margin(0.006));

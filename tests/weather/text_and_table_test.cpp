@@ -44,7 +44,10 @@ TEST_CASE("UTF-8 and both orders of UTF-16 read alike, with and without mark") {
 }
 
 TEST_CASE("a one-byte degree sign is decoded and said") {
-  const auto reading = read("date;Tmin (\xB0" "C);Tmax (\xB0" "C)\n2024-05-01;5,5;15,5\n2024-05-02;6,5;16,5\n");
+  const auto reading = read(
+      "date;Tmin (\xB0"
+      "C);Tmax (\xB0"
+      "C)\n2024-05-01;5,5;15,5\n2024-05-02;6,5;16,5\n");
   CHECK(reading.outcome == Outcome::warn);
   CHECK(says(reading, "not UTF-8"));
   CHECK(low(reading, "2024-05-01") == 5.5);
@@ -57,7 +60,9 @@ TEST_CASE("a character outside the basic plane survives UTF-16") {
   CHECK(decode_text(bytes).text() == "\xF0\x9F\x98\x80");
 }
 
-TEST_CASE("the delimiter is the one that cuts most lines alike, not the commas and blanks inside numbers and stamps") {
+TEST_CASE(
+    "the delimiter is the one that cuts most lines alike, not the commas and blanks inside numbers and "
+    "stamps") {
   CHECK(detect_delimiter("a;b;c\n1,5;2,5;3,5\n1,5;2,5;3,5\n") == ';');
   CHECK(detect_delimiter("date time,t\n2024-01-01 00:00,1\n2024-01-01 01:00,2\n") == ',');
   CHECK(detect_delimiter("a\tb\n1 2\t3\n") == '\t');
@@ -75,7 +80,8 @@ TEST_CASE("quotes keep delimiters, doubled quotes and line breaks, and line numb
 TEST_CASE("a lost quote does not swallow the rows after it") {
   std::string text = "date,tmin_c,tmax_c,note\n2024-05-01,1,11,\"lost\n";
   for (int day = 2; day <= 28; ++day) {
-    text += "2024-05-" + std::string(day < 10 ? "0" : "") + std::to_string(day) + ",1,11," + std::string(200, 'x') + "\n";
+    text += "2024-05-" + std::string(day < 10 ? "0" : "") + std::to_string(day) + ",1,11," +
+            std::string(200, 'x') + "\n";
   }
   CHECK(read(text).days_with_data == 28);
 }
@@ -87,7 +93,8 @@ TEST_CASE("old and new line ends read alike") {
 
 TEST_CASE("a preamble gives place and clock, a units line the units") {
   const auto reading = read(
-      "Station: green 7\nLatitude 39.5 N Longitude 83.25 W Elevation 250 m\nTime zone: UTC-05:00 (standard time all year)\n\n"
+      "Station: green 7\nLatitude 39.5 N Longitude 83.25 W Elevation 250 m\nTime zone: UTC-05:00 (standard "
+      "time all year)\n\n"
       "Date,Air max,Air min,Rain\n,deg F,deg F,in\n2024-05-01,68,50,0.10\n2024-05-02,70,52,0\n");
   CAPTURE(said(reading));
   CHECK(reading.outcome == Outcome::ok);
@@ -136,10 +143,15 @@ TEST_CASE("two decimal marks in one column are refused with both lines") {
 
 TEST_CASE("two tables and a table of places in one answer are joined") {
   const auto reading = read(
-      "latitude,longitude,elevation,utc_offset_seconds,timezone\n39.97,-82.98,247.0,-14400,America/New_York\n\n"
-      "time,temperature_2m (\xC2\xB0" "C),soil_temperature_0_to_7cm (\xC2\xB0" "C)\n"
+      "latitude,longitude,elevation,utc_offset_seconds,timezone\n39.97,-82.98,247.0,-14400,America/"
+      "New_York\n\n"
+      "time,temperature_2m (\xC2\xB0"
+      "C),soil_temperature_0_to_7cm (\xC2\xB0"
+      "C)\n"
       "2024-05-01T00:00,11,13\n2024-05-01T06:00,9,13\n2024-05-01T12:00,19,15\n2024-05-01T18:00,18,15\n\n"
-      "time,temperature_2m_max (\xC2\xB0" "C),temperature_2m_min (\xC2\xB0" "C),precipitation_sum (mm)\n2024-05-01,20.8,8.4,1.6\n");
+      "time,temperature_2m_max (\xC2\xB0"
+      "C),temperature_2m_min (\xC2\xB0"
+      "C),precipitation_sum (mm)\n2024-05-01,20.8,8.4,1.6\n");
   CAPTURE(said(reading));
   REQUIRE(reading.outcome != Outcome::error);
   CHECK(high(reading, "2024-05-01") == 20.8);

@@ -44,20 +44,27 @@ inline std::string word(Outcome outcome) {
 inline std::string said(const FileReading& reading) {
   std::string all;
   for (const auto& doubt : reading.doubts) {
-    all += std::to_string(doubt.line.value_or(0)) + ":" + std::to_string(doubt.column.value_or(0)) + " " + doubt.text + "\n";
+    all += std::to_string(doubt.line.value_or(0)) + ":" + std::to_string(doubt.column.value_or(0)) + " " +
+           doubt.text + "\n";
   }
   if (reading.refusal) all += soilclock::describe(*reading.refusal) + "\n";
   return all;
 }
 
-inline bool says(const FileReading& reading, std::string_view part) { return said(reading).find(part) != std::string::npos; }
+inline bool says(const FileReading& reading, std::string_view part) {
+  return said(reading).find(part) != std::string::npos;
+}
 
 /// Celsius or millimetres of a day; not-a-number when missing.
 inline double low(const FileReading& reading, std::string_view day) {
-  return reading.daily.air_min.at(*soilclock::parse_iso_day(day)).value_or(soilclock::Temperature::unknown()).celsius();
+  return reading.daily.air_min.at(*soilclock::parse_iso_day(day))
+      .value_or(soilclock::Temperature::unknown())
+      .celsius();
 }
 inline double high(const FileReading& reading, std::string_view day) {
-  return reading.daily.air_max.at(*soilclock::parse_iso_day(day)).value_or(soilclock::Temperature::unknown()).celsius();
+  return reading.daily.air_max.at(*soilclock::parse_iso_day(day))
+      .value_or(soilclock::Temperature::unknown())
+      .celsius();
 }
 inline double rain(const FileReading& reading, std::string_view day) {
   return reading.daily.rain.at(*soilclock::parse_iso_day(day)).value_or(soilclock::Rain::unknown()).mm();
@@ -75,7 +82,8 @@ inline double soil(const FileReading& reading, double depth_cm, std::string_view
 inline std::optional<std::filesystem::path> records_folder() {
   const char* named = std::getenv("SOILCLOCK_RECORDS");
   const std::filesystem::path folder =
-      named != nullptr ? std::filesystem::path{named} : std::filesystem::path{SOILCLOCK_SOURCE_DIR} / ".." / "shared" / "data";
+      named != nullptr ? std::filesystem::path{named}
+                       : std::filesystem::path{SOILCLOCK_SOURCE_DIR} / ".." / "shared" / "data";
   if (std::filesystem::exists(folder)) return folder;
   std::cerr << "SKIPPED: the folder of weather records is not there: " << folder << "\n";
   return std::nullopt;
