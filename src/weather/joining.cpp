@@ -26,9 +26,9 @@ void cut_series(Series& series, Day on, std::set<Day>& cut) {
     series.clear(day);
   }
   // Without its empty end the series does not seem to have a hole there.
-  while (!series.empty() && series.last() >= on && series.quality(series.last()) == Quality::missing) {
-    series = series.slice(DayRange{series.first(), series.last()});
-  }
+  Day end = series.days().end();
+  while (end > on && end > series.days().begin() && series.quality(end - Days{1}) == Quality::missing) end -= Days{1};
+  if (end < series.days().end()) series = series.slice(DayRange{series.first(), end});
 }
 
 /// Adds the days of a later station that the earlier ones lack; collects the days on which both speak

@@ -1,0 +1,240 @@
+// SPDX-License-Identifier: MIT
+#include "pipeline.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "advice/member_weights.hpp"
+#include "advice/target_answer.hpp"
+#include "emergence/member_run.hpp"
+#include "thermal/crossing.hpp"
+#include "weather/gaps.hpp"
+#include "weather/joining.hpp"
+
+namespace soilclock {
+
+namespace {
+
+using advice::SiteAnswer;
+using advice::TargetAnswer;
+using advice::TargetJob;
+
+/// Everything answering the targets of a season needs.
+struct SiteGround {
+  const SiteRequest& request;
+  const advice::Catalogue& catalogue;
+  advice::SiteWeather site;
+  advice::SiteSoil soil;
+};
+
+/// From this season day on the season that is ending has nothing left to decide, and the next one is answered for.
+/// Judgement: mid-May for fall species, mid-November for summer annuals.
+int last_answered_day(SeasonKind kind) { return kind == SeasonKind::fall ? 328 : 318; }
+
+Season season_to_answer(Day on, SeasonKind kind, Hemisphere hemisphere) {
+  const Season season = season_of(on, kind, hemisphere);
+  return season.day_of_season(on) > last_answered_day(kind) ? season.next() : season;
+}
+
+Problem hole_problem(const SiteGround& ground, const Season& season, const std::vector<advice::WeightedModel>& left_out) {
+  int needed = season.length();
+  for (const advice::WeightedModel& member : left_out) needed = std::min(needed, member.model->weather_needed_from);
+  const Day since = advice::complete_since(ground.site);
+  const Day from = season.first + Days{needed - 6};
+  return {Family::data,
+          fmt::format("the season's sum has a hole: no whole weather between {} and {}", iso(from), iso(since - Days{1})),
+          {},
+          {},
+          fmt::format("minimum and maximum for every day from {} to {}", iso(from), iso(ground.site.on - Days{1})),
+          "add the missing days from a neighbouring station; no window is given without them"};
+}
+
+/// Nothing known for more than ten days before the answer: what would be said rests on the past alone.
+constexpr int longest_silence_days = 10;
+
+std::optional<Problem> too_old(const SiteGround& ground) {
+  const int silent = static_cast<int>((ground.site.on - ground.site.seam).count());
+  if (silent <= longest_silence_days) return std::nullopt;
+  return Problem{Family::data,
+                 fmt::format("the weather ends on {}, {} days before {}", iso(ground.site.seam - Days{1}), silent, iso(ground.site.on)),
+                 {},
+                 {},
+                 fmt::format("weather no older than {} days", longest_silence_days),
+                 "bring the file up to date, or ask for an earlier day with --on"};
+}
+
+TargetAnswer refused(const emergence::Target& target, const Season& season, Problem problem) {
+  TargetAnswer answer;
+  answer.target = target.code;
+  answer.title = target.title;
+  answer.season_start = season.first;
+  answer.refusal = std::move(problem);
+  return answer;
+}
+
+/// A target's members with their weights, or the reason why it cannot be run.
+struct PlannedTarget {
+  const emergence::Target* target = nullptr;
+  TargetJob job;
+  std::optional<advice::SiteClimate> climate;
+  std::vector<Remark> remarks;
+  std::optional<Problem> refusal;
+};
+
+PlannedTarget plan_target(const SiteGround& ground, const emergence::Target& target, const Season& season,
+                          const advice::Scenarios& scenarios) {
+  PlannedTarget plan{&target, {}, {}, {}, {}};
+  if (target.members.empty()) {
+    plan.refusal = Problem{Family::request, "no emergence curve is published for this target: " + target.no_members_because,
+                           {}, {}, {}, "soilclock models " + target.code + " shows what is known"};
+    return plan;
+  }
+  if (target.single_window) {
+    constexpr double first_seedlings_cooling_units = 8.0;
+    plan.climate = advice::site_climate(ground.site, ground.soil, scenarios, season, *target.single_window,
+                                        first_seedlings_cooling_units);
+  }
+  std::vector<advice::WeightedModel> left_out;
+  const auto weighted = advice::member_weights(target, ground.catalogue, ground.site.place, season,
+                                               plan.climate ? &*plan.climate : nullptr);
+  plan.job = {&target, &ground.catalogue.growth.at(target.growth),
+              advice::with_weather_since(weighted, season, advice::complete_since(ground.site), left_out)};
+  if (plan.job.models.empty()) plan.refusal = hole_problem(ground, season, left_out);
+  for (const advice::WeightedModel& member : left_out) {
+    plan.remarks.push_back({"model-left-out", "Model " + member.model->id + " needs weather from before the record begins and is left out."});
+  }
+  return plan;
+}
+
+/// Answers all targets of one kind of season.
+void answer_season(const SiteGround& ground, SeasonKind kind, const std::vector<const emergence::Target*>& targets,
+                   SiteAnswer& answer) {
+  const Season season = season_to_answer(ground.site.on, kind, ground.site.place.hemisphere());
+  const DayRange span{season.first - Days{emergence::lead_in_days}, season.end()};
+  const advice::StratifiedDraws draws{ground.request.seed, ground.request.members};
+  const advice::Scenarios scenarios{ground.site, ground.catalogue.soil, ground.soil, span, draws, ground.request.seed};
+  std::vector<PlannedTarget> plans;
+  std::vector<TargetJob> jobs;
+  for (const emergence::Target* target : targets) {
+    plans.push_back(plan_target(ground, *target, season, scenarios));
+    if (!plans.back().refusal) jobs.push_back(plans.back().job);
+  }
+  const advice::SeasonRuns runs = advice::run_targets(jobs, season, scenarios, draws, ground.catalogue, ground.site.place,
+                                                      ground.site.irrigation);
+  std::size_t next_run = 0;
+  for (const PlannedTarget& plan : plans) {
+    if (plan.refusal) {
+      answer.targets.push_back(refused(*plan.target, season, *plan.refusal));
+      answer.problems.push_back(*plan.refusal);
+      continue;
+    }
+    const advice::TargetRun& run = runs.targets[next_run++];
+    TargetAnswer target = advice::answer_target(run, {&ground.site, &ground.soil, &ground.catalogue.practice,
+                                                      plan.climate ? &*plan.climate : nullptr, ground.request.us_units});
+    target.remarks.insert(target.remarks.end(), plan.remarks.begin(), plan.remarks.end());
+    target.remarks.insert(target.remarks.end(), scenarios.futures().remarks.begin(), scenarios.futures().remarks.end());
+    if (ground.request.season_tables) target.season = advice::season_table(run, runs, ground.site);
+    answer.targets.push_back(std::move(target));
+  }
+}
+
+advice::SoilSummary soil_summary(const SiteGround& ground) {
+  const advice::SiteWeather& site = ground.site;
+  const DailySeries<Temperature> air = weather::air_mean(site.daily);
+  const soil::SoilTemperature soil = soil::soil_temperature(
+      ground.catalogue.soil, {site.place, ground.request.soil_depth, site.soil_offset, site.daily.soil}, air);
+  return {ground.request.soil_depth, std::string{soil::name(soil.origin)},
+          thermal::trailing_mean(soil.daily).at(site.on - Days{1}), soil.expected_error.kelvin()};
+}
+
+/// Puts the targets back into the order they were asked for.
+void order_as_asked(SiteAnswer& answer, const std::vector<std::string>& asked) {
+  const auto position = [&](const TargetAnswer& target) { return std::find(asked.begin(), asked.end(), target.target); };
+  std::stable_sort(answer.targets.begin(), answer.targets.end(),
+                   [&](const TargetAnswer& a, const TargetAnswer& b) { return position(a) < position(b); });
+}
+
+}  // namespace
+
+Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
+  PreparedWeather prepared;
+  prepared.place = request.place;
+  std::vector<weather::WeatherPart> parts;
+  for (const std::vector<WeatherText>* files : {&request.weather, &request.probe}) {
+    for (const WeatherText& file : *files) {
+      weather::FileReading reading = weather::read_weather_text(file.bytes, file.file, file.reading);
+      if (reading.refusal) return fail(*reading.refusal);
+      if (!prepared.place) prepared.place = reading.place;
+      if (!reading.doubts.empty()) {
+        prepared.remarks.push_back({"file-doubts", fmt::format("{}: {} doubt{} while reading, the first: {}. See soilclock inspect.",
+                                                               file.file, reading.doubts.size(), reading.doubts.size() == 1 ? "" : "s",
+                                                               reading.doubts.front().text)});
+      }
+      prepared.hours.insert(prepared.hours.end(), reading.hours.begin(), reading.hours.end());
+      parts.push_back({file.file, std::move(reading.daily), file.forecast});
+    }
+  }
+  weather::JoinedWeather joined = weather::join_weather(parts, request.on);
+  prepared.remarks.insert(prepared.remarks.end(), joined.remarks.begin(), joined.remarks.end());
+  weather::FilledWeather filled = weather::fill_gaps(joined.weather);
+  const DailySeries<Temperature> air = weather::air_mean(filled.weather);
+  if (air.count_missing() == air.size()) {
+    return fail({Family::data, fmt::format("no day before {} has both a minimum and a maximum", iso(request.on)),
+                 {request.weather.empty() ? "" : request.weather.front().file, {}, {}, {}}, {}, {}, "check --on and the file with soilclock inspect"});
+  }
+  advice::SiteWeather& site = prepared.site;
+  site.place = prepared.place.value_or(Place{});
+  site.on = request.on;
+  site.seam = air.days().end();
+  while (!air.at(site.seam - Days{1})) site.seam -= Days{1};
+  site.last_measured = joined.last_measured;
+  site.last_forecast = joined.last_forecast;
+  site.irrigation = request.irrigation.value_or(emergence::Irrigation{true, 0.0});
+  site.soil_offset = request.soil_offset;
+  site.daily = std::move(filled.weather);
+  prepared.summary = {air.first(), joined.last_measured, joined.last_forecast, filled.missing_days, filled.filled_days};
+  return prepared;
+}
+
+SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& catalogue) {
+  SiteAnswer answer;
+  answer.site = request.id;
+  answer.name = request.name;
+  answer.on = request.on;
+  auto prepared = prepare_weather(request);
+  if (!prepared) {
+    answer.problems.push_back(prepared.error());
+    return answer;
+  }
+  answer.remarks = prepared->remarks;
+  answer.weather = prepared->summary;
+  if (!prepared->place) {
+    answer.problems.push_back({Family::request, "the place of the site is not known", {}, {}, "--latitude D --longitude D", {}});
+    return answer;
+  }
+  answer.place = *prepared->place;
+  if (!request.irrigation) {
+    answer.remarks.push_back({"irrigation-not-said", "Whether the turf is irrigated was not said: it is taken as kept moist. Dry turf comes up later; "
+                                                     "say it with \"irrigated\" in the site file or --irrigated."});
+  }
+  const SiteGround ground{request, catalogue, prepared->site, advice::site_soil(prepared->site, catalogue.soil)};
+  answer.soil = soil_summary(ground);
+  answer.remarks.insert(answer.remarks.end(), ground.soil.at_5cm.remarks.begin(), ground.soil.at_5cm.remarks.end());
+  if (const auto problem = too_old(ground)) {
+    answer.problems.push_back(*problem);
+    return answer;
+  }
+  for (const SeasonKind kind : {SeasonKind::fall, SeasonKind::summer}) {
+    std::vector<const emergence::Target*> targets;
+    for (const std::string& code : request.targets) {
+      const emergence::Target& target = catalogue.targets.at(code);
+      if (target.season == kind) targets.push_back(&target);
+    }
+    if (!targets.empty()) answer_season(ground, kind, targets, answer);
+  }
+  order_as_asked(answer, request.targets);
+  return answer;
+}
+
+}  // namespace soilclock
