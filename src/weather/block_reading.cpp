@@ -95,13 +95,38 @@ bool is_value(Quantity quantity) {
          quantity == Quantity::wind;
 }
 
+/// Units written behind the numbers count like those of the heading, and must not contradict them.
+Result<bool> adopt_cell_unit(PlannedColumn& planned, const std::string& text, int column,
+                             const BlockData& data, const ReadingNotes& notes) {
+  if (text.empty()) return true;
+  const std::string_view sample = is_rain(planned.meaning.quantity)          ? "rain "
+                                  : is_temperature(planned.meaning.quantity) ? "temp "
+                                                                             : "rh ";
+  const Unit unit = text == "in" && !is_rain(planned.meaning.quantity)
+                        ? Unit::none
+                        : heading_meaning(std::string{sample} + text).unit;
+  if (unit == Unit::none || (planned.meaning.unit != Unit::none && planned.meaning.unit != unit)) {
+    return fail(notes.problem(fmt::format("the numbers of '{}' are followed by {}", planned.heading, text),
+                              data.heading_line(), column, text,
+                              planned.meaning.unit == Unit::none
+                                  ? "a unit that fits the column"
+                                  : std::string{unit_name(planned.meaning.unit)} + " as in the heading",
+                              "correct the heading or the cells"));
+  }
+  planned.meaning.unit = unit;
+  return true;
+}
+
 Result<bool> read_values(BlockData& data, std::optional<double> missing_code, ReadingNotes& notes) {
   for (std::size_t column = 0; column < data.plan.columns.size(); ++column) {
-    const PlannedColumn& planned = data.plan.columns[column];
+    PlannedColumn& planned = data.plan.columns[column];
     if (!is_value(planned.meaning.quantity)) continue;
     auto cells = read_column(data.table, data.rows.records, column, is_rain(planned.meaning.quantity),
                              missing_code, notes);
     if (!cells) return fail(cells.error());
+    if (const auto done = adopt_cell_unit(planned, cells->unit, static_cast<int>(column) + 1, data, notes);
+        !done)
+      return done;
     note_cells(planned, column, *cells, data, notes);
     data.values.emplace(column, std::move(*cells));
   }

@@ -95,6 +95,20 @@ std::optional<double> parse_cell(std::string_view text, int line, DecimalMarks& 
   return value;
 }
 
+/// Cuts a unit such as "mm" or "°C" off the end of a number and returns it without its degree sign.
+std::string_view take_unit(std::string_view& text) {
+  constexpr std::string_view degree = "\xC2\xB0";
+  for (const std::string_view unit : {"mm", "in", "C", "F", "K", "%"}) {
+    if (!text.ends_with(unit) || text.size() == unit.size()) continue;
+    std::string_view number = trimmed(text.substr(0, text.size() - unit.size()));
+    if (number.ends_with(degree)) number = trimmed(number.substr(0, number.size() - degree.size()));
+    if (number.empty() || number.back() < '0' || number.back() > '9') continue;
+    text = number;
+    return unit;
+  }
+  return {};
+}
+
 }  // namespace
 
 Result<ColumnValues> read_column(const Table& table, const std::vector<std::size_t>& rows, std::size_t column,
@@ -112,6 +126,20 @@ Result<ColumnValues> read_column(const Table& table, const std::vector<std::size
       result.markers.push_back(std::move(marker));
     }
     result.values.push_back(missing);
+  };
+  std::optional<Problem> two_units;
+  const auto with_unit = [&](std::string_view text, int line) -> std::optional<double> {
+    const std::string_view unit = take_unit(text);
+    if (unit.empty()) return std::nullopt;
+    const auto value = parse_cell(text, line, marks);
+    if (!value) return std::nullopt;
+    if (result.unit.empty()) result.unit = unit;
+    if (result.unit != unit && !two_units) {
+      two_units = notes.problem(
+          fmt::format("two units behind the numbers of one column ({} and {})", result.unit, unit), line,
+          shown_column, {}, "one unit for the whole column", "make the column uniform and read it again");
+    }
+    return value;
   };
   for (const std::size_t row : rows) {
     std::string_view text = table.field(row, column);
@@ -131,6 +159,8 @@ Result<ColumnValues> read_column(const Table& table, const std::vector<std::size
         mark_missing(text);
       else
         result.values.push_back(*value);
+    } else if (const auto value_with_unit = with_unit(text, line)) {
+      result.values.push_back(*value_with_unit);
     } else if (traces_allowed && is_trace(text)) {
       ++result.traces;
       result.values.push_back(0.0);
@@ -146,6 +176,7 @@ Result<ColumnValues> read_column(const Table& table, const std::vector<std::size
       mark_missing(text);
     }
   }
+  if (two_units) return fail(*two_units);
   if (marks.point_line != 0 && marks.comma_line != 0) {
     const int first = std::min(marks.point_line, marks.comma_line);
     const int second = std::max(marks.point_line, marks.comma_line);

@@ -19,11 +19,12 @@ struct ColumnValues {
   int blank = 0;
   int traces = 0;
   std::vector<std::string> markers;  ///< the different words and codes met
+  std::string unit;  ///< what follows the numbers in their cells ("mm"), empty when nothing does
 };
 
 /// Reads the cells of a column. A missing code is compared as a number before units are converted; a trace of
 /// rain counts 0 where traces are allowed. A cell that is neither number nor marker is missing, with a doubt.
-/// Error: decimal points and decimal commas mixed in one column.
+/// Errors: decimal points and decimal commas, or two units behind the numbers, mixed in one column.
 Result<ColumnValues> read_column(const Table& table, const std::vector<std::size_t>& rows, std::size_t column,
                                  bool traces_allowed, std::optional<double> missing_code,
                                  ReadingNotes& notes);

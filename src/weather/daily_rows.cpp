@@ -183,6 +183,13 @@ bool is_daily(const TimedRows& rows) {
 Result<bool> read_daily_rows(const BlockData& data, const ReadingOptions& options, FileReading& reading,
                              ReadingNotes& notes) {
   reading.step = "daily";
+  const bool extremes = data.plan.find(Quantity::air_min) || data.plan.find(Quantity::air_max);
+  if (!extremes && data.plan.all(Quantity::soil).empty()) {
+    return fail(notes.problem("there is one air temperature a day, but minimum and maximum are needed",
+                              data.heading_line(), {}, {},
+                              "a minimum and a maximum of each day, or readings every six hours or oftener",
+                              "export minimum and maximum too, or name their columns with --columns"));
+  }
   const auto order = by_day(data.rows);
   reading.first_date = data.rows.moments[order.front()].day;
   reading.last_date = data.rows.moments[order.back()].day;

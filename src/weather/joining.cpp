@@ -27,7 +27,8 @@ void cut_series(Series& series, Day on, std::set<Day>& cut) {
   }
   // Without its empty end the series does not seem to have a hole there.
   Day end = series.days().end();
-  while (end > on && end > series.days().begin() && series.quality(end - Days{1}) == Quality::missing) end -= Days{1};
+  while (end > on && end > series.days().begin() && series.quality(end - Days{1}) == Quality::missing)
+    end -= Days{1};
   if (end < series.days().end()) series = series.slice(DayRange{series.first(), end});
 }
 

@@ -66,6 +66,7 @@ class MomentReader {
       result_.moments.push_back(*moment);
     }
     set_reset_clock_aside();
+    set_lone_dates_aside();
     return std::move(result_);
   }
 
@@ -308,6 +309,26 @@ class MomentReader {
                     lines.size(), iso(shown), shortened_list(lines, 5)),
         first_line);
     result_ = std::move(kept);
+  }
+
+  /// A row dated more than a year away from both its neighbours, which are close to each other: a slip of the
+  /// pen that would stretch the record over years.
+  void set_lone_dates_aside() {
+    const std::vector<Moment> all = result_.moments;
+    const auto apart = [&](std::size_t a, std::size_t b) {
+      return std::abs((all[a].day - all[b].day).count()) > 366;
+    };
+    for (std::size_t i = all.size(); i-- > 0;) {
+      if (i == 0 || i + 1 >= all.size() || !apart(i, i - 1) || !apart(i, i + 1) || apart(i - 1, i + 1))
+        continue;
+      notes_.repeated(
+          "rows dated far away from their neighbours",
+          fmt::format("{} lies more than a year away from the rows before and after it; the row is set aside",
+                      iso(all[i].day)),
+          table_.line(result_.records[i]));
+      result_.records.erase(result_.records.begin() + static_cast<std::ptrdiff_t>(i));
+      result_.moments.erase(result_.moments.begin() + static_cast<std::ptrdiff_t>(i));
+    }
   }
 
   const Table& table_;

@@ -127,7 +127,7 @@ std::optional<std::size_t> unknown_heading(const Table& table) {
   const auto row = first_data_row(table);
   if (!row || *row == 0) return std::nullopt;
   const std::size_t record = *row - 1;
-  if (table.width(record) != table.width(*row) || is_comment(table, record)) return std::nullopt;
+  if (table.width(record) != table.width(*row)) return std::nullopt;
   const Count count = count_fields(table, record);
   return count.numbers == 0 && count.texts >= 2 ? std::optional{record} : std::nullopt;
 }
@@ -147,6 +147,7 @@ std::size_t read_block(const Table& table, std::size_t heading, const Preamble& 
   const bool two_lines = has_upper_line(table, heading);
   for (std::size_t column = 0; column < table.width(heading); ++column) {
     std::string name{table.field(heading, column)};
+    if (column == 0 && name.starts_with('#')) name = trimmed(std::string_view{name}.substr(1));
     if (two_lines && !table.field(heading - 1, column).empty())
       name = fmt::format("{} {}", table.field(heading - 1, column), name);
     block.names.push_back(name);

@@ -68,6 +68,37 @@ TEST_CASE("without a unit the numbers decide, once for all columns and with a do
   CHECK(says(tenths, "tenths of a degree are suspected"));
 }
 
+TEST_CASE("units behind the numbers count like those of a heading and must not contradict it") {
+  const auto reading = read(days("date,high,low,rain", {"75\xC2\xB0"
+                                                        "F,55 F,0.2 in",
+                                                        "78 \xC2\xB0"
+                                                        "F,--,0 in"}));
+  CAPTURE(said(reading));
+  CHECK(high(reading, "2024-06-01") == Approx(23.89).margin(0.006));
+  CHECK(rain(reading, "2024-06-01") == Approx(5.08));
+  CHECK_FALSE(says(reading, "no unit"));
+  CHECK(says(read(days("date,tmax_c,tmin_c", {"75 F,55 F"})), "C as in the heading"));
+  CHECK(says(read(days("date,tmax,tmin", {"75 F,55 F", "24 C,13 C"})), "two units"));
+}
+
+TEST_CASE("one temperature a day is not enough, and is said") {
+  const auto reading = read(days("date,temp_c", {"15", "16", "17"}));
+  CHECK(reading.outcome == Outcome::error);
+  CHECK(says(reading, "minimum and maximum are needed"));
+}
+
+TEST_CASE("a slip in a year does not stretch the record") {
+  const auto reading = read("date,tmin_c,tmax_c\n2024-06-01,1,11\n2042-06-02,2,12\n2024-06-03,1,11\n");
+  CHECK(soilclock::iso(*reading.last_date) == "2024-06-03");
+  CHECK(says(reading, "3:0 2042-06-02 lies more than a year away"));
+}
+
+TEST_CASE("a heading behind a comment mark is a heading") {
+  const auto reading = read("# date,tmin_c,tmax_c\n2024-06-01,1,11\n");
+  CHECK(reading.outcome == Outcome::ok);
+  CHECK(high(reading, "2024-06-01") == 11.0);
+}
+
 TEST_CASE("numbers that fit two units are asked about, and the option answers") {
   const std::string text = days("date,high,low", {"38,25", "39,24", "37,23"}, 1);
   CHECK(says(read(text), "fit both Celsius and Fahrenheit"));
@@ -224,6 +255,7 @@ TEST_CASE("a logger table with four heading lines and a heading on two lines are
       "5/13/24\t4:00p\t75.1\t77.1\t73.1\t80\t0.01\n",
       with_units("F,in"));
   CAPTURE(said(export_file));
+  REQUIRE(export_file.columns.size() == 7);
   CHECK(export_file.columns[3].quantity == "tmax");
   CHECK(export_file.columns[4].quantity == "tmin");
   CHECK(export_file.hours.at(2).minute_of_day == 16 * 60);
