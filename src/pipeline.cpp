@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "advice/member_weights.hpp"
+#include "advice/normal_filling.hpp"
 #include "advice/target_answer.hpp"
 #include "emergence/member_run.hpp"
 #include "thermal/crossing.hpp"
@@ -178,6 +179,14 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
   weather::JoinedWeather joined = weather::join_weather(parts, request.on);
   prepared.remarks.insert(prepared.remarks.end(), joined.remarks.begin(), joined.remarks.end());
   weather::FilledWeather filled = weather::fill_gaps(joined.weather);
+  const int from_normals = advice::fill_from_normals(filled.weather, prepared.place.value_or(Place{}),
+                                                     weather::GapOptions{}.longest_past_year);
+  if (from_normals > 0) {
+    prepared.remarks.push_back({"filled-from-normals",
+                                fmt::format("{} days in gaps of 4 to 10 days had no earlier year to be filled from; the usual course "
+                                            "of this record stands in, and the band is wider for it.",
+                                            from_normals)});
+  }
   const DailySeries<Temperature> air = weather::air_mean(filled.weather);
   if (air.count_missing() == air.size()) {
     return fail({Family::data, fmt::format("no day before {} has both a minimum and a maximum", iso(request.on)),
@@ -193,7 +202,8 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
   site.irrigation = request.irrigation.value_or(emergence::Irrigation{true, 0.0});
   site.soil_offset = request.soil_offset;
   site.daily = std::move(filled.weather);
-  prepared.summary = {air.first(), joined.last_measured, joined.last_forecast, filled.missing_days, filled.filled_days};
+  prepared.summary = {air.first(), joined.last_measured, joined.last_forecast, filled.missing_days - from_normals,
+                      filled.filled_days + from_normals};
   return prepared;
 }
 

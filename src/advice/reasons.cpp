@@ -51,6 +51,12 @@ void say_emerged(TargetAnswer& answer, const AnswerContext& context) {
                                          answer.juvenile_percent.middle, answer.juvenile_percent.low,
                                          answer.juvenile_percent.high, small));
   }
+  const double pre_limit = context.practice->thresholds.pre_upper_band_up_to.value.percent();
+  if (answer.state == State::pre && up.high > pre_limit) {
+    answer.remarks.push_back({"pre-band-wide", fmt::format("Up to {:.0f} % may be up already (more than {:.0f} %): look for seedlings first; where "
+                                                           "there are any, a residual alone leaves them.",
+                                                           up.high, pre_limit)});
+  }
   if (answer.state == State::hold) {
     answer.reasons.push_back(fmt::format("Less than {:.0f} % is expected to come up within {} days: a residual laid now would be "
                                          "spent before it is needed.",

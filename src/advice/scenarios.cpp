@@ -46,6 +46,25 @@ CourseWeather known_course(const SiteWeather& site, const SiteSoil& soil, DayRan
   return known;
 }
 
+/// Soil follows air with a memory of about two days and takes six tenths of it (the fast part of the soil estimate).
+constexpr double soil_gain_per_day = 0.393;
+constexpr double soil_share_of_air = 0.606;
+/// Standard deviation of the mean of several days of air against a guess from other years, K. Derived: seven tenths of
+/// the 4 K day-to-day spread usual in the eastern United States, since the days of a gap go together.
+constexpr double guessed_air_sd_k = 2.8;
+
+std::vector<double> response_to_guesses(const weather::DailyWeather& daily, DayRange span) {
+  std::vector<double> response;
+  double held = 0.0;
+  for (Day day = span.begin(); day < span.end(); day += Days{1}) {
+    const Quality quality = daily.air_min.quality(day);
+    const bool guessed = quality == Quality::past_year || quality == Quality::modelled;
+    held += soil_gain_per_day * ((guessed ? 1.0 : 0.0) - held);
+    response.push_back(held * soil_share_of_air);
+  }
+  return response;
+}
+
 }  // namespace
 
 Day complete_since(const SiteWeather& site) {
@@ -88,6 +107,10 @@ Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, co
     }
     courses_.push_back(std::move(course));
   }
+  guess_response_ = response_to_guesses(site.daily, span);
+  for (const double draw : draws.of("guessed air")) {
+    guess_error_.push_back(TemperatureDelta::from_kelvin(guessed_air_sd_k * normal_quantile(draw)));
+  }
   for (const double draw : draws.of("future")) {
     future_of_.push_back(static_cast<std::size_t>(draw * static_cast<double>(courses_.size())));
   }
@@ -100,12 +123,14 @@ Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, co
 MemberSoil Scenarios::soil_of(int member) const {
   const CourseWeather& course = weather_of(member);
   const std::vector<TemperatureDelta> error = error_.draw(random_, static_cast<std::uint64_t>(member));
+  const TemperatureDelta guess_error = guess_error_[static_cast<std::size_t>(member)];
   MemberSoil soil;
   soil.at_5cm.reserve(course.soil_estimate.size());
   soil.shallow.reserve(course.soil_estimate.size());
   for (std::size_t i = 0; i < course.soil_estimate.size(); ++i) {
     // Measured soil wins over the estimate, day by day.
-    const Temperature here = measured_[i] ? *measured_[i] : course.soil_estimate[i] - error[i];
+    const Temperature here =
+        measured_[i] ? *measured_[i] : course.soil_estimate[i] - error[i] + guess_error * guess_response_[i];
     soil.at_5cm.push_back(here);
     soil.shallow.push_back(here + course.shallow_minus_5cm[i]);
   }

@@ -65,6 +65,10 @@ class Scenarios {
   Futures futures_;
   std::vector<CourseWeather> courses_;
   std::vector<std::size_t> future_of_;
+  /// How much of an error of the air in guessed days (filled from past years or normals) the soil holds, by day, and
+  /// each member's error of that air.
+  std::vector<double> guess_response_;
+  std::vector<TemperatureDelta> guess_error_;
   std::vector<std::optional<Temperature>> measured_;  // daily means at 5 cm, by day of the span
   soil::ConditionedSoilError error_;
   RandomField random_;

@@ -30,9 +30,7 @@ DateBand hold_ends(const TargetRun& run, const PracticeThresholds& thresholds) {
 State state_of(const Band<double>& emerged, double expected, const PracticeThresholds& thresholds) {
   if (emerged.middle >= thresholds.post_from.value.percent()) return State::post;
   if (expected < thresholds.hold_below.value.percent()) return State::hold;
-  const bool little_up = emerged.middle <= thresholds.pre_up_to.value.percent() &&
-                         emerged.high <= thresholds.pre_upper_band_up_to.value.percent();
-  return little_up ? State::pre : State::pre_and_post;
+  return emerged.middle <= thresholds.pre_up_to.value.percent() ? State::pre : State::pre_and_post;
 }
 
 DateBand date_reaching(const TargetRun& run, double share) {

@@ -11,8 +11,9 @@
 namespace soilclock::advice {
 
 /// State by the share up this morning and the share expected up after the look-ahead (both percent): hold while too
-/// little comes, pre while little is up in the middle and at the high end of the band, post once most is up, pre+post
-/// between.
+/// little comes, pre while little is up, post once most is up, pre+post between. The middle decides: with little up a
+/// foliar part has little to kill, so that a wide band calls for a look at the ground (see reasons.hpp), not for a
+/// different treatment.
 State state_of(const Band<double>& emerged_percent, double expected_percent, const PracticeThresholds& thresholds);
 
 /// The windows of a season: pre from the end of hold to the end of pre, pre+post from there to post, post from there on
