@@ -197,7 +197,10 @@ TEST_CASE("three hundred members, forty weeks and three kinds take well under a 
     fastest_ms = std::min(fastest_ms, took.count());
   }
   WARN("cautious reach of 300 members: " << fastest_ms << " ms");
+#if defined(NDEBUG) && \
+    !defined(__SANITIZE_ADDRESS__)  // a build for finding mistakes is slow and proves nothing here
   CHECK(fastest_ms < 100.0);
+#endif
 }
 
 TEST_CASE("the settings that come along are the ones the program starts with") {
