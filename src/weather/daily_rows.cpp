@@ -170,7 +170,7 @@ bool is_daily(const TimedRows& rows) {
   for (const Moment& moment : rows.moments) {
     minutes.push_back(static_cast<long long>(moment.day.time_since_epoch().count()) * 1440 + moment.minute);
   }
-  std::sort(minutes.begin(), minutes.end());
+  if (!std::is_sorted(minutes.begin(), minutes.end())) std::sort(minutes.begin(), minutes.end());
   for (std::size_t i = 1; i < minutes.size(); ++i) {
     if (minutes[i] != minutes[i - 1]) ++steps[minutes[i] - minutes[i - 1]];
   }

@@ -314,21 +314,34 @@ class MomentReader {
   /// A row dated more than a year away from both its neighbours, which are close to each other: a slip of the
   /// pen that would stretch the record over years.
   void set_lone_dates_aside() {
-    const std::vector<Moment> all = result_.moments;
+    const std::vector<Moment>& all = result_.moments;
     const auto apart = [&](std::size_t a, std::size_t b) {
       return std::abs((all[a].day - all[b].day).count()) > 366;
     };
-    for (std::size_t i = all.size(); i-- > 0;) {
-      if (i == 0 || i + 1 >= all.size() || !apart(i, i - 1) || !apart(i, i + 1) || apart(i - 1, i + 1))
+    std::vector<std::size_t> lone;
+    for (std::size_t i = 1; i + 1 < all.size(); ++i) {
+      if (apart(i, i - 1) && apart(i, i + 1) && !apart(i - 1, i + 1)) lone.push_back(i);
+    }
+    // Many of them are no slips: the rows of two periods are mixed.
+    if (lone.empty() || lone.size() > std::max<std::size_t>(3, all.size() / 100)) return;
+    TimedRows kept = result_;
+    kept.records.clear();
+    kept.moments.clear();
+    auto next = lone.begin();
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      if (next == lone.end() || *next != i) {
+        kept.records.push_back(result_.records[i]);
+        kept.moments.push_back(all[i]);
         continue;
+      }
+      ++next;
       notes_.repeated(
           "rows dated far away from their neighbours",
           fmt::format("{} lies more than a year away from the rows before and after it; the row is set aside",
                       iso(all[i].day)),
           table_.line(result_.records[i]));
-      result_.records.erase(result_.records.begin() + static_cast<std::ptrdiff_t>(i));
-      result_.moments.erase(result_.moments.begin() + static_cast<std::ptrdiff_t>(i));
     }
+    result_ = std::move(kept);
   }
 
   const Table& table_;

@@ -99,12 +99,12 @@ class SubDailyRows {
   const Moment& moment(std::size_t i) const { return data_.rows.moments[rows_[i]]; }
 
   void cut_days() {
-    std::vector<std::size_t> order = rows_;
     // An offset can turn back the civil day while time runs on, so days are cut on the civil day.
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    const auto earlier = [&](std::size_t a, std::size_t b) {
       return data_.rows.moments[a].day < data_.rows.moments[b].day;
-    });
-    rows_ = std::move(order);
+    };
+    if (!std::is_sorted(rows_.begin(), rows_.end(), earlier))
+      std::stable_sort(rows_.begin(), rows_.end(), earlier);
     for (std::size_t i = 0; i < rows_.size(); ++i) {
       if (days_.empty() || days_.back().day != moment(i).day) days_.push_back({moment(i).day, i, i});
       days_.back().end = i + 1;

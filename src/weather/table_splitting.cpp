@@ -99,6 +99,9 @@ Table::Table(std::string_view text, char delimiter)
     : delimiter_{delimiter}, ends_with_newline_{text.empty() || text.back() == '\n' || text.back() == '\r'} {
   const bool blanks = delimiter == ' ';
   const auto at_end = [&](std::size_t i) { return i >= text.size() || text[i] == '\n' || text[i] == '\r'; };
+  const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n')) + 1;
+  records_.reserve(lines);
+  wholes_.reserve(lines);
   std::size_t i = 0;
   int line = 1;
   while (i < text.size()) {
