@@ -155,6 +155,10 @@ std::vector<std::string> heading_tokens(std::string_view heading) {
                heading[i + 1] <= '9') {
       token += c;
     } else {
+      if (c == '"' && previous == Kind::digit) {  // 2" is two inches
+        close();
+        tokens.emplace_back("in");
+      }
       close();
       if (c == '%') tokens.emplace_back("%");
     }

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <string_view>
 
 namespace soilclock::weather {
 
@@ -13,6 +14,8 @@ namespace {
 
 /// Half of the last digit that files usually print.
 constexpr double alike = 0.05;
+/// The day definition of a file that does not say which clock cuts its days.
+constexpr std::string_view unsaid = "as printed";
 
 double size_of_difference(Temperature a, Temperature b) { return std::abs((a - b).kelvin()); }
 double size_of_difference(Rain a, Rain b) { return std::abs(a.mm() - b.mm()); }
@@ -85,7 +88,8 @@ JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<
     if (first == nullptr) {
       first = &part;
       joined.weather.day_definition = part.weather.day_definition;
-    } else if (part.weather.day_definition != first->weather.day_definition) {
+    } else if (part.weather.day_definition != first->weather.day_definition &&
+               part.weather.day_definition != unsaid && first->weather.day_definition != unsaid) {
       joined.remarks.push_back(
           {"day-definitions-differ",
            fmt::format(

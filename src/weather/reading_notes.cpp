@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "core/text.hpp"
 
 namespace soilclock::weather {
@@ -33,6 +35,8 @@ std::vector<Doubt> ReadingNotes::finished() const {
           {{}, {}, fmt::format("{} {} in all; the first {} are shown", count, kind, shown_of_a_kind)});
     }
   }
+  // What concerns the whole file first, then in the order of its lines.
+  std::stable_sort(all.begin(), all.end(), [](const Doubt& a, const Doubt& b) { return a.line < b.line; });
   return all;
 }
 

@@ -12,7 +12,7 @@
 
 namespace soilclock::weather {
 
-/// Doubts in the order they are found. Repeated doubts of one kind are shown a few times and then counted.
+/// Doubts about one file. Repeated doubts of one kind are shown a few times and then counted.
 class ReadingNotes {
  public:
   explicit ReadingNotes(std::string file) : file_{std::move(file)} {}
@@ -25,7 +25,7 @@ class ReadingNotes {
   Problem problem(std::string what, std::optional<int> line, std::optional<int> column, std::string found,
                   std::string expected, std::string remedy) const;
   const std::string& file() const { return file_; }
-  /// All doubts, with a closing line for each kind that was cut short.
+  /// All doubts by line, those about the whole file first, with a count for each kind that was cut short.
   std::vector<Doubt> finished() const;
 
  private:

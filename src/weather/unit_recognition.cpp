@@ -81,7 +81,8 @@ const std::vector<Quantity> rain_quantities{Quantity::rain, Quantity::rain_today
 std::optional<Unit> unit_from_numbers(const std::vector<double>& all, double warm_median) {
   const double low = quantile(all, 0.02);
   const double high = quantile(all, 0.98);
-  if (low > 180.0 && high < 340.0) return Unit::kelvin;
+  // -60 to 60 C in kelvin; tenths of a hot week fall there too, but spread ten times as far.
+  if (low > 213.0 && high < 333.0 && high - low < 75.0) return Unit::kelvin;
   if (high > 140.0 || low < -80.0) return Unit::tenths_celsius;
   if (high > 60.0 || warm_median > 42.0) return Unit::fahrenheit;
   if (warm_median > 33.0) return std::nullopt;

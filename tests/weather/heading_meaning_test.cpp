@@ -66,6 +66,7 @@ TEST_CASE("headings in the words of stations, loggers and services are understoo
       {"rain_year_mm", "rain running total", "mm"},
       {"Precipitation Accumulation (in) Start of Day Values", "rain running total", "in"},
       {"soil_2in_f", "soil 5.08 cm", "F"},
+      {"Soil Temp 2\" (F)", "soil 5.08 cm", "F"},
       {"Soil Temp 5cm Deg C", "soil 5 cm", "C"},
       {"SOIL 4in", "soil 10.2 cm", ""},
       {"Bodentemperatur 10 cm", "soil 10 cm", ""},

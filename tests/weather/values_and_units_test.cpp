@@ -66,6 +66,10 @@ TEST_CASE("without a unit the numbers decide, once for all columns and with a do
   CHECK(high(tenths, "2024-06-01") == Approx(25.6));
   CHECK(rain(tenths, "2024-06-01") == Approx(5.2));
   CHECK(says(tenths, "tenths of a degree are suspected"));
+  const auto hot_tenths = read(days("date,TMAX,TMIN", {"306,221", "331,231"}));
+  CHECK(high(hot_tenths, "2024-06-01") == Approx(30.6));
+  const auto kelvin = read(days("date,high,low", {"298.15,285.15", "301.5,288.2"}));
+  CHECK(high(kelvin, "2024-06-01") == Approx(25.0));
 }
 
 TEST_CASE("units behind the numbers count like those of a heading and must not contradict it") {
