@@ -7,8 +7,10 @@
 
 #include "advice/member_weights.hpp"
 #include "advice/normal_filling.hpp"
+#include "advice/reach_answer.hpp"
+#include "advice/reach_reasons.hpp"
 #include "advice/target_answer.hpp"
-#include "emergence/member_run.hpp"
+#include "soil/conduction.hpp"
 #include "thermal/crossing.hpp"
 #include "weather/gaps.hpp"
 #include "weather/joining.hpp"
@@ -53,6 +55,9 @@ Problem hole_problem(const SiteGround& ground, const Season& season, const std::
 
 /// Nothing known for more than ten days before the answer: what would be said rests on the past alone.
 constexpr int longest_silence_days = 10;
+
+/// Daily range of air where a probe reading's day has none; usual in the eastern United States in autumn.
+constexpr double usual_range_k = 12.0;
 
 std::optional<Problem> too_old(const SiteGround& ground) {
   const int silent = static_cast<int>((ground.site.on - ground.site.seam).count());
@@ -123,6 +128,7 @@ void answer_season(const SiteGround& ground, SeasonKind kind, const std::vector<
   }
   const advice::SeasonRuns runs = advice::run_targets(jobs, season, scenarios, draws, ground.catalogue, ground.site.place,
                                                       ground.site.irrigation);
+  const auto logged = advice::acting_applications(ground.request.log, ground.site);
   std::size_t next_run = 0;
   for (const PlannedTarget& plan : plans) {
     if (plan.refusal) {
@@ -133,6 +139,11 @@ void answer_season(const SiteGround& ground, SeasonKind kind, const std::vector<
     const advice::TargetRun& run = runs.targets[next_run++];
     TargetAnswer target = advice::answer_target(run, {&ground.site, &ground.soil, &ground.catalogue.practice,
                                                       plan.climate ? &*plan.climate : nullptr, ground.request.us_units});
+    if (target.state != advice::State::no_single_window) {
+      target.reach = advice::reach_answer(run, runs, scenarios, ground.catalogue, logged, ground.site.on, ground.request.seed);
+    }
+    target.state = advice::state_with(target.state, target, answer.turf);
+    advice::explain_reach(target, answer.turf);
     target.remarks.insert(target.remarks.end(), plan.remarks.begin(), plan.remarks.end());
     target.remarks.insert(target.remarks.end(), scenarios.futures().remarks.begin(), scenarios.futures().remarks.end());
     if (ground.request.season_tables) target.season = advice::season_table(run, runs, ground.site);
@@ -144,9 +155,17 @@ advice::SoilSummary soil_summary(const SiteGround& ground) {
   const advice::SiteWeather& site = ground.site;
   const DailySeries<Temperature> air = weather::air_mean(site.daily);
   const soil::SoilTemperature soil = soil::soil_temperature(
-      ground.catalogue.soil, {site.place, ground.request.soil_depth, site.soil_offset, site.daily.soil}, air);
+      ground.catalogue.soil, {site.place, ground.request.soil_depth, site.soil_offset, site.daily.soil, site.spots}, air);
   return {ground.request.soil_depth, std::string{soil::name(soil.origin)},
           thermal::trailing_mean(soil.daily).at(site.on - Days{1}), soil.expected_error.kelvin()};
+}
+
+/// What the coming week's sprays would be, for judging its days: foliar as soon as one target calls for it.
+treatment::Kind sprayed_kind(const SiteAnswer& answer) {
+  const bool foliar = std::any_of(answer.targets.begin(), answer.targets.end(), [](const TargetAnswer& target) {
+    return !target.refusal && (target.state == advice::State::pre_and_post || target.state == advice::State::post);
+  });
+  return foliar ? treatment::Kind::pre_post : treatment::Kind::pre;
 }
 
 /// Puts the targets back into the order they were asked for.
@@ -156,12 +175,37 @@ void order_as_asked(SiteAnswer& answer, const std::vector<std::string>& asked) {
                    [&](const TargetAnswer& a, const TargetAnswer& b) { return position(a) < position(b); });
 }
 
+/// A clock-time reading as the mean of its day: the daily wave under turf is taken out with that day's range of air.
+soil::SpotMean spot_mean(Day day, std::optional<double> hour, Depth depth, Temperature reading,
+                         const weather::DailyWeather& daily) {
+  if (!hour) return {day, depth, reading, 0.0};
+  const auto low = daily.air_min.at(day);
+  const auto high = daily.air_max.at(day);
+  const TemperatureDelta range = low && high ? *high - *low : TemperatureDelta::from_kelvin(usual_range_k);
+  const auto mean = soil::daily_mean_from_reading(reading, *hour, soil::daily_swing(range, depth));
+  return {day, depth, mean.mean, mean.extra_variance_k2};
+}
+
+/// Readings of the probe files and of the log before the day of the answer.
+std::vector<soil::SpotMean> spot_means(const std::vector<weather::SpotReading>& spots, const SiteRequest& request,
+                                       const weather::DailyWeather& daily) {
+  std::vector<soil::SpotMean> means;
+  for (const weather::SpotReading& spot : spots) {
+    if (spot.day < request.on) means.push_back(spot_mean(spot.day, spot.minute_of_day / 60.0, spot.depth, spot.temperature, daily));
+  }
+  for (const advice::LoggedReading& reading : request.log.readings) {
+    if (reading.day < request.on) means.push_back(spot_mean(reading.day, reading.hour, reading.depth, reading.temperature, daily));
+  }
+  return means;
+}
+
 }  // namespace
 
 Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
   PreparedWeather prepared;
   prepared.place = request.place;
   std::vector<weather::WeatherPart> parts;
+  std::vector<weather::SpotReading> spots;
   for (const std::vector<WeatherText>* files : {&request.weather, &request.probe}) {
     for (const WeatherText& file : *files) {
       weather::FileReading reading = weather::read_weather_text(file.bytes, file.file, file.reading);
@@ -173,6 +217,7 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
                                                                reading.doubts.front().text)});
       }
       prepared.hours.insert(prepared.hours.end(), reading.hours.begin(), reading.hours.end());
+      spots.insert(spots.end(), reading.spots.begin(), reading.spots.end());
       parts.push_back({file.file, std::move(reading.daily), file.forecast});
     }
   }
@@ -202,6 +247,7 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
   site.irrigation = request.irrigation.value_or(emergence::Irrigation{true, 0.0});
   site.soil_offset = request.soil_offset;
   site.daily = std::move(filled.weather);
+  site.spots = spot_means(spots, request, site.daily);
   prepared.summary = {air.first(), joined.last_measured, joined.last_forecast, filled.missing_days - from_normals,
                       filled.filled_days + from_normals};
   return prepared;
@@ -235,6 +281,9 @@ SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& cata
     answer.problems.push_back(*problem);
     return answer;
   }
+  answer.turf = advice::turf_today(ground.site, ground.soil, request.turf, request.log, catalogue);
+  const auto cautions = advice::site_cautions(ground.site, request.turf, request.log, catalogue);
+  answer.remarks.insert(answer.remarks.end(), cautions.begin(), cautions.end());
   for (const SeasonKind kind : {SeasonKind::fall, SeasonKind::summer}) {
     std::vector<const emergence::Target*> targets;
     for (const std::string& code : request.targets) {
@@ -244,6 +293,7 @@ SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& cata
     if (!targets.empty()) answer_season(ground, kind, targets, answer);
   }
   order_as_asked(answer, request.targets);
+  answer.spray = advice::spray_week(ground.site, prepared->hours, sprayed_kind(answer), request.turf, catalogue);
   return answer;
 }
 

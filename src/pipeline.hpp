@@ -8,6 +8,8 @@
 
 #include "advice/answer.hpp"
 #include "advice/catalogue.hpp"
+#include "advice/site_log.hpp"
+#include "advice/site_state.hpp"
 #include "advice/site_weather.hpp"
 #include "weather/file_reading.hpp"
 
@@ -31,6 +33,8 @@ struct SiteRequest {
   Depth soil_depth = Depth::from_cm(5.0);
   std::vector<WeatherText> weather;
   std::vector<WeatherText> probe;
+  advice::TurfFacts turf;
+  advice::SiteLog log;
   Day on{};
   std::vector<std::string> targets;  ///< EPPO codes
   bool us_units = false;             ///< of the sentences

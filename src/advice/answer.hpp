@@ -12,7 +12,8 @@
 #include "core/rain.hpp"
 #include "core/remark.hpp"
 #include "emergence/stages.hpp"
-#include "treatment/reach.hpp"
+#include "treatment/turf_state.hpp"
+#include "treatment/week_kind.hpp"
 
 namespace soilclock::advice {
 
@@ -59,6 +60,14 @@ struct SeasonDay {
   std::string_view origin;         ///< "measured", "forecast", "outlook"
 };
 
+/// Reach of the weeks from this one to the end of the season; see reach_answer.hpp.
+struct ReachAnswer {
+  treatment::CautiousReach reach;
+  treatment::WeekVerdict this_week;
+  /// The week whose low is highest, in the kind that week calls for; empty when nothing is worth a treatment any more.
+  std::optional<treatment::BestWeek> best;
+};
+
 /// The answer for one target grass at one site.
 struct TargetAnswer {
   std::string target;  ///< EPPO code
@@ -73,6 +82,7 @@ struct TargetAnswer {
   std::vector<Milestone> milestones;
   DateBand main_wave_over;
   std::vector<Window> windows;
+  std::optional<ReachAnswer> reach;  ///< empty where the kill matrix does not hold, or no window can be named
   std::vector<SoilRuleReading> soil_rules;
   std::vector<std::string> reasons;
   std::vector<Remark> remarks;
@@ -95,6 +105,13 @@ struct SoilSummary {
   double error_c = 0.0;             ///< standard deviation of the daily value
 };
 
+/// Days of the coming week that weather allows, for what the week calls for.
+struct SprayWeek {
+  std::optional<int> fit_days;
+  std::vector<Day> days;        ///< the fit ones
+  std::vector<Remark> remarks;
+};
+
 struct SiteAnswer {
   std::string site;
   std::string name;
@@ -102,6 +119,8 @@ struct SiteAnswer {
   Day on{};
   WeatherSummary weather;
   SoilSummary soil;
+  std::optional<treatment::TurfReading> turf;  ///< bermudagrass and zoysiagrass
+  std::optional<SprayWeek> spray;
   std::vector<TargetAnswer> targets;
   std::vector<Remark> remarks;    ///< about the site as a whole
   std::vector<Problem> problems;  ///< what kept (part of) the answer from being given

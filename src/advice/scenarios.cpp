@@ -76,7 +76,7 @@ Day complete_since(const SiteWeather& site) {
 SiteSoil site_soil(const SiteWeather& site, const soil::SoilModels& models) {
   DailySeries<Temperature> air = weather::air_mean(site.daily);
   if (!air.empty()) air = air.slice({air.first(), std::min(site.seam, air.days().end())});
-  const soil::SoilSite ground{site.place, Depth::from_cm(5.0), site.soil_offset, site.daily.soil};
+  const soil::SoilSite ground{site.place, Depth::from_cm(5.0), site.soil_offset, site.daily.soil, site.spots};
   SiteSoil soil{soil::soil_temperature(models, ground, air), {}};
   const soil::SoilEstimator shallow{models.choose(site.place).pair, soil::shallowest, site.place.latitude_deg};
   std::optional<soil::SoilState> state;

@@ -7,6 +7,7 @@
 #include "core/place.hpp"
 #include "core/temperature.hpp"
 #include "emergence/season_drivers.hpp"
+#include "soil/soil_temperature.hpp"
 #include "weather/daily_weather.hpp"
 
 namespace soilclock::advice {
@@ -20,6 +21,7 @@ struct SiteWeather {
   std::optional<Day> last_measured;
   std::optional<Day> last_forecast;
   emergence::Irrigation irrigation;
+  std::vector<soil::SpotMean> spots;  ///< probe readings at a clock time, made into daily means
   TemperatureDelta soil_offset;   ///< added to the soil estimate, the user's own finding
 };
 

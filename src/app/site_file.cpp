@@ -65,6 +65,7 @@ void read_turf(const JsonObject& object, Site& site) {
   site.turf_species = turf->optional_text("species").value_or("");
   site.irrigation = read_irrigation(*turf);
   if (turf->has("overseed_on")) site.overseed_on = read_day(*turf, "overseed_on");
+  site.slope_to_green = turf->optional_boolean("slope_to_green").value_or(false);
   turf->finish();
 }
 

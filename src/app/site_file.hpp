@@ -36,6 +36,7 @@ struct Site {
   std::string turf_species;
   std::optional<emergence::Irrigation> irrigation;  ///< empty: not said
   std::optional<Day> overseed_on;
+  bool slope_to_green = false;  ///< treated ground falls towards a green
   Depth soil_depth = Depth::from_cm(5.0);
   TemperatureDelta soil_offset;  ///< site against estimate, the user's own finding
   std::vector<std::string> targets;  ///< codes or plain names; empty: the program's default

@@ -78,6 +78,7 @@ void SiteOptions::declare(Options& options) {
   options.texts("--target", targets, "POAAN, DIGIS, DIGSA, ELEIN or a plain name; may be repeated");
   options.choice("--units", units, {"us", "metric"}, "units of the text");
   options.text("--models", models, "folder of model files that replace or add to the built-in ones");
+  options.text("--records", records, "records file with what was logged (else the user's own, where there is one)");
   options.text("--practice", practice, "file of practice thresholds instead of the built-in one");
 }
 

@@ -42,6 +42,7 @@ struct SiteOptions {
   std::string units;
   std::string models;
   std::string practice;
+  std::string records;
 
   void declare(Options& options);
 

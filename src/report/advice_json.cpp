@@ -14,6 +14,75 @@ Json stages_json(const emergence::StageShares& stages) {
           {"older", rounded(stages.older, 3)}};
 }
 
+/// One number of each kind's band.
+Json by_kind(const treatment::WeekReach& week, double Band<double>::*part) {
+  Json json = Json::object();
+  for (const treatment::Kind kind : treatment::all_kinds) {
+    json[std::string{treatment::name(kind)}] = rounded(week.of(kind).*part, 1);
+  }
+  return json;
+}
+
+/// Fit days are known for the coming week only.
+Json weeks_json(const advice::ReachAnswer& reach, const std::optional<advice::SprayWeek>& spray) {
+  Json weeks = Json::array();
+  for (const treatment::WeekReach& week : reach.reach.weeks) {
+    const bool coming = weeks.empty() && spray && spray->fit_days;
+    weeks.push_back({{"week_of", iso(week.week_of)},
+                     {"reach", by_kind(week, &Band<double>::middle)},
+                     {"low", by_kind(week, &Band<double>::low)},
+                     {"high", by_kind(week, &Band<double>::high)},
+                     {"fit_days", coming ? Json(*spray->fit_days) : Json(nullptr)}});
+  }
+  return weeks;
+}
+
+Json points_or_null(const std::optional<double>& points) { return points ? rounded(*points, 1) : Json(nullptr); }
+
+Json best_json(const treatment::BestWeek& best) {
+  return {{"week_of", iso(best.week_of)},
+          {"kind", treatment::name(best.kind)},
+          {"reach", rounded(best.points.middle, 1)},
+          {"low", rounded(best.points.low, 1)},
+          {"high", rounded(best.points.high, 1)},
+          {"window_first", iso(best.window_first)},
+          {"window_last", iso(best.window_last)},
+          {"cost_of_waiting_one_week", points_or_null(best.cost_of_waiting[0])},
+          {"cost_of_waiting_two_weeks", points_or_null(best.cost_of_waiting[1])},
+          {"cost_of_waiting_three_weeks", points_or_null(best.cost_of_waiting[2])},
+          {"limit_before", treatment::name(best.early)},
+          {"limit_after", treatment::name(best.late)}};
+}
+
+/// Puts weeks, best and what the week calls for into a target's document.
+void add_reach(Json& json, const advice::ReachAnswer& reach, const std::optional<advice::SprayWeek>& spray) {
+  json["weeks"] = weeks_json(reach, spray);
+  json["this_week"] = {{"kind", treatment::name(reach.this_week.kind)},
+                       {"residual_would_add", rounded(reach.this_week.residual_would_add_points, 1)},
+                       {"foliar_would_add", rounded(reach.this_week.foliar_would_add_points, 1)}};
+  if (reach.best) json["best"] = best_json(*reach.best);
+  json["best_by_kind"] = Json::object();
+  for (const treatment::Kind kind : treatment::all_kinds) {
+    const auto& best = reach.reach.best_of(kind);
+    json["best_by_kind"][std::string{treatment::name(kind)}] = best ? best_json(*best) : Json(nullptr);
+  }
+}
+
+Json rule_json(const advice::SoilRuleReading& rule) {
+  return {{"id", rule.id},
+          {"title", rule.title},
+          {"meaning", rule.meaning},
+          {"first_run", date(rule.first_run)},
+          {"holds_since", date(rule.last_run)},
+          {"reversals", rule.reversals}};
+}
+
+Json turf_json(const treatment::TurfReading& turf) {
+  return {{"state", treatment::name(turf.state)},
+          {"seen_dormant", turf.seen_dormant},
+          {"ask", turf.ask}};
+}
+
 Json refused_target(const advice::TargetAnswer& target) {
   Json json = {{"target", target.target},
                {"season_start", iso(target.season_start)},
@@ -31,7 +100,7 @@ Json refused_target(const advice::TargetAnswer& target) {
   return json;
 }
 
-Json answered_target(const advice::TargetAnswer& target) {
+Json answered_target(const advice::TargetAnswer& target, const std::optional<advice::SprayWeek>& spray) {
   Json json = {{"target", target.target},
                {"season_start", iso(target.season_start)},
                {"emerged", percent_band(target.emerged_percent)},
@@ -59,11 +128,14 @@ Json answered_target(const advice::TargetAnswer& target) {
                                {"opens", date_band(window.opens)},
                                {"closes", date_band(window.closes)}});
   }
+  if (target.reach) add_reach(json, *target.reach, spray);
+  json["soil_rules"] = Json::array();
+  for (const advice::SoilRuleReading& rule : target.soil_rules) json["soil_rules"].push_back(rule_json(rule));
   return json;
 }
 
-Json target_json(const advice::TargetAnswer& target) {
-  Json json = target.refusal ? refused_target(target) : answered_target(target);
+Json target_json(const advice::TargetAnswer& target, const std::optional<advice::SprayWeek>& spray) {
+  Json json = target.refusal ? refused_target(target) : answered_target(target, spray);
   json["remarks"] = Json::array();
   for (const Remark& remark : target.remarks) json["remarks"].push_back(remark_json(remark));
   return json;
@@ -85,11 +157,15 @@ Json site_json(const advice::SiteAnswer& site) {
                  {"origin", site.soil.origin},
                  {"mean_7d_c", site.soil.mean_7d ? rounded(site.soil.mean_7d->celsius(), 1) : Json(nullptr)},
                  {"error_c", rounded(site.soil.error_c, 2)}}},
+               {"turf", site.turf ? turf_json(*site.turf) : Json(nullptr)},
                {"targets", Json::array()},
                {"remarks", Json::array()},
                {"problems", Json::array()}};
-  for (const advice::TargetAnswer& target : site.targets) json["targets"].push_back(target_json(target));
+  for (const advice::TargetAnswer& target : site.targets) json["targets"].push_back(target_json(target, site.spray));
   for (const Remark& remark : site.remarks) json["remarks"].push_back(remark_json(remark));
+  if (site.spray) {
+    for (const Remark& remark : site.spray->remarks) json["remarks"].push_back(remark_json(remark));
+  }
   for (const Problem& problem : site.problems) json["problems"].push_back(problem_json(problem));
   return json;
 }

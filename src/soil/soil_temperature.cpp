@@ -39,6 +39,20 @@ std::vector<SoilReading> readings_of(const SoilSite& site, const SoilChoice& cho
       if (reading && expected) by_day.try_emplace(day, SoilReading{day, *expected - *reading, variance});
     }
   }
+  std::map<Depth, DailySeries<Temperature>> estimates;  // spots come few depths at a time
+  for (const SpotMean& spot : site.spots) {
+    const Depth depth = std::clamp(spot.depth, shallowest, deepest);
+    if (!estimates.contains(depth)) {
+      const SoilEstimator there{
+          choice.pair, depth, site.place ? std::optional{site.place->latitude_deg} : std::nullopt, site.offset};
+      estimates.emplace(depth, estimate_soil(air, there));
+    }
+    const auto expected = estimates.at(depth).at(spot.day);
+    if (!expected) continue;
+    const double variance =
+        reading_variance + variance_per_cm_k2 * apart_cm(depth, site.depth) + spot.extra_variance_k2;
+    by_day.try_emplace(spot.day, SoilReading{spot.day, *expected - spot.mean, variance});
+  }
   std::vector<SoilReading> result;
   result.reserve(by_day.size());
   for (const auto& entry : by_day) result.push_back(entry.second);
@@ -162,6 +176,7 @@ SoilTemperature soil_temperature(const SoilModels& models, const SoilSite& site,
   soil.daily = soil.estimate;
   soil.origin = pass_measured_through(within, soil.daily);
   soil.readings = readings_of(within, choice, air_mean, soil.error.reading_variance);
+  if (soil.origin == SoilOrigin::estimated && !soil.readings.empty()) soil.origin = SoilOrigin::mixed;
   if (!soil.daily.empty()) {
     const Day last = soil.daily.last();
     const Hemisphere hemisphere = site.place ? site.place->hemisphere() : Hemisphere::north;

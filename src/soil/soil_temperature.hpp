@@ -19,6 +19,14 @@ namespace soilclock::soil {
 /// Days of air an estimate needs before the unknown start has faded.
 inline constexpr int run_in_days = 90;
 
+/// One probe reading made into a daily mean, with what that adds to its error (see conduction.hpp).
+struct SpotMean {
+  Day day{};
+  Depth depth = Depth::from_cm(5.0);
+  Temperature mean;
+  double extra_variance_k2 = 0.0;
+};
+
 /// What is known of a site's soil.
 struct SoilSite {
   std::optional<Place> place;  ///< empty: the one-memory form is used
@@ -26,8 +34,11 @@ struct SoilSite {
   TemperatureDelta offset;  ///< added to every estimate
   /// Daily means of probes by depth.
   std::map<Depth, DailySeries<Temperature>> measured;
+  /// Single readings; they move the estimate and narrow its error, but do not stand for a day as daily means do.
+  std::vector<SpotMean> spots;
 };
 
+/// mixed: estimated days beside measured ones, or an estimate corrected by readings.
 enum class SoilOrigin { estimated, measured, mixed };
 /// "estimated", "measured" or "mixed".
 std::string_view name(SoilOrigin origin);

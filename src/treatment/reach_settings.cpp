@@ -12,8 +12,7 @@ enum Stream : std::uint64_t {
   partner_stream = 0x7265616368000001ULL,
   foliar_stream,
   residual_stream,
-  weeks_stream,
-  phyllochron_stream
+  weeks_stream
 };
 
 double between(double least, double most, double share) { return least + (most - least) * share; }
@@ -23,14 +22,9 @@ void read_draws(const JsonObject& draws, ReachSettings& settings) {
   settings.residual_failure_most = read_cited(draws, "residual_failure_most", "share", 0, 1).value;
   settings.residual_weeks_least = read_cited(draws, "residual_weeks_least", "weeks", 1, 52).value;
   settings.residual_weeks_most = read_cited(draws, "residual_weeks_most", "weeks", 1, 52).value;
-  settings.phyllochron_least_c_days = read_cited(draws, "phyllochron_least", "C d", 10, 300).value;
-  settings.phyllochron_most_c_days = read_cited(draws, "phyllochron_most", "C d", 10, 300).value;
   settings.contact_share = read_cited(draws, "contact_share", "share", 0, 1).value;
   if (settings.residual_weeks_most < settings.residual_weeks_least) {
     draws.refuse("residual_weeks_most", "the long end is below the short end");
-  }
-  if (settings.phyllochron_most_c_days < settings.phyllochron_least_c_days) {
-    draws.refuse("phyllochron_most", "the high end is below the low end");
   }
   draws.finish();
 }
@@ -42,17 +36,9 @@ Result<ReachSettings> read_reach_settings(std::string_view json, const std::stri
     read_file_head(top, "soilclock-reach-settings/1");
     ReachSettings settings;
     read_draws(top.object("draws"), settings);
-    const auto percent = [&top](std::string_view key, double most) {
-      return Fraction::from_percent(read_cited(top, key, "%", 0, most).value);
-    };
     settings.window_points = read_cited(top, "window", "points", 0, 50).value;
     settings.tie_points = read_cited(top, "tie", "points", 0, 10).value;
     settings.pre_alone_within_points = read_cited(top, "pre_alone_within", "points", 0, 50).value;
-    settings.post_from = percent("post_from", 100);
-    settings.second_pre_from = percent("second_pre_from", 100);
-    settings.second_pre_firm_from = percent("second_pre_firm_from", 100);
-    settings.hold_below = percent("hold_below", 50);
-    settings.hold_look_ahead_days = static_cast<int>(read_cited(top, "hold_look_ahead", "d", 0, 90).value);
     top.finish();
     return settings;
   });
@@ -71,11 +57,6 @@ MemberDraw draw_parts(const RandomField& field, std::uint64_t member, const Reac
   draw.residual_weeks = known.residual_weeks.value_or(between(
       settings.residual_weeks_least, settings.residual_weeks_most, field.uniform(weeks_stream, member)));
   return draw;
-}
-
-double draw_phyllochron(const RandomField& field, std::uint64_t member, const ReachSettings& settings) {
-  return between(settings.phyllochron_least_c_days, settings.phyllochron_most_c_days,
-                 field.uniform(phyllochron_stream, member));
 }
 
 }  // namespace soilclock::treatment

@@ -14,15 +14,14 @@
 
 namespace soilclock::treatment {
 
-/// models/treatment/reach_settings.json; the defaults are the same numbers.
+/// models/treatment/reach_settings.json; the defaults are the same numbers. The shares of the season's emergence that
+/// divide the kinds stand in config/practice.json and are put in by whoever loads both.
 struct ReachSettings {
   // Spread of what nobody knows before spraying; each uniform.
   double foliar_failure_most = 0.3;
   double residual_failure_most = 0.4;
   double residual_weeks_least = 8.0;
   double residual_weeks_most = 16.0;
-  double phyllochron_least_c_days = 60.0;
-  double phyllochron_most_c_days = 90.0;
   double contact_share = 0.5;
   // What follows from the numbers; points are percent points of the season's seedlings.
   double window_points = 5.0;
@@ -58,8 +57,5 @@ struct KnownParts {
 /// not reshuffle it.
 MemberDraw draw_parts(const RandomField& field, std::uint64_t member, const ReachSettings& settings,
                       const KnownParts& known = {});
-
-/// Degree-days above 0 C a leaf takes in one member.
-double draw_phyllochron(const RandomField& field, std::uint64_t member, const ReachSettings& settings);
 
 }  // namespace soilclock::treatment

@@ -35,6 +35,14 @@ struct HourReading {
   std::optional<Rain> rain;  ///< of the interval that ends here
 };
 
+/// One soil temperature read at a clock time, which is not the mean of its day.
+struct SpotReading {
+  Day day{};
+  int minute_of_day = 0;
+  Depth depth = Depth::from_cm(5.0);
+  Temperature temperature;
+};
+
 /// (maximum + minimum) / 2 of each day that has both; quality is the weaker of the two.
 DailySeries<Temperature> air_mean(const DailyWeather& weather);
 

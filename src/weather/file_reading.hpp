@@ -62,6 +62,7 @@ struct FileReading {
   std::vector<ColumnReading> columns;
   std::string step;  ///< "daily", "hourly", "30-minute", "6-hourly", "mixed"
   DailyWeather daily;
+  std::vector<SpotReading> spots;  ///< soil read once a day at a clock time; such days are not in daily.soil
   std::vector<HourReading> hours;  ///< empty for daily files
   std::optional<Place> place;      ///< where the file says it is from
   std::optional<Day> first_date;

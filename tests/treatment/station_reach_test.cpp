@@ -83,7 +83,7 @@ class StationMembers {
       for (std::size_t day = share.size(); day-- > 1;) share[day] -= share[day - 1];
       shares_.push_back(std::move(share));
       const SeasonCohorts cohorts{season.fall.first, shares_.back(), season.age_c_days,
-                                  season.soil,       season.air_max, draw_phyllochron(field, n, settings)};
+                                  season.soil,       season.air_max, 60.0 + 30.0 * field.uniform(98, n)};
       members_.push_back({cohorts, draw_parts(field, n, settings, known), 1.0});
     }
   }

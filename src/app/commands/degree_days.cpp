@@ -34,7 +34,7 @@ DailySeries<Temperature> summed_mean(const Sum& sum, const SiteRequest& request,
                                      const advice::Catalogue& catalogue) {
   const DailySeries<Temperature> air = weather::air_mean(prepared.site.daily);
   if (!sum.soil) return air;
-  const soil::SoilSite ground{prepared.place, *sum.soil, request.soil_offset, prepared.site.daily.soil};
+  const soil::SoilSite ground{prepared.place, *sum.soil, request.soil_offset, prepared.site.daily.soil, prepared.site.spots};
   return soil::soil_temperature(catalogue.soil, ground, air).daily;
 }
 

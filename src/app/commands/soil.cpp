@@ -14,7 +14,7 @@ namespace {
 report::SoilReport soil_report(const SiteRequest& request, const PreparedWeather& prepared,
                                const advice::Catalogue& catalogue, Depth depth, DayRange days) {
   const DailySeries<Temperature> air = weather::air_mean(prepared.site.daily);
-  const soil::SoilSite ground{prepared.place, depth, request.soil_offset, prepared.site.daily.soil};
+  const soil::SoilSite ground{prepared.place, depth, request.soil_offset, prepared.site.daily.soil, prepared.site.spots};
   const soil::SoilTemperature soil = soil::soil_temperature(catalogue.soil, ground, air);
   report::SoilReport result{request.name, depth, soil.model_id, {}, soil.remarks};
   const DayRange known = air.empty() ? DayRange{} : air.days();

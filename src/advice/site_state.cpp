@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: MIT
+#include "advice/site_state.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "treatment/site_cautions.hpp"
+#include "treatment/spray_day.hpp"
+
+namespace soilclock::advice {
+
+namespace {
+
+constexpr int coming_days = 7;
+
+treatment::SprayJob job_of(treatment::Kind kind) {
+  return kind == treatment::Kind::pre ? treatment::SprayJob::residual : treatment::SprayJob::foliar;
+}
+
+/// Overseeding within half a year ahead meets almost every residual interval there is.
+constexpr Days overseeding_horizon{26 * 7};
+
+}  // namespace
+
+std::optional<treatment::TurfReading> turf_today(const SiteWeather& site, const SiteSoil& soil, const TurfFacts& facts,
+                                                 const SiteLog& log, const Catalogue& catalogue) {
+  if (!facts.species) return std::nullopt;
+  return treatment::read_turf({soil.at_5cm.daily, site.daily.air_min, site.daily.air_max}, site.on, *facts.species,
+                              site.place.hemisphere(), log.seen, catalogue.turf);
+}
+
+SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourReading> hours, treatment::Kind kind,
+                     const TurfFacts& facts, const Catalogue& catalogue) {
+  const treatment::SpraySite place{site.place, facts.utc_offset_hours, site.irrigation.irrigated, facts.slope_to_green};
+  const treatment::WeekFitness week =
+      treatment::judge_days(site.on, coming_days, job_of(kind), hours, site.daily, place, catalogue.spray);
+  SprayWeek result{week.fit_days, {}, week.remarks};
+  for (const treatment::DayFitness& day : week.days) {
+    if (day.fit) result.days.push_back(day.day);
+  }
+  return result;
+}
+
+std::vector<Remark> site_cautions(const SiteWeather& site, const TurfFacts& facts, const SiteLog& log,
+                                  const Catalogue& catalogue) {
+  std::vector<Remark> remarks;
+  if (facts.overseed_on) {
+    for (const SiteApplication& noted : log.applications) {
+      for (const treatment::SeedingWarning& warning : treatment::seeding_warnings(
+               noted.entries, noted.application.day, *facts.overseed_on, catalogue.actives)) {
+        remarks.push_back({warning.risk == treatment::SeedingRisk::hard ? "seeding-interval" : "seeding-ask", warning.text});
+      }
+    }
+    if (*facts.overseed_on >= site.on && *facts.overseed_on - site.on < overseeding_horizon) {
+      remarks.push_back({"overseeding-ahead",
+                         fmt::format("Seed is to go in on {}: a residual laid before then can kill it. Ask the label for the seeding "
+                                     "interval before any treatment.",
+                                     short_date(*facts.overseed_on, true))});
+    } else if (*facts.overseed_on < site.on && site.on - *facts.overseed_on < overseeding_horizon) {
+      remarks.push_back({"overseeded", fmt::format("The turf was overseeded on {}: most residuals and many foliar treatments hurt the young "
+                                                   "stand. Ask the label.",
+                                                   short_date(*facts.overseed_on, true))});
+    }
+  }
+  if (const auto slope = treatment::slope_caution(facts.slope_to_green, site.daily.rain, site.on, false)) {
+    remarks.push_back(*slope);
+  }
+  return remarks;
+}
+
+std::vector<treatment::LoggedApplication> acting_applications(const SiteLog& log, const SiteWeather& site) {
+  std::vector<treatment::LoggedApplication> acting;
+  for (const SiteApplication& noted : log.applications) {
+    if (noted.application.day >= site.on) continue;
+    treatment::LoggedApplication application = noted.application;
+    if (!noted.watered_in) {
+      application.activation_delay_days =
+          treatment::days_until_activated(site.daily.rain, application.day, site.irrigation.irrigated);
+    }
+    acting.push_back(std::move(application));
+  }
+  return acting;
+}
+
+State state_with(State by_emergence, const TargetAnswer& answer, const std::optional<treatment::TurfReading>& turf) {
+  if (by_emergence == State::no_single_window) return by_emergence;
+  State state = by_emergence;
+  if (answer.reach && answer.reach->this_week.kind == treatment::WeekKind::second_pre) state = State::second_pre;
+  if (answer.reach && answer.reach->this_week.reason == treatment::KindReason::residual_working) state = State::hold;
+  if (!turf) return state;
+  const bool foliar = state == State::post || state == State::pre_and_post;
+  if (foliar && turf->post == treatment::PostGate::stopped) return State::stop;
+  if (state == State::post && turf->seen_dormant) return State::dormant_season;
+  return state;
+}
+
+}  // namespace soilclock::advice

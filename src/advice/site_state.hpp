@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: MIT
+// What the turf and the days of the week say to a treatment, whatever the target.
+#pragma once
+
+#include "advice/answer.hpp"
+#include "advice/catalogue.hpp"
+#include "advice/scenarios.hpp"
+#include "advice/site_log.hpp"
+#include "weather/daily_weather.hpp"
+
+namespace soilclock::advice {
+
+/// The site's turf and surroundings as the user describes them.
+struct TurfFacts {
+  std::optional<treatment::TurfSpecies> species;
+  std::optional<Day> overseed_on;
+  bool slope_to_green = false;
+  double utc_offset_hours = 0.0;  ///< of the clock of the hourly readings
+};
+
+/// The turf's likely state this morning; empty without a species it can be told for.
+std::optional<treatment::TurfReading> turf_today(const SiteWeather& site, const SiteSoil& soil, const TurfFacts& facts,
+                                                 const SiteLog& log, const Catalogue& catalogue);
+
+/// The coming seven days from the morning of the answer, judged for the kind of treatment the week calls for.
+SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourReading> hours, treatment::Kind kind,
+                     const TurfFacts& facts, const Catalogue& catalogue);
+
+/// Warnings about seed that is to grow and greens below a slope.
+std::vector<Remark> site_cautions(const SiteWeather& site, const TurfFacts& facts, const SiteLog& log,
+                                  const Catalogue& catalogue);
+
+/// The applications noted before the day of the answer, each with the delay until water made it active.
+std::vector<treatment::LoggedApplication> acting_applications(const SiteLog& log, const SiteWeather& site);
+
+/// The state of a target with what the log and the turf add: green-up stops post treatments, a turf seen fully dormant
+/// opens the dormant season once most is up, a spent residual asks for a second one.
+State state_with(State by_emergence, const TargetAnswer& answer, const std::optional<treatment::TurfReading>& turf);
+
+}  // namespace soilclock::advice
