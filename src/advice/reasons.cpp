@@ -68,15 +68,9 @@ void say_emerged(TargetAnswer& answer, const AnswerContext& context) {
 void say_soil(TargetAnswer& answer, const AnswerContext& context) {
   const auto week = thermal::trailing_mean(context.soil->at_5cm.daily).at(context.site->on - Days{1});
   if (!week) return;
-  std::string text = fmt::format("Soil at 5 cm averaged {} over the last seven days ({})",
-                                 temperature_words(*week, context.us_units), soil::name(context.soil->at_5cm.origin));
-  for (const SoilRuleReading& rule : answer.soil_rules) {
-    if (!rule.last_run) continue;
-    text += fmt::format("; '{}' holds since {}", rule.title, short_date(*rule.last_run));
-    if (rule.reversals > 0) text += fmt::format(" after {} reversal{}", rule.reversals, rule.reversals == 1 ? "" : "s");
-    break;
-  }
-  answer.reasons.push_back(text + ".");
+  answer.reasons.push_back(fmt::format("Soil at 5 cm averaged {} over the last seven days ({}).",
+                                       temperature_words(*week, context.us_units),
+                                       soil::name(context.soil->at_5cm.origin)));
 }
 
 void say_water(TargetAnswer& answer, const TargetRun& run, const AnswerContext& context) {

@@ -18,6 +18,17 @@ treatment::SprayJob job_of(treatment::Kind kind) {
   return kind == treatment::Kind::pre ? treatment::SprayJob::residual : treatment::SprayJob::foliar;
 }
 
+State state_of(treatment::WeekKind kind) {
+  switch (kind) {
+    case treatment::WeekKind::pre: return State::pre;
+    case treatment::WeekKind::pre_post: return State::pre_and_post;
+    case treatment::WeekKind::post: return State::post;
+    case treatment::WeekKind::second_pre: return State::second_pre;
+    case treatment::WeekKind::hold: break;
+  }
+  return State::hold;
+}
+
 /// Overseeding within half a year ahead meets almost every residual interval there is.
 constexpr Days overseeding_horizon{26 * 7};
 
@@ -85,9 +96,7 @@ std::vector<treatment::LoggedApplication> acting_applications(const SiteLog& log
 
 State state_with(State by_emergence, const TargetAnswer& answer, const std::optional<treatment::TurfReading>& turf) {
   if (by_emergence == State::no_single_window) return by_emergence;
-  State state = by_emergence;
-  if (answer.reach && answer.reach->this_week.kind == treatment::WeekKind::second_pre) state = State::second_pre;
-  if (answer.reach && answer.reach->this_week.reason == treatment::KindReason::residual_working) state = State::hold;
+  const State state = answer.reach ? state_of(answer.reach->this_week.kind) : by_emergence;
   if (!turf) return state;
   const bool foliar = state == State::post || state == State::pre_and_post;
   if (foliar && turf->post == treatment::PostGate::stopped) return State::stop;

@@ -33,8 +33,8 @@ std::vector<Remark> site_cautions(const SiteWeather& site, const TurfFacts& fact
 /// The applications noted before the day of the answer, each with the delay until water made it active.
 std::vector<treatment::LoggedApplication> acting_applications(const SiteLog& log, const SiteWeather& site);
 
-/// The state of a target with what the log and the turf add: green-up stops post treatments, a turf seen fully dormant
-/// opens the dormant season once most is up, a spent residual asks for a second one.
+/// The state of a target: what the week calls for by reach where that is known (else by the share emerged), with what
+/// the turf adds: green-up stops post treatments, a turf seen fully dormant opens the dormant season once most is up.
 State state_with(State by_emergence, const TargetAnswer& answer, const std::optional<treatment::TurfReading>& turf);
 
 }  // namespace soilclock::advice
