@@ -10,6 +10,7 @@
 #include "advice/reach_answer.hpp"
 #include "advice/reach_reasons.hpp"
 #include "advice/target_answer.hpp"
+#include "advice/windows.hpp"
 #include "soil/conduction.hpp"
 #include "thermal/crossing.hpp"
 #include "weather/gaps.hpp"
@@ -139,7 +140,7 @@ void answer_season(const SiteGround& ground, SeasonKind kind, const std::vector<
     const advice::TargetRun& run = runs.targets[next_run++];
     TargetAnswer target = advice::answer_target(run, {&ground.site, &ground.soil, &ground.catalogue.practice,
                                                       plan.climate ? &*plan.climate : nullptr, ground.request.us_units});
-    if (target.state != advice::State::no_single_window) {
+    if (target.state != advice::State::no_single_window && !advice::season_over(target)) {
       target.reach = advice::reach_answer(run, runs, scenarios, ground.catalogue, logged, ground.site.on, ground.request.seed);
     }
     target.state = advice::state_with(target.state, target, answer.turf);

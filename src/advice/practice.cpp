@@ -114,7 +114,8 @@ Practice read_all(const JsonObject& object) {
     if (!ids.insert(practice.soil_rules.back().id).second) item.refuse("id", "this id is used twice");
   }
   for (const JsonObject& item : object.objects("cautions")) {
-    practice.cautions.push_back({emergence::read_words(item, "id"), emergence::read_words(item, "text")});
+    practice.cautions.push_back({emergence::read_words(item, "id"), emergence::read_words(item, "text"),
+                                 item.optional_boolean("brief").value_or(false)});
     (void)item.choice("basis", {"common practice"});
     item.finish();
   }

@@ -68,6 +68,7 @@ struct SoilRule {
 struct Caution {
   std::string id;
   std::string text;
+  bool brief = false;  ///< among the few printed below every text answer
 };
 
 struct Practice {

@@ -60,11 +60,9 @@ void say_best(TargetAnswer& answer, const BestWeek& best, Day this_week) {
   text += fmt::format("; nearly as good from {} to {}", short_date(best.window_first), short_date(best.window_last));
   const std::string limits = limits_words(best);
   if (!limits.empty()) text += " (" + limits + ")";
-  answer.reasons.push_back(text + ".");
   const std::string waiting = waiting_words(best);
-  if (!waiting.empty()) {
-    answer.reasons.push_back("Waiting beyond it costs, in seedlings of 100 at the careful end: " + waiting + ".");
-  }
+  if (!waiting.empty()) text += "; waiting beyond it costs, of 100 at the careful end, " + waiting;
+  answer.reasons.push_back(text + ".");
 }
 
 void say_turf(TargetAnswer& answer, const treatment::TurfReading& turf) {
@@ -82,13 +80,12 @@ void explain_reach(TargetAnswer& answer, const std::optional<treatment::TurfRead
   if (turf) say_turf(answer, *turf);
   if (!answer.reach) return;
   const treatment::WeekReach& now = answer.reach->reach.weeks.front();
-  answer.reasons.push_back(verdict_words(answer.reach->this_week));
-  answer.reasons.push_back(fmt::format("A treatment this week would reach, of the season's seedlings: pre {}, pre+post {}, post {}.",
-                                       band_words(now.of(Kind::pre)), band_words(now.of(Kind::pre_post)),
-                                       band_words(now.of(Kind::post))));
+  answer.reasons.push_back(fmt::format("{} Reach of a treatment this week: pre {}, pre+post {}, post {}.",
+                                       verdict_words(answer.reach->this_week), band_words(now.of(Kind::pre)),
+                                       band_words(now.of(Kind::pre_post)), band_words(now.of(Kind::post))));
   if (answer.reach->best) say_best(answer, *answer.reach->best, now.week_of);
   answer.remarks.push_back({"reach-is-derived", "Reach comes from a cohort model and kill rates chosen with dated trials in view: good for comparing weeks, "
-                                                "not a promise of control."});
+                                                "no promise of control."});
 }
 
 }  // namespace soilclock::advice

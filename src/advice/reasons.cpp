@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "advice/soil_rules.hpp"
+#include "advice/windows.hpp"
 #include "core/text.hpp"
 #include "thermal/crossing.hpp"
 
@@ -42,20 +43,25 @@ Rain week_of_rain(const SiteWeather& site) {
 
 void say_emerged(TargetAnswer& answer, const AnswerContext& context) {
   const Band<double>& up = answer.emerged_percent;
-  answer.reasons.push_back(fmt::format("About {:.0f} % of this season's seedlings are up this morning (band {:.0f} to {:.0f} %).",
-                                       up.middle, up.low, up.high));
+  std::string text = fmt::format("About {:.0f} % of this season's seedlings are up this morning (band {:.0f} to {:.0f} %)",
+                                 up.middle, up.low, up.high);
   if (up.middle >= 1.0) {
     const double small = 100.0 * (answer.stages.leaves_1_3 + answer.stages.to_one_tiller + answer.stages.two_tillers);
-    answer.reasons.push_back(fmt::format("Of those up, {:.0f} % are juvenile (no tiller yet; band {:.0f} to {:.0f} %) and {:.0f} % have "
-                                         "no more than two tillers.",
-                                         answer.juvenile_percent.middle, answer.juvenile_percent.low,
-                                         answer.juvenile_percent.high, small));
+    text += fmt::format("; of those, {:.0f} % are juvenile, before their first tiller (band {:.0f} to {:.0f} %), and {:.0f} % have at most "
+                        "two tillers",
+                        answer.juvenile_percent.middle, answer.juvenile_percent.low, answer.juvenile_percent.high, small);
   }
+  answer.reasons.push_back(text + ".");
   const double pre_limit = context.practice->thresholds.pre_upper_band_up_to.value.percent();
   if (answer.state == State::pre && up.high > pre_limit) {
     answer.remarks.push_back({"pre-band-wide", fmt::format("Up to {:.0f} % may be up already (more than {:.0f} %): look for seedlings first; where "
                                                            "there are any, a residual alone leaves them.",
                                                            up.high, pre_limit)});
+  }
+  if (season_over(answer)) {
+    answer.reasons.push_back("This season's seedlings are all up and past the young stages: nothing is left to time. What stands is a "
+                             "matter of mature plants.");
+    return;
   }
   if (answer.state == State::hold) {
     answer.reasons.push_back(fmt::format("Less than {:.0f} % is expected to come up within {} days: a residual laid now would be "
@@ -168,6 +174,7 @@ void explain(TargetAnswer& answer, const TargetRun& run, const AnswerContext& co
   }
   say_emerged(answer, context);
   say_soil(answer, context);
+  if (season_over(answer)) return;
   say_water(answer, run, context);
   say_ahead(answer, context);
   remark_models(answer, run, context);

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "advice/windows.hpp"
 #include "treatment/site_cautions.hpp"
 #include "treatment/spray_day.hpp"
 
@@ -96,6 +97,7 @@ std::vector<treatment::LoggedApplication> acting_applications(const SiteLog& log
 
 State state_with(State by_emergence, const TargetAnswer& answer, const std::optional<treatment::TurfReading>& turf) {
   if (by_emergence == State::no_single_window) return by_emergence;
+  if (season_over(answer)) return State::hold;
   const State state = answer.reach ? state_of(answer.reach->this_week.kind) : by_emergence;
   if (!turf) return state;
   const bool foliar = state == State::post || state == State::pre_and_post;

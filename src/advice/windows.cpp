@@ -33,6 +33,12 @@ State state_of(const Band<double>& emerged, double expected, const PracticeThres
   return emerged.middle <= thresholds.pre_up_to.value.percent() ? State::pre : State::pre_and_post;
 }
 
+bool season_over(const TargetAnswer& answer) {
+  // Working thresholds of ours: under one seedling in a hundred to come, under one in ten with two tillers or fewer.
+  const double young = answer.stages.leaves_1_3 + answer.stages.to_one_tiller + answer.stages.two_tillers;
+  return answer.emerged_percent.low >= 99.0 && young < 0.1;
+}
+
 DateBand date_reaching(const TargetRun& run, double share) {
   std::vector<std::optional<int>> days;
   for (const TargetMember& member : run.members) days.push_back(member.course.first_day_reaching(share));

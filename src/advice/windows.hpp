@@ -16,6 +16,10 @@ namespace soilclock::advice {
 /// different treatment.
 State state_of(const Band<double>& emerged_percent, double expected_percent, const PracticeThresholds& thresholds);
 
+/// Whether nothing is left to time in a season: all are up and hardly any is young. What still stands is a matter of
+/// mature plants, for which no week is better by the seedlings.
+bool season_over(const TargetAnswer& answer);
+
 /// The windows of a season: pre from the end of hold to the end of pre, pre+post from there to post, post from there on
 /// (its end is the turf's green-up, which this does not know: left empty).
 std::vector<Window> windows_of(const TargetRun& run, const PracticeThresholds& thresholds);

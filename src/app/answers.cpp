@@ -61,7 +61,10 @@ report::AnswerFrame frame_for(const std::vector<advice::SiteAnswer>& answers, Da
       frame.sources.push_back(source->second);
     }
   }
-  for (const advice::Caution& caution : catalogue.practice.cautions) frame.cautions.push_back(caution.text);
+  for (const advice::Caution& caution : catalogue.practice.cautions) {
+    frame.cautions.push_back(caution.text);
+    if (caution.brief) frame.brief_cautions.push_back(caution.text);
+  }
   return frame;
 }
 

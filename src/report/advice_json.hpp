@@ -14,6 +14,7 @@ struct AnswerFrame {
   Day on{};
   std::vector<Source> sources;        ///< citations of the models used
   std::vector<std::string> cautions;
+  std::vector<std::string> brief_cautions;  ///< the few that stand below every text answer
 };
 
 /// The "soilclock-advice" document, version 1, indented by two blanks; ends with a line feed.

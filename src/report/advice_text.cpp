@@ -61,6 +61,9 @@ std::string state_words(const TargetAnswer& target) {
 /// Which week and which kind; the sentence a superintendent acts on.
 std::string week_sentence(const TargetAnswer& target) {
   if (target.state == State::no_single_window) return "no single week can be named here; scout and treat by what you find";
+  if (!target.reach && target.state == State::hold && target.emerged_percent.low >= 99.0) {
+    return "hold, nothing is left to time this season";
+  }
   if (!target.reach || !target.reach->best) {
     return "this week calls for " + state_words(target) + by_date(target, 50, "half are expected up");
   }
@@ -111,7 +114,7 @@ std::string models_words(const TargetAnswer& target) {
 }
 
 std::string target_text(const SiteAnswer& site, const TargetAnswer& target) {
-  std::string text = wrapped(headline(site, target), 0) + "\n";
+  std::string text = wrapped(headline(site, target), 0);
   if (target.refusal) return text;
   text += "  why\n";
   for (const std::string& reason : target.reasons) text += wrapped("- " + reason, 4);
@@ -173,7 +176,7 @@ std::string advice_text(const SiteAnswer& site, bool us_units) {
 
 std::string closing_text(const AnswerFrame& frame) {
   std::string text = "Care:";
-  for (const std::string& caution : frame.cautions) text += " " + caution;
+  for (const std::string& caution : frame.brief_cautions) text += " " + caution;
   return wrapped(text, 0);
 }
 
