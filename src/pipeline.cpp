@@ -32,8 +32,8 @@ struct SiteGround {
   advice::SiteSoil soil;
 };
 
-/// From this season day on the season that is ending has nothing left to decide, and the next one is answered for.
-/// Judgement: mid-May for fall species, mid-November for summer annuals.
+/// From this season day on the season that is ending has nothing left to decide, and the next one is answered
+/// for. Judgement: mid-May for fall species, mid-November for summer annuals.
 int last_answered_day(SeasonKind kind) { return kind == SeasonKind::fall ? 328 : 318; }
 
 Season season_to_answer(Day on, SeasonKind kind, Hemisphere hemisphere) {
@@ -41,16 +41,20 @@ Season season_to_answer(Day on, SeasonKind kind, Hemisphere hemisphere) {
   return season.day_of_season(on) > last_answered_day(kind) ? season.next() : season;
 }
 
-Problem hole_problem(const SiteGround& ground, const Season& season, const std::vector<advice::WeightedModel>& left_out) {
+Problem hole_problem(const SiteGround& ground, const Season& season,
+                     const std::vector<advice::WeightedModel>& left_out) {
   int needed = season.length();
-  for (const advice::WeightedModel& member : left_out) needed = std::min(needed, member.model->weather_needed_from);
+  for (const advice::WeightedModel& member : left_out)
+    needed = std::min(needed, member.model->weather_needed_from);
   const Day since = advice::complete_since(ground.site);
   const Day from = season.first + Days{needed - 6};
   return {Family::data,
-          fmt::format("the season's sum has a hole: no whole weather between {} and {}", iso(from), iso(since - Days{1})),
+          fmt::format("the season's sum has a hole: no whole weather between {} and {}", iso(from),
+                      iso(since - Days{1})),
           {},
           {},
-          fmt::format("minimum and maximum for every day from {} to {}", iso(from), iso(ground.site.on - Days{1})),
+          fmt::format("minimum and maximum for every day from {} to {}", iso(from),
+                      iso(ground.site.on - Days{1})),
           "add the missing days from a neighbouring station; no window is given without them"};
 }
 
@@ -64,7 +68,8 @@ std::optional<Problem> too_old(const SiteGround& ground) {
   const int silent = static_cast<int>((ground.site.on - ground.site.seam).count());
   if (silent <= longest_silence_days) return std::nullopt;
   return Problem{Family::data,
-                 fmt::format("the weather ends on {}, {} days before {}", iso(ground.site.seam - Days{1}), silent, iso(ground.site.on)),
+                 fmt::format("the weather ends on {}, {} days before {}", iso(ground.site.seam - Days{1}),
+                             silent, iso(ground.site.on)),
                  {},
                  {},
                  fmt::format("weather no older than {} days", longest_silence_days),
@@ -93,8 +98,12 @@ PlannedTarget plan_target(const SiteGround& ground, const emergence::Target& tar
                           const advice::Scenarios& scenarios) {
   PlannedTarget plan{&target, {}, {}, {}, {}};
   if (target.members.empty()) {
-    plan.refusal = Problem{Family::request, "no emergence curve is published for this target: " + target.no_members_because,
-                           {}, {}, {}, "soilclock models " + target.code + " shows what is known"};
+    plan.refusal = Problem{Family::request,
+                           "no emergence curve is published for this target: " + target.no_members_because,
+                           {},
+                           {},
+                           {},
+                           "soilclock models " + target.code + " shows what is known"};
     return plan;
   }
   if (target.single_window) {
@@ -109,26 +118,29 @@ PlannedTarget plan_target(const SiteGround& ground, const emergence::Target& tar
               advice::with_weather_since(weighted, season, advice::complete_since(ground.site), left_out)};
   if (plan.job.models.empty()) plan.refusal = hole_problem(ground, season, left_out);
   for (const advice::WeightedModel& member : left_out) {
-    plan.remarks.push_back({"model-left-out", "Model " + member.model->id + " needs weather from before the record begins and is left out."});
+    plan.remarks.push_back(
+        {"model-left-out",
+         "Model " + member.model->id + " needs weather from before the record begins and is left out."});
   }
   return plan;
 }
 
 /// Answers all targets of one kind of season.
-void answer_season(const SiteGround& ground, SeasonKind kind, const std::vector<const emergence::Target*>& targets,
-                   SiteAnswer& answer) {
+void answer_season(const SiteGround& ground, SeasonKind kind,
+                   const std::vector<const emergence::Target*>& targets, SiteAnswer& answer) {
   const Season season = season_to_answer(ground.site.on, kind, ground.site.place.hemisphere());
   const DayRange span{season.first - Days{emergence::lead_in_days}, season.end()};
   const advice::StratifiedDraws draws{ground.request.seed, ground.request.members};
-  const advice::Scenarios scenarios{ground.site, ground.catalogue.soil, ground.soil, span, draws, ground.request.seed};
+  const advice::Scenarios scenarios{ground.site, ground.catalogue.soil, ground.soil, span,
+                                    draws,       ground.request.seed};
   std::vector<PlannedTarget> plans;
   std::vector<TargetJob> jobs;
   for (const emergence::Target* target : targets) {
     plans.push_back(plan_target(ground, *target, season, scenarios));
     if (!plans.back().refusal) jobs.push_back(plans.back().job);
   }
-  const advice::SeasonRuns runs = advice::run_targets(jobs, season, scenarios, draws, ground.catalogue, ground.site.place,
-                                                      ground.site.irrigation);
+  const advice::SeasonRuns runs = advice::run_targets(jobs, season, scenarios, draws, ground.catalogue,
+                                                      ground.site.place, ground.site.irrigation);
   const auto logged = advice::acting_applications(ground.request.log, ground.site);
   std::size_t next_run = 0;
   for (const PlannedTarget& plan : plans) {
@@ -138,15 +150,18 @@ void answer_season(const SiteGround& ground, SeasonKind kind, const std::vector<
       continue;
     }
     const advice::TargetRun& run = runs.targets[next_run++];
-    TargetAnswer target = advice::answer_target(run, {&ground.site, &ground.soil, &ground.catalogue.practice,
-                                                      plan.climate ? &*plan.climate : nullptr, ground.request.us_units});
+    TargetAnswer target =
+        advice::answer_target(run, {&ground.site, &ground.soil, &ground.catalogue.practice,
+                                    plan.climate ? &*plan.climate : nullptr, ground.request.us_units});
     if (target.state != advice::State::no_single_window && !advice::season_over(target)) {
-      target.reach = advice::reach_answer(run, runs, scenarios, ground.catalogue, logged, ground.site.on, ground.request.seed);
+      target.reach = advice::reach_answer(run, runs, scenarios, ground.catalogue, logged, ground.site.on,
+                                          ground.request.seed);
     }
     target.state = advice::state_with(target.state, target, answer.turf);
     advice::explain_reach(target, answer.turf);
     target.remarks.insert(target.remarks.end(), plan.remarks.begin(), plan.remarks.end());
-    target.remarks.insert(target.remarks.end(), scenarios.futures().remarks.begin(), scenarios.futures().remarks.end());
+    target.remarks.insert(target.remarks.end(), scenarios.futures().remarks.begin(),
+                          scenarios.futures().remarks.end());
     if (ground.request.season_tables) target.season = advice::season_table(run, runs, ground.site);
     answer.targets.push_back(std::move(target));
   }
@@ -156,27 +171,33 @@ advice::SoilSummary soil_summary(const SiteGround& ground) {
   const advice::SiteWeather& site = ground.site;
   const DailySeries<Temperature> air = weather::air_mean(site.daily);
   const soil::SoilTemperature soil = soil::soil_temperature(
-      ground.catalogue.soil, {site.place, ground.request.soil_depth, site.soil_offset, site.daily.soil, site.spots}, air);
+      ground.catalogue.soil,
+      {site.place, ground.request.soil_depth, site.soil_offset, site.daily.soil, site.spots}, air);
   return {ground.request.soil_depth, std::string{soil::name(soil.origin)},
           thermal::trailing_mean(soil.daily).at(site.on - Days{1}), soil.expected_error.kelvin()};
 }
 
 /// What the coming week's sprays would be, for judging its days: foliar as soon as one target calls for it.
 treatment::Kind sprayed_kind(const SiteAnswer& answer) {
-  const bool foliar = std::any_of(answer.targets.begin(), answer.targets.end(), [](const TargetAnswer& target) {
-    return !target.refusal && (target.state == advice::State::pre_and_post || target.state == advice::State::post);
-  });
+  const bool foliar =
+      std::any_of(answer.targets.begin(), answer.targets.end(), [](const TargetAnswer& target) {
+        return !target.refusal &&
+               (target.state == advice::State::pre_and_post || target.state == advice::State::post);
+      });
   return foliar ? treatment::Kind::pre_post : treatment::Kind::pre;
 }
 
 /// Puts the targets back into the order they were asked for.
 void order_as_asked(SiteAnswer& answer, const std::vector<std::string>& asked) {
-  const auto position = [&](const TargetAnswer& target) { return std::find(asked.begin(), asked.end(), target.target); };
+  const auto position = [&](const TargetAnswer& target) {
+    return std::find(asked.begin(), asked.end(), target.target);
+  };
   std::stable_sort(answer.targets.begin(), answer.targets.end(),
                    [&](const TargetAnswer& a, const TargetAnswer& b) { return position(a) < position(b); });
 }
 
-/// A clock-time reading as the mean of its day: the daily wave under turf is taken out with that day's range of air.
+/// A clock-time reading as the mean of its day: the daily wave under turf is taken out with that day's range
+/// of air.
 soil::SpotMean spot_mean(Day day, std::optional<double> hour, Depth depth, Temperature reading,
                          const weather::DailyWeather& daily) {
   if (!hour) return {day, depth, reading, 0.0};
@@ -188,14 +209,16 @@ soil::SpotMean spot_mean(Day day, std::optional<double> hour, Depth depth, Tempe
 }
 
 /// Readings of the probe files and of the log before the day of the answer.
-std::vector<soil::SpotMean> spot_means(const std::vector<weather::SpotReading>& spots, const SiteRequest& request,
-                                       const weather::DailyWeather& daily) {
+std::vector<soil::SpotMean> spot_means(const std::vector<weather::SpotReading>& spots,
+                                       const SiteRequest& request, const weather::DailyWeather& daily) {
   std::vector<soil::SpotMean> means;
   for (const weather::SpotReading& spot : spots) {
-    if (spot.day < request.on) means.push_back(spot_mean(spot.day, spot.minute_of_day / 60.0, spot.depth, spot.temperature, daily));
+    if (spot.day < request.on)
+      means.push_back(spot_mean(spot.day, spot.minute_of_day / 60.0, spot.depth, spot.temperature, daily));
   }
   for (const advice::LoggedReading& reading : request.log.readings) {
-    if (reading.day < request.on) means.push_back(spot_mean(reading.day, reading.hour, reading.depth, reading.temperature, daily));
+    if (reading.day < request.on)
+      means.push_back(spot_mean(reading.day, reading.hour, reading.depth, reading.temperature, daily));
   }
   return means;
 }
@@ -213,9 +236,10 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
       if (reading.refusal) return fail(*reading.refusal);
       if (!prepared.place) prepared.place = reading.place;
       if (!reading.doubts.empty()) {
-        prepared.remarks.push_back({"file-doubts", fmt::format("{}: {} doubt{} while reading, the first: {}. See soilclock inspect.",
-                                                               file.file, reading.doubts.size(), reading.doubts.size() == 1 ? "" : "s",
-                                                               reading.doubts.front().text)});
+        prepared.remarks.push_back(
+            {"file-doubts", fmt::format("{}: {} doubt{} while reading, the first: {}. See soilclock inspect.",
+                                        file.file, reading.doubts.size(),
+                                        reading.doubts.size() == 1 ? "" : "s", reading.doubts.front().text)});
       }
       prepared.hours.insert(prepared.hours.end(), reading.hours.begin(), reading.hours.end());
       spots.insert(spots.end(), reading.spots.begin(), reading.spots.end());
@@ -228,15 +252,21 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
   const int from_normals = advice::fill_from_normals(filled.weather, prepared.place.value_or(Place{}),
                                                      weather::GapOptions{}.longest_past_year);
   if (from_normals > 0) {
-    prepared.remarks.push_back({"filled-from-normals",
-                                fmt::format("{} days in gaps of 4 to 10 days had no earlier year to be filled from; the usual course "
-                                            "of this record stands in, and the band is wider for it.",
-                                            from_normals)});
+    prepared.remarks.push_back(
+        {"filled-from-normals",
+         fmt::format(
+             "{} days in gaps of 4 to 10 days had no earlier year to be filled from; the usual course "
+             "of this record stands in, and the band is wider for it.",
+             from_normals)});
   }
   const DailySeries<Temperature> air = weather::air_mean(filled.weather);
   if (air.count_missing() == air.size()) {
-    return fail({Family::data, fmt::format("no day before {} has both a minimum and a maximum", iso(request.on)),
-                 {request.weather.empty() ? "" : request.weather.front().file, {}, {}, {}}, {}, {}, "check --on and the file with soilclock inspect"});
+    return fail({Family::data,
+                 fmt::format("no day before {} has both a minimum and a maximum", iso(request.on)),
+                 {request.weather.empty() ? "" : request.weather.front().file, {}, {}, {}},
+                 {},
+                 {},
+                 "check --on and the file with soilclock inspect"});
   }
   advice::SiteWeather& site = prepared.site;
   site.place = prepared.place.value_or(Place{});
@@ -249,8 +279,8 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
   site.soil_offset = request.soil_offset;
   site.daily = std::move(filled.weather);
   site.spots = spot_means(spots, request, site.daily);
-  prepared.summary = {air.first(), joined.last_measured, joined.last_forecast, filled.missing_days - from_normals,
-                      filled.filled_days + from_normals};
+  prepared.summary = {air.first(), joined.last_measured, joined.last_forecast,
+                      filled.missing_days - from_normals, filled.filled_days + from_normals};
   return prepared;
 }
 
@@ -267,17 +297,22 @@ SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& cata
   answer.remarks = prepared->remarks;
   answer.weather = prepared->summary;
   if (!prepared->place) {
-    answer.problems.push_back({Family::request, "the place of the site is not known", {}, {}, "--latitude D --longitude D", {}});
+    answer.problems.push_back(
+        {Family::request, "the place of the site is not known", {}, {}, "--latitude D --longitude D", {}});
     return answer;
   }
   answer.place = *prepared->place;
   if (!request.irrigation) {
-    answer.remarks.push_back({"irrigation-not-said", "Whether the turf is irrigated was not said: it is taken as kept moist. Dry turf comes up later; "
-                                                     "say it with \"irrigated\" in the site file or --irrigated."});
+    answer.remarks.push_back(
+        {"irrigation-not-said",
+         "Whether the turf is irrigated was not said: it is taken as kept moist. Dry turf comes up later; "
+         "say it with \"irrigated\" in the site file or --irrigated."});
   }
-  const SiteGround ground{request, catalogue, prepared->site, advice::site_soil(prepared->site, catalogue.soil)};
+  const SiteGround ground{request, catalogue, prepared->site,
+                          advice::site_soil(prepared->site, catalogue.soil)};
   answer.soil = soil_summary(ground);
-  answer.remarks.insert(answer.remarks.end(), ground.soil.at_5cm.remarks.begin(), ground.soil.at_5cm.remarks.end());
+  answer.remarks.insert(answer.remarks.end(), ground.soil.at_5cm.remarks.begin(),
+                        ground.soil.at_5cm.remarks.end());
   if (const auto problem = too_old(ground)) {
     answer.problems.push_back(*problem);
     return answer;
@@ -294,7 +329,8 @@ SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& cata
     if (!targets.empty()) answer_season(ground, kind, targets, answer);
   }
   order_as_asked(answer, request.targets);
-  answer.spray = advice::spray_week(ground.site, prepared->hours, sprayed_kind(answer), request.turf, catalogue);
+  answer.spray =
+      advice::spray_week(ground.site, prepared->hours, sprayed_kind(answer), request.turf, catalogue);
   return answer;
 }
 

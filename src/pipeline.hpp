@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// The whole way for one site, stage after stage: weather text -> checked weather -> soil -> thermal time and emergence ->
-// windows -> answer. The page to read first. Pure: what it needs comes in, nothing is read or printed.
+// The whole way for one site, stage after stage: weather text -> checked weather -> soil -> thermal time and
+// emergence -> windows -> answer. The page to read first. Pure: what it needs comes in, nothing is read or
+// printed.
 #pragma once
 
 #include <string>
@@ -52,8 +53,8 @@ struct PreparedWeather {
   std::vector<Remark> remarks;
 };
 
-/// Reads, joins, cuts at the day of the answer and fills the weather of a site. A file that cannot be used or no usable
-/// day is a problem.
+/// Reads, joins, cuts at the day of the answer and fills the weather of a site. A file that cannot be used or
+/// no usable day is a problem.
 Result<PreparedWeather> prepare_weather(const SiteRequest& request);
 
 /// The answer for a site. What keeps the whole site or one target from being answered is in it as a problem.

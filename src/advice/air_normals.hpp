@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The usual year of a site, from its own record: for records too short to offer past seasons as possible futures.
+// The usual year of a site, from its own record: for records too short to offer past seasons as possible
+// futures.
 #pragma once
 
 #include <array>
@@ -17,18 +18,19 @@ struct AnnualWave {
   double at(int day_of_year) const;
 };
 
-/// Normals of daily mean air and of the half range between minimum and maximum, with the day-to-day noise left over.
+/// Normals of daily mean air and of the half range between minimum and maximum, with the day-to-day noise
+/// left over.
 struct AirNormals {
   AnnualWave mean_c;
   AnnualWave half_range_c;
-  double noise_sd_c = 0.0;       ///< standard deviation of the anomaly of the mean
-  double noise_memory = 0.0;     ///< its correlation from one day to the next
+  double noise_sd_c = 0.0;    ///< standard deviation of the anomaly of the mean
+  double noise_memory = 0.0;  ///< its correlation from one day to the next
   int days_used = 0;
 };
 
-/// Fits the normals by least squares. A record of less than two years is steadied by a weak prior wave (amplitude from
-/// latitude, warmest day 19 July north; worth 30 days of data), since part of a year alone would bend the rest at will.
-/// Needs at least one day with both extremes; missing days are left out.
+/// Fits the normals by least squares. A record of less than two years is steadied by a weak prior wave
+/// (amplitude from latitude, warmest day 19 July north; worth 30 days of data), since part of a year alone
+/// would bend the rest at will. Needs at least one day with both extremes; missing days are left out.
 AirNormals fit_air_normals(const weather::DailyWeather& weather, const Place& place);
 
 }  // namespace soilclock::advice

@@ -46,25 +46,27 @@ struct SoilRuleReading {
   std::string title;
   std::string meaning;
   std::optional<Day> first_run;  ///< first day of the first run that lasts long enough
-  std::optional<Day> last_run;   ///< first day of the run that holds now; empty when the soil is on the other side
-  int reversals = 0;             ///< how often it turned back after the first run
+  std::optional<Day>
+      last_run;       ///< first day of the run that holds now; empty when the soil is on the other side
+  int reversals = 0;  ///< how often it turned back after the first run
 };
 
 /// One day of a season as the ensemble sees it.
 struct SeasonDay {
   Day day{};
-  Temperature soil_5cm;            ///< median of the members
-  std::optional<Rain> rain;        ///< known days only
+  Temperature soil_5cm;      ///< median of the members
+  std::optional<Rain> rain;  ///< known days only
   Band<double> emerged_percent;
-  double juvenile_percent = 0.0;   ///< of those up, median
-  std::string_view origin;         ///< "measured", "forecast", "outlook"
+  double juvenile_percent = 0.0;  ///< of those up, median
+  std::string_view origin;        ///< "measured", "forecast", "outlook"
 };
 
 /// Reach of the weeks from this one to the end of the season; see reach_answer.hpp.
 struct ReachAnswer {
   treatment::CautiousReach reach;
   treatment::WeekVerdict this_week;
-  /// The week whose low is highest, in the kind that week calls for; empty when nothing is worth a treatment any more.
+  /// The week whose low is highest, in the kind that week calls for; empty when nothing is worth a treatment
+  /// any more.
   std::optional<treatment::BestWeek> best;
 };
 
@@ -76,8 +78,8 @@ struct TargetAnswer {
   std::optional<Problem> refusal;  ///< set when no answer can be given; the rest is then empty
   State state = State::hold;
   Band<double> emerged_percent;
-  Band<double> juvenile_percent;   ///< of those up
-  emergence::StageShares stages;   ///< means over the members
+  Band<double> juvenile_percent;  ///< of those up
+  emergence::StageShares stages;  ///< means over the members
   std::vector<ModelShare> models;
   std::vector<Milestone> milestones;
   DateBand main_wave_over;
@@ -86,7 +88,7 @@ struct TargetAnswer {
   std::vector<SoilRuleReading> soil_rules;
   std::vector<std::string> reasons;
   std::vector<Remark> remarks;
-  std::vector<SeasonDay> season;   ///< the day table, when asked for
+  std::vector<SeasonDay> season;  ///< the day table, when asked for
 };
 
 /// Weather and soil as the answer used them.
@@ -100,15 +102,15 @@ struct WeatherSummary {
 
 struct SoilSummary {
   Depth depth = Depth::from_cm(5.0);
-  std::string origin;               ///< "estimated", "measured", "mixed"
+  std::string origin;  ///< "estimated", "measured", "mixed"
   std::optional<Temperature> mean_7d;
-  double error_c = 0.0;             ///< standard deviation of the daily value
+  double error_c = 0.0;  ///< standard deviation of the daily value
 };
 
 /// Days of the coming week that weather allows, for what the week calls for.
 struct SprayWeek {
   std::optional<int> fit_days;
-  std::vector<Day> days;        ///< the fit ones
+  std::vector<Day> days;  ///< the fit ones
   std::vector<Remark> remarks;
 };
 

@@ -38,13 +38,15 @@ std::optional<Future> past_season(const weather::DailyWeather& weather, Day seam
   return future;
 }
 
-/// Draws rain from the site's own days of the same time of year, in blocks, so that dry and wet spells stay spells.
+/// Draws rain from the site's own days of the same time of year, in blocks, so that dry and wet spells stay
+/// spells.
 class RainBlocks {
  public:
   static constexpr int block_days = 5;
 
   RainBlocks(const weather::DailyWeather& weather, Day seam) {
-    for (Day day = weather.rain.days().begin(); day < std::min(seam, weather.rain.days().end()); day += Days{1}) {
+    for (Day day = weather.rain.days().begin(); day < std::min(seam, weather.rain.days().end());
+         day += Days{1}) {
       if (const auto rain = weather.rain.at(day)) {
         days_.push_back({day_of_year(day), *rain});
       }
@@ -53,7 +55,8 @@ class RainBlocks {
 
   void fill(std::vector<Rain>& rain, Day first, const RandomField& random, std::uint64_t stream) const {
     for (std::size_t i = 0; i < rain.size(); i += block_days) {
-      const std::size_t from = start_near(day_of_year(first + Days{static_cast<int>(i)}), random.uniform(stream, i));
+      const std::size_t from =
+          start_near(day_of_year(first + Days{static_cast<int>(i)}), random.uniform(stream, i));
       for (std::size_t j = i; j < std::min(rain.size(), i + block_days); ++j) {
         if (!days_.empty()) rain[j] = days_[std::min(from + (j - i), days_.size() - 1)].rain;
       }
@@ -82,8 +85,8 @@ class RainBlocks {
   std::vector<RainyDay> days_;
 };
 
-Future normal_future(const AirNormals& normals, const RainBlocks& rain, Day seam, Day horizon, double last_anomaly,
-                     const RandomField& random, int number) {
+Future normal_future(const AirNormals& normals, const RainBlocks& rain, Day seam, Day horizon,
+                     double last_anomaly, const RandomField& random, int number) {
   const auto stream = static_cast<std::uint64_t>(2 * number);
   const auto days = static_cast<std::size_t>(std::max(0, DayRange{seam, horizon}.size()));
   Future future;
@@ -129,10 +132,10 @@ Futures possible_futures(const weather::DailyWeather& weather, const Place& plac
   if (futures.past_seasons >= fewest_past_seasons) return futures;
 
   futures.remarks.push_back(
-      {"few-past-seasons",
-       fmt::format("The record holds {} whole past season{} for the days to come (five are needed): its usual year plus "
-                   "random weather stands in, so dates ahead are wide.",
-                   futures.past_seasons, futures.past_seasons == 1 ? "" : "s")});
+      {"few-past-seasons", fmt::format("The record holds {} whole past season{} for the days to come (five "
+                                       "are needed): its usual year plus "
+                                       "random weather stands in, so dates ahead are wide.",
+                                       futures.past_seasons, futures.past_seasons == 1 ? "" : "s")});
   futures.all.clear();
   futures.past_seasons = 0;
   weather::DailyWeather known = weather;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Possible futures: after the last known day, each past season of the site's own record is one way the weather may go.
+// Possible futures: after the last known day, each past season of the site's own record is one way the
+// weather may go.
 #pragma once
 
 #include <string>
@@ -23,20 +24,21 @@ struct Future {
 };
 
 struct Futures {
-  std::vector<Future> all;      ///< never empty
-  int past_seasons = 0;         ///< how many come from the record; 0 when normals stand in
+  std::vector<Future> all;  ///< never empty
+  int past_seasons = 0;     ///< how many come from the record; 0 when normals stand in
   std::vector<Remark> remarks;
 };
 
-/// Fewest past seasons that may stand for the future by themselves. Working threshold of ours: with five, the outer
-/// two bound an 80 percent band roughly; with fewer they do not.
+/// Fewest past seasons that may stand for the future by themselves. Working threshold of ours: with five, the
+/// outer two bound an 80 percent band roughly; with fewer they do not.
 inline constexpr int fewest_past_seasons = 5;
 /// Most past seasons used, the latest ones: older ones say less about today's climate.
 inline constexpr int most_past_seasons = 40;
 
-/// Futures over [seam, horizon). Only days before `seam` of the weather are looked at. A past season counts when none
-/// of its days in question lacks a temperature. With fewer than five, normals of the record plus noise stand in
-/// (AR(1) noise; rain drawn in blocks of five days from the same time of year), and a remark says so.
+/// Futures over [seam, horizon). Only days before `seam` of the weather are looked at. A past season counts
+/// when none of its days in question lacks a temperature. With fewer than five, normals of the record plus
+/// noise stand in (AR(1) noise; rain drawn in blocks of five days from the same time of year), and a remark
+/// says so.
 Futures possible_futures(const weather::DailyWeather& weather, const Place& place, Day seam, Day horizon,
                          std::uint64_t seed);
 

@@ -12,14 +12,17 @@ namespace {
 
 using emergence::WeightRule;
 
-double earned_share(const WeightRule& rule, const Season& season, const SiteClimate& climate, double single_window) {
+double earned_share(const WeightRule& rule, const Season& season, const SiteClimate& climate,
+                    double single_window) {
   switch (rule.kind) {
-    case WeightRule::Kind::fixed: return rule.share;
-    case WeightRule::Kind::rest: return 0.0;
+    case WeightRule::Kind::fixed:
+      return rule.share;
+    case WeightRule::Kind::rest:
+      return 0.0;
     case WeightRule::Kind::warm_july: {
       const bool warm = !rule.july_least || climate.july_air >= *rule.july_least;
-      const bool late = climate.cooling_units_day &&
-                        *climate.cooling_units_day > emergence::season_day(rule.after, season);
+      const bool late =
+          climate.cooling_units_day && *climate.cooling_units_day > emergence::season_day(rule.after, season);
       return warm && late ? rule.share * single_window : 0.0;
     }
     case WeightRule::Kind::near_date: {
@@ -40,7 +43,8 @@ void scale_to_one(std::vector<WeightedModel>& members) {
 }  // namespace
 
 std::vector<WeightedModel> member_weights(const emergence::Target& target, const Catalogue& catalogue,
-                                          const Place& place, const Season& season, const SiteClimate* climate) {
+                                          const Place& place, const Season& season,
+                                          const SiteClimate* climate) {
   const double single_window =
       climate != nullptr && target.single_window ? single_window_share(*climate, *target.single_window) : 1.0;
   const SiteClimate nothing_known;
@@ -50,7 +54,8 @@ std::vector<WeightedModel> member_weights(const emergence::Target& target, const
   for (const emergence::EnsembleMember& member : target.members) {
     const emergence::EmergenceModel* model = &catalogue.emergence.at(member.model);
     if (model->validity.weight_zero_outside && !model->validity.contains(place)) continue;
-    const double share = earned_share(member.weight, season, climate == nullptr ? nothing_known : *climate, single_window);
+    const double share =
+        earned_share(member.weight, season, climate == nullptr ? nothing_known : *climate, single_window);
     const bool rest = member.weight.kind == WeightRule::Kind::rest;
     if (!rest && share <= 0.0) continue;
     members.push_back({model, rest ? -1.0 : share});

@@ -9,14 +9,15 @@
 
 namespace soilclock::advice {
 
-/// The members of a target with the weight each earns at this site and season, scaled to a sum of 1; members without
-/// weight are left out. `climate` is needed for targets with a single-window rule, null for others. A model whose file
-/// says so has no weight outside its validity.
+/// The members of a target with the weight each earns at this site and season, scaled to a sum of 1; members
+/// without weight are left out. `climate` is needed for targets with a single-window rule, null for others. A
+/// model whose file says so has no weight outside its validity.
 std::vector<WeightedModel> member_weights(const emergence::Target& target, const Catalogue& catalogue,
-                                          const Place& place, const Season& season, const SiteClimate* climate);
+                                          const Place& place, const Season& season,
+                                          const SiteClimate* climate);
 
-/// Leaves out members that need weather from before `complete_since` (they go to `left_out`); what is kept is scaled to
-/// 1 again, and empty when only a calendar would remain: that is no answer from weather.
+/// Leaves out members that need weather from before `complete_since` (they go to `left_out`); what is kept is
+/// scaled to 1 again, and empty when only a calendar would remain: that is no answer from weather.
 std::vector<WeightedModel> with_weather_since(std::vector<WeightedModel> members, const Season& season,
                                               Day complete_since, std::vector<WeightedModel>& left_out);
 

@@ -24,16 +24,21 @@ std::vector<double> daily_shares(const emergence::EmergenceCourse& course) {
 treatment::Kind kind_of(const treatment::WeekVerdict& verdict) {
   switch (verdict.kind) {
     case treatment::WeekKind::pre:
-    case treatment::WeekKind::second_pre: return treatment::Kind::pre;
-    case treatment::WeekKind::post: return treatment::Kind::post;
+    case treatment::WeekKind::second_pre:
+      return treatment::Kind::pre;
+    case treatment::WeekKind::post:
+      return treatment::Kind::post;
     case treatment::WeekKind::pre_post:
-    case treatment::WeekKind::hold: break;
+    case treatment::WeekKind::hold:
+      break;
   }
   return treatment::Kind::pre_post;
 }
 
-/// The week to treat: of the three kinds' best weeks the one with the highest low, in the kind that week calls for.
-std::optional<treatment::BestWeek> overall_best(const treatment::CautiousReach& reach, const treatment::ReachRules& rules,
+/// The week to treat: of the three kinds' best weeks the one with the highest low, in the kind that week
+/// calls for.
+std::optional<treatment::BestWeek> overall_best(const treatment::CautiousReach& reach,
+                                                const treatment::ReachRules& rules,
                                                 const treatment::ReachSettings& settings) {
   const treatment::BestWeek* highest = nullptr;
   for (const auto& best : reach.best) {
@@ -44,7 +49,8 @@ std::optional<treatment::BestWeek> overall_best(const treatment::CautiousReach& 
     if (week.week_of != highest->week_of) continue;
     const treatment::Kind called = kind_of(treatment::kind_of_week(week, rules, settings));
     const auto& of_kind = reach.best_of(called);
-    // The kind's own best week is the answer when it is the same week; else the week with the highest low stands.
+    // The kind's own best week is the answer when it is the same week; else the week with the highest low
+    // stands.
     if (of_kind && of_kind->week_of == week.week_of) return of_kind;
   }
   return *highest;
@@ -52,8 +58,8 @@ std::optional<treatment::BestWeek> overall_best(const treatment::CautiousReach& 
 
 }  // namespace
 
-std::optional<ReachAnswer> reach_answer(const TargetRun& run, const SeasonRuns& runs, const Scenarios& scenarios,
-                                        const Catalogue& catalogue,
+std::optional<ReachAnswer> reach_answer(const TargetRun& run, const SeasonRuns& runs,
+                                        const Scenarios& scenarios, const Catalogue& catalogue,
                                         std::span<const treatment::LoggedApplication> logged, Day on,
                                         std::uint64_t seed) {
   if (run.job.growth->clock == emergence::GrowthModel::Clock::days) return std::nullopt;
@@ -77,7 +83,8 @@ std::optional<ReachAnswer> reach_answer(const TargetRun& run, const SeasonRuns& 
   const treatment::ReachRules rules{catalogue.kill_matrix, catalogue.residual};
   const Day first = std::max(monday_of(on), run.season.first);
   ReachAnswer answer;
-  answer.reach = treatment::cautious_reach(members, {first, run.season.end()}, logged, rules, catalogue.reach);
+  answer.reach =
+      treatment::cautious_reach(members, {first, run.season.end()}, logged, rules, catalogue.reach);
   if (answer.reach.weeks.empty()) return std::nullopt;
   answer.this_week = treatment::kind_of_week(answer.reach.weeks.front(), rules, catalogue.reach);
   answer.best = overall_best(answer.reach, rules, catalogue.reach);

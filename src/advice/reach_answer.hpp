@@ -10,10 +10,10 @@
 
 namespace soilclock::advice {
 
-/// Empty for targets whose growth model counts days instead of leaves: the kill matrix is by leaves. `logged` are the
-/// applications of this season. Costs a pass over the season for every member, week and kind.
-std::optional<ReachAnswer> reach_answer(const TargetRun& run, const SeasonRuns& runs, const Scenarios& scenarios,
-                                        const Catalogue& catalogue,
+/// Empty for targets whose growth model counts days instead of leaves: the kill matrix is by leaves. `logged`
+/// are the applications of this season. Costs a pass over the season for every member, week and kind.
+std::optional<ReachAnswer> reach_answer(const TargetRun& run, const SeasonRuns& runs,
+                                        const Scenarios& scenarios, const Catalogue& catalogue,
                                         std::span<const treatment::LoggedApplication> logged, Day on,
                                         std::uint64_t seed);
 

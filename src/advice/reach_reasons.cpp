@@ -18,20 +18,27 @@ std::string band_words(const Band<double>& points) {
 
 std::string verdict_words(const treatment::WeekVerdict& verdict) {
   switch (verdict.reason) {
-    case KindReason::too_early: return "It is too early: what a residual would meet is still weeks away.";
-    case KindReason::residual_working: return "The residual you logged is still working and little is left standing: hold.";
-    case KindReason::residual_is_enough: return "So little is up that a residual alone does nearly as much as a mixture.";
+    case KindReason::too_early:
+      return "It is too early: what a residual would meet is still weeks away.";
+    case KindReason::residual_working:
+      return "The residual you logged is still working and little is left standing: hold.";
+    case KindReason::residual_is_enough:
+      return "So little is up that a residual alone does nearly as much as a mixture.";
     case KindReason::both_needed:
-      return fmt::format("Both parts count this week: without the foliar part {:.0f}, without the residual {:.0f} of 100 seedlings "
-                         "more would be left.",
-                         verdict.foliar_would_add_points, verdict.residual_would_add_points);
+      return fmt::format(
+          "Both parts count this week: without the foliar part {:.0f}, without the residual {:.0f} of 100 "
+          "seedlings "
+          "more would be left.",
+          verdict.foliar_would_add_points, verdict.residual_would_add_points);
     case KindReason::mostly_up:
       return fmt::format("Most of the season's seedlings are up; a residual would still add {:.0f} of 100.",
                          verdict.residual_would_add_points);
-    case KindReason::logged_residual_spent: break;
+    case KindReason::logged_residual_spent:
+      break;
   }
-  return fmt::format("The residual you logged is spent and about {:.0f} % are still to come: a second one is {}.",
-                     verdict.to_come_percent, verdict.firm ? "due" : "worth asking");
+  return fmt::format(
+      "The residual you logged is spent and about {:.0f} % are still to come: a second one is {}.",
+      verdict.to_come_percent, verdict.firm ? "due" : "worth asking");
 }
 
 std::string waiting_words(const BestWeek& best) {
@@ -55,9 +62,10 @@ std::string limits_words(const BestWeek& best) {
 
 void say_best(TargetAnswer& answer, const BestWeek& best, Day this_week) {
   std::string text = fmt::format("Best week for {}: {} of {}, reaching {}", treatment::name(best.kind),
-                                 best.week_of == this_week ? "this one, that" : "that", short_date(best.week_of),
-                                 band_words(best.points));
-  text += fmt::format("; nearly as good from {} to {}", short_date(best.window_first), short_date(best.window_last));
+                                 best.week_of == this_week ? "this one, that" : "that",
+                                 short_date(best.week_of), band_words(best.points));
+  text += fmt::format("; nearly as good from {} to {}", short_date(best.window_first),
+                      short_date(best.window_last));
   const std::string limits = limits_words(best);
   if (!limits.empty()) text += " (" + limits + ")";
   const std::string waiting = waiting_words(best);
@@ -69,8 +77,11 @@ void say_turf(TargetAnswer& answer, const treatment::TurfReading& turf) {
   if (answer.state == State::stop) {
     answer.reasons.push_back("The turf is greening up: no post treatment until it is fully green.");
   }
-  if (answer.state == State::post && turf.state == treatment::TurfState::likely_dormant && !turf.seen_dormant) {
-    answer.remarks.push_back({"look-before-dormant", "The turf is likely dormant; a clean-up that spares no green needs a look by eye first (soilclock log add check)."});
+  if (answer.state == State::post && turf.state == treatment::TurfState::likely_dormant &&
+      !turf.seen_dormant) {
+    answer.remarks.push_back({"look-before-dormant",
+                              "The turf is likely dormant; a clean-up that spares no green needs a look by "
+                              "eye first (soilclock log add check)."});
   }
 }
 
@@ -84,8 +95,10 @@ void explain_reach(TargetAnswer& answer, const std::optional<treatment::TurfRead
                                        verdict_words(answer.reach->this_week), band_words(now.of(Kind::pre)),
                                        band_words(now.of(Kind::pre_post)), band_words(now.of(Kind::post))));
   if (answer.reach->best) say_best(answer, *answer.reach->best, now.week_of);
-  answer.remarks.push_back({"reach-is-derived", "Reach comes from a cohort model and kill rates chosen with dated trials in view: good for comparing weeks, "
-                                                "no promise of control."});
+  answer.remarks.push_back({"reach-is-derived",
+                            "Reach comes from a cohort model and kill rates chosen with dated trials in "
+                            "view: good for comparing weeks, "
+                            "no promise of control."});
 }
 
 }  // namespace soilclock::advice

@@ -18,7 +18,8 @@ namespace {
 std::string date_words(const DateBand& band) {
   if (!band.middle) return "not within the season";
   std::string text = short_date(*band.middle);
-  if (band.low) text += fmt::format(" ({} to {})", short_date(*band.low), band.high ? short_date(*band.high) : "later");
+  if (band.low)
+    text += fmt::format(" ({} to {})", short_date(*band.low), band.high ? short_date(*band.high) : "later");
   return text;
 }
 
@@ -43,31 +44,40 @@ Rain week_of_rain(const SiteWeather& site) {
 
 void say_emerged(TargetAnswer& answer, const AnswerContext& context) {
   const Band<double>& up = answer.emerged_percent;
-  std::string text = fmt::format("About {:.0f} % of this season's seedlings are up this morning (band {:.0f} to {:.0f} %)",
-                                 up.middle, up.low, up.high);
+  std::string text =
+      fmt::format("About {:.0f} % of this season's seedlings are up this morning (band {:.0f} to {:.0f} %)",
+                  up.middle, up.low, up.high);
   if (up.middle >= 1.0) {
-    const double small = 100.0 * (answer.stages.leaves_1_3 + answer.stages.to_one_tiller + answer.stages.two_tillers);
-    text += fmt::format("; of those, {:.0f} % are juvenile, before their first tiller (band {:.0f} to {:.0f} %), and {:.0f} % have at most "
-                        "two tillers",
-                        answer.juvenile_percent.middle, answer.juvenile_percent.low, answer.juvenile_percent.high, small);
+    const double small =
+        100.0 * (answer.stages.leaves_1_3 + answer.stages.to_one_tiller + answer.stages.two_tillers);
+    text += fmt::format(
+        "; of those, {:.0f} % are juvenile, before their first tiller (band {:.0f} to {:.0f} %), and {:.0f} "
+        "% have at most "
+        "two tillers",
+        answer.juvenile_percent.middle, answer.juvenile_percent.low, answer.juvenile_percent.high, small);
   }
   answer.reasons.push_back(text + ".");
   const double pre_limit = context.practice->thresholds.pre_upper_band_up_to.value.percent();
   if (answer.state == State::pre && up.high > pre_limit) {
-    answer.remarks.push_back({"pre-band-wide", fmt::format("Up to {:.0f} % may be up already (more than {:.0f} %): look for seedlings first; where "
-                                                           "there are any, a residual alone leaves them.",
-                                                           up.high, pre_limit)});
+    answer.remarks.push_back(
+        {"pre-band-wide",
+         fmt::format("Up to {:.0f} % may be up already (more than {:.0f} %): look for seedlings first; where "
+                     "there are any, a residual alone leaves them.",
+                     up.high, pre_limit)});
   }
   if (season_over(answer)) {
-    answer.reasons.push_back("This season's seedlings are all up and past the young stages: nothing is left to time. What stands is a "
-                             "matter of mature plants.");
+    answer.reasons.push_back(
+        "This season's seedlings are all up and past the young stages: nothing is left to time. What stands "
+        "is a "
+        "matter of mature plants.");
     return;
   }
   if (answer.state == State::hold) {
-    answer.reasons.push_back(fmt::format("Less than {:.0f} % is expected to come up within {} days: a residual laid now would be "
-                                         "spent before it is needed.",
-                                         context.practice->thresholds.hold_below.value.percent(),
-                                         context.practice->thresholds.hold_look_ahead_days));
+    answer.reasons.push_back(
+        fmt::format("Less than {:.0f} % is expected to come up within {} days: a residual laid now would be "
+                    "spent before it is needed.",
+                    context.practice->thresholds.hold_below.value.percent(),
+                    context.practice->thresholds.hold_look_ahead_days));
   }
 }
 
@@ -84,22 +94,29 @@ void say_water(TargetAnswer& answer, const TargetRun& run, const AnswerContext& 
   if (run.season.kind != SeasonKind::fall || site.irrigation.irrigated) return;
   const Rain rain = week_of_rain(site);
   if (!rain.known()) {
-    answer.remarks.push_back({"rain-unknown", "Rain of the last week is not known: a middling moisture is assumed for the days without it."});
+    answer.remarks.push_back(
+        {"rain-unknown",
+         "Rain of the last week is not known: a middling moisture is assumed for the days without it."});
     return;
   }
   const Rain water = rain + Rain::from_mm(site.irrigation.mm_per_week);
   if (water >= Rain::from_mm(12.7)) return;
-  answer.reasons.push_back(fmt::format("Only {} of water fell in the last seven days on turf that is not kept moist: emergence is held "
-                                       "back and catches up after rain.",
-                                       water_words(water, context.us_units)));
+  answer.reasons.push_back(fmt::format(
+      "Only {} of water fell in the last seven days on turf that is not kept moist: emergence is held "
+      "back and catches up after rain.",
+      water_words(water, context.us_units)));
 }
 
 void say_ahead(TargetAnswer& answer, const AnswerContext& context) {
   const Milestone* five = milestone(answer, 5);
   const Milestone* half = milestone(answer, 50);
-  const auto ahead = [&](const Milestone* m) { return m != nullptr && m->date.middle && *m->date.middle >= context.site->on; };
-  if (ahead(five)) answer.reasons.push_back(fmt::format("The first 5 % are expected by {}.", date_words(five->date)));
-  if (ahead(half)) answer.reasons.push_back(fmt::format("Half are expected up by {}.", date_words(half->date)));
+  const auto ahead = [&](const Milestone* m) {
+    return m != nullptr && m->date.middle && *m->date.middle >= context.site->on;
+  };
+  if (ahead(five))
+    answer.reasons.push_back(fmt::format("The first 5 % are expected by {}.", date_words(five->date)));
+  if (ahead(half))
+    answer.reasons.push_back(fmt::format("Half are expected up by {}.", date_words(half->date)));
   if (answer.main_wave_over.middle) {
     const bool past = *answer.main_wave_over.middle < context.site->on;
     answer.reasons.push_back(fmt::format("The main wave {} over by {}.", past ? "was" : "is expected to be",
@@ -115,12 +132,17 @@ void remark_models(TargetAnswer& answer, const TargetRun& run, const AnswerConte
     most = std::max(most, model.percent);
   }
   if (most - least > 30.0) {
-    answer.remarks.push_back({"models-differ", fmt::format("The models differ by {:.0f} points ({:.0f} to {:.0f} % up): scout before you trust the middle.",
-                                                           most - least, least, most)});
+    answer.remarks.push_back(
+        {"models-differ",
+         fmt::format(
+             "The models differ by {:.0f} points ({:.0f} to {:.0f} % up): scout before you trust the middle.",
+             most - least, least, most)});
   }
   for (const WeightedModel& model : run.job.models) {
     if (!model.model->validity.contains(context.site->place)) {
-      answer.remarks.push_back({"outside-validity", fmt::format("Model {} is used outside the places it was made for.", model.model->id)});
+      answer.remarks.push_back(
+          {"outside-validity",
+           fmt::format("Model {} is used outside the places it was made for.", model.model->id)});
     }
   }
 }
@@ -129,33 +151,41 @@ void remark_climate(TargetAnswer& answer, const TargetRun& run, const AnswerCont
   if (context.climate == nullptr || !run.job.target->single_window) return;
   const double share = single_window_share(*context.climate, *run.job.target->single_window);
   if (share > 0.0 && share < 0.5) {
-    answer.remarks.push_back({"barely-warm-summers",
-                              fmt::format("The warmest 30 days of soil average only {}: the main wave is weakly marked here and its dates "
-                                          "are less sure than the band says.",
-                                          temperature_words(context.climate->warmest_month_soil, context.us_units))});
+    answer.remarks.push_back(
+        {"barely-warm-summers",
+         fmt::format(
+             "The warmest 30 days of soil average only {}: the main wave is weakly marked here and its dates "
+             "are less sure than the band says.",
+             temperature_words(context.climate->warmest_month_soil, context.us_units))});
   }
   if (context.climate->cool_days < run.job.target->single_window->least_cool_days) {
-    answer.remarks.push_back({"spread-over-cool-season", "Soil stays cool for less than a month in a usual year: emergence is spread over the cool season and a "
-                                                         "single best week means little."});
+    answer.remarks.push_back({"spread-over-cool-season",
+                              "Soil stays cool for less than a month in a usual year: emergence is spread "
+                              "over the cool season and a "
+                              "single best week means little."});
   }
 }
 
 void say_no_window(TargetAnswer& answer, const AnswerContext& context) {
   const SiteClimate& climate = *context.climate;
-  answer.reasons.push_back(fmt::format("Even the warmest 30 days average only {} in the soil here, so seed is never held back by heat: it can "
-                                       "come up in most months, and no single week can be named.",
-                                       temperature_words(climate.warmest_month_soil, context.us_units)));
+  answer.reasons.push_back(fmt::format(
+      "Even the warmest 30 days average only {} in the soil here, so seed is never held back by heat: it can "
+      "come up in most months, and no single week can be named.",
+      temperature_words(climate.warmest_month_soil, context.us_units)));
   say_soil(answer, context);
   const auto week = thermal::trailing_mean(context.soil->at_5cm.daily).at(context.site->on - Days{1});
   if (week) {
     const bool warm_enough = *week >= Temperature::from_celsius(5.0);
-    answer.reasons.push_back(warm_enough ? "Soil is warm enough for seedlings to come up whenever it is moist."
-                                         : "Soil is too cold for seedlings to come up at present.");
+    answer.reasons.push_back(warm_enough
+                                 ? "Soil is warm enough for seedlings to come up whenever it is moist."
+                                 : "Soil is too cold for seedlings to come up at present.");
   }
   const Rain rain = week_of_rain(*context.site);
   if (rain.known() && !context.site->irrigation.irrigated) {
-    answer.reasons.push_back(fmt::format("{} of rain fell in the last seven days; after a dry spell the first 13 mm (half an inch) bring a flush.",
-                                         water_words(rain, context.us_units)));
+    answer.reasons.push_back(
+        fmt::format("{} of rain fell in the last seven days; after a dry spell the first 13 mm (half an "
+                    "inch) bring a flush.",
+                    water_words(rain, context.us_units)));
   }
   answer.reasons.push_back("Scout: count new seedlings every fortnight and treat by what you find.");
 }
@@ -163,11 +193,13 @@ void say_no_window(TargetAnswer& answer, const AnswerContext& context) {
 }  // namespace
 
 std::string temperature_words(Temperature temperature, bool us_units) {
-  return us_units ? fmt::format("{:.1f} F", temperature.fahrenheit()) : fmt::format("{:.1f} C", temperature.celsius());
+  return us_units ? fmt::format("{:.1f} F", temperature.fahrenheit())
+                  : fmt::format("{:.1f} C", temperature.celsius());
 }
 
 void explain(TargetAnswer& answer, const TargetRun& run, const AnswerContext& context) {
-  answer.soil_rules = read_soil_rules(*context.practice, answer.target, run.season, *context.site, *context.soil);
+  answer.soil_rules =
+      read_soil_rules(*context.practice, answer.target, run.season, *context.site, *context.soil);
   if (answer.state == State::no_single_window) {
     say_no_window(answer, context);
     return;

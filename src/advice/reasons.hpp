@@ -5,8 +5,8 @@
 
 namespace soilclock::advice {
 
-/// Adds to an answer, whose figures are complete, the sentences that say why and the remarks that say how far to trust
-/// it.
+/// Adds to an answer, whose figures are complete, the sentences that say why and the remarks that say how far
+/// to trust it.
 void explain(TargetAnswer& answer, const TargetRun& run, const AnswerContext& context);
 
 /// "17.2 C" or "63.0 F".

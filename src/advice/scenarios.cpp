@@ -16,10 +16,11 @@ struct Estimators {
 };
 
 /// Appends one day of a course.
-void append(CourseWeather& course, const Estimators& estimators, soil::SoilState& state, Day day, Temperature low,
-            Temperature high, Rain rain, TemperatureDelta offset) {
+void append(CourseWeather& course, const Estimators& estimators, soil::SoilState& state, Day day,
+            Temperature low, Temperature high, Rain rain, TemperatureDelta offset) {
   const Temperature mean = midpoint(low, high);
-  soil::SoilState shallow_state = state;  // both depths share the memories, so the day is stepped once for each
+  soil::SoilState shallow_state =
+      state;  // both depths share the memories, so the day is stepped once for each
   const Temperature at_5cm = estimators.at_5cm.step(state, day, mean) + offset;
   const Temperature shallow = estimators.shallow.step(shallow_state, day, mean) + offset;
   course.air_mean.push_back(mean);
@@ -46,11 +47,13 @@ CourseWeather known_course(const SiteWeather& site, const SiteSoil& soil, DayRan
   return known;
 }
 
-/// Soil follows air with a memory of about two days and takes six tenths of it (the fast part of the soil estimate).
+/// Soil follows air with a memory of about two days and takes six tenths of it (the fast part of the soil
+/// estimate).
 constexpr double soil_gain_per_day = 0.393;
 constexpr double soil_share_of_air = 0.606;
-/// Standard deviation of the mean of several days of air against a guess from other years, K. Derived: seven tenths of
-/// the 4 K day-to-day spread usual in the eastern United States, since the days of a gap go together.
+/// Standard deviation of the mean of several days of air against a guess from other years, K. Derived: seven
+/// tenths of the 4 K day-to-day spread usual in the eastern United States, since the days of a gap go
+/// together.
 constexpr double guessed_air_sd_k = 2.8;
 
 std::vector<double> response_to_guesses(const weather::DailyWeather& daily, DayRange span) {
@@ -78,17 +81,19 @@ SiteSoil site_soil(const SiteWeather& site, const soil::SoilModels& models) {
   if (!air.empty()) air = air.slice({air.first(), std::min(site.seam, air.days().end())});
   const soil::SoilSite ground{site.place, Depth::from_cm(5.0), site.soil_offset, site.daily.soil, site.spots};
   SiteSoil soil{soil::soil_temperature(models, ground, air), {}};
-  const soil::SoilEstimator shallow{models.choose(site.place).pair, soil::shallowest, site.place.latitude_deg};
+  const soil::SoilEstimator shallow{models.choose(site.place).pair, soil::shallowest,
+                                    site.place.latitude_deg};
   std::optional<soil::SoilState> state;
   soil.shallow = shallow.run(air, state);
   for (Day day = soil.shallow.days().begin(); day < soil.shallow.days().end(); day += Days{1}) {
-    if (const auto value = soil.shallow.at(day)) soil.shallow.set(day, *value + site.soil_offset, Quality::modelled);
+    if (const auto value = soil.shallow.at(day))
+      soil.shallow.set(day, *value + site.soil_offset, Quality::modelled);
   }
   return soil;
 }
 
-Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, const SiteSoil& soil, DayRange span,
-                     const StratifiedDraws& draws, std::uint64_t seed)
+Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, const SiteSoil& soil,
+                     DayRange span, const StratifiedDraws& draws, std::uint64_t seed)
     : span_{span},
       futures_{possible_futures(site.daily, site.place, site.seam, span.end(), seed)},
       error_{soil.at_5cm.error, site.place.hemisphere(), span, soil.at_5cm.readings},
@@ -102,8 +107,8 @@ Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, co
     for (std::size_t i = 0; i < future.air_min.size(); ++i) {
       const Day day = site.seam + Days{static_cast<int>(i)};
       CourseWeather before_span;  // the memories run through these days, the course begins with the span
-      append(span.contains(day) ? course : before_span, estimators, state, day, future.air_min[i], future.air_max[i],
-             future.rain[i], site.soil_offset);
+      append(span.contains(day) ? course : before_span, estimators, state, day, future.air_min[i],
+             future.air_max[i], future.rain[i], site.soil_offset);
     }
     courses_.push_back(std::move(course));
   }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The possible courses of a site's weather and soil: what is known, continued by possible futures, with the error of
-// the soil estimate drawn member by member.
+// The possible courses of a site's weather and soil: what is known, continued by possible futures, with the
+// error of the soil estimate drawn member by member.
 #pragma once
 
 #include <optional>
@@ -20,8 +20,8 @@ struct CourseWeather {
   std::vector<Temperature> air_mean;
   std::vector<Temperature> air_max;
   std::vector<Rain> rain;
-  std::vector<Temperature> soil_estimate;          ///< at 5 cm, before its error
-  std::vector<TemperatureDelta> shallow_minus_5cm; ///< estimate at 2.5 cm minus that at 5 cm
+  std::vector<Temperature> soil_estimate;           ///< at 5 cm, before its error
+  std::vector<TemperatureDelta> shallow_minus_5cm;  ///< estimate at 2.5 cm minus that at 5 cm
 };
 
 /// Soil of one member, true temperatures in its eyes.
@@ -32,17 +32,17 @@ struct MemberSoil {
 
 /// What the record says about the soil up to the seam.
 struct SiteSoil {
-  soil::SoilTemperature at_5cm;           ///< measured at 5 cm where it was, else estimated; all readings of any depth
-  DailySeries<Temperature> shallow;       ///< estimate at 2.5 cm
+  soil::SoilTemperature at_5cm;  ///< measured at 5 cm where it was, else estimated; all readings of any depth
+  DailySeries<Temperature> shallow;  ///< estimate at 2.5 cm
 };
 SiteSoil site_soil(const SiteWeather& site, const soil::SoilModels& models);
 
-/// First day of the unbroken run of days with both air extremes that ends just before the seam; the seam itself when
-/// the day before it is missing.
+/// First day of the unbroken run of days with both air extremes that ends just before the seam; the seam
+/// itself when the day before it is missing.
 Day complete_since(const SiteWeather& site);
 
-/// All courses over `span`. Days of the span before complete_since() hold the temperatures of the first known day and
-/// unknown rain: callers make sure that no model needs them.
+/// All courses over `span`. Days of the span before complete_since() hold the temperatures of the first known
+/// day and unknown rain: callers make sure that no model needs them.
 class Scenarios {
  public:
   Scenarios(const SiteWeather& site, const soil::SoilModels& models, const SiteSoil& soil, DayRange span,
@@ -50,7 +50,9 @@ class Scenarios {
 
   DayRange days() const { return span_; }
   int members() const { return static_cast<int>(future_of_.size()); }
-  const CourseWeather& weather_of(int member) const { return courses_[future_of_[static_cast<std::size_t>(member)]]; }
+  const CourseWeather& weather_of(int member) const {
+    return courses_[future_of_[static_cast<std::size_t>(member)]];
+  }
   const std::vector<CourseWeather>& courses() const { return courses_; }
   MemberSoil soil_of(int member) const;
 
@@ -65,8 +67,8 @@ class Scenarios {
   Futures futures_;
   std::vector<CourseWeather> courses_;
   std::vector<std::size_t> future_of_;
-  /// How much of an error of the air in guessed days (filled from past years or normals) the soil holds, by day, and
-  /// each member's error of that air.
+  /// How much of an error of the air in guessed days (filled from past years or normals) the soil holds, by
+  /// day, and each member's error of that air.
   std::vector<double> guess_response_;
   std::vector<TemperatureDelta> guess_error_;
   std::vector<std::optional<Temperature>> measured_;  // daily means at 5 cm, by day of the span

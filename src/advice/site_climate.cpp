@@ -36,8 +36,8 @@ double warmest_mean(std::span<const Temperature> soil, int span_days, int until_
   return warmest;
 }
 
-SeasonFacts facts_of(std::span<const Temperature> soil, std::span<const Temperature> air, const SingleWindowRule& rule,
-                     double cooling_units) {
+SeasonFacts facts_of(std::span<const Temperature> soil, std::span<const Temperature> air,
+                     const SingleWindowRule& rule, double cooling_units) {
   SeasonFacts facts;
   facts.warmest_month_c = warmest_mean(soil, rule.warmest_span_days, rule.warmest_until_day);
   const std::vector<Temperature> week = emergence::trailing_week(soil);
@@ -56,8 +56,9 @@ SeasonFacts facts_of(std::span<const Temperature> soil, std::span<const Temperat
 }
 
 /// A past season's soil (measured where it was) and air, whole or not at all.
-std::optional<SeasonFacts> past_facts(const SiteWeather& site, const SiteSoil& site_soil, const Season& season,
-                                      const SingleWindowRule& rule, double cooling_units) {
+std::optional<SeasonFacts> past_facts(const SiteWeather& site, const SiteSoil& site_soil,
+                                      const Season& season, const SingleWindowRule& rule,
+                                      double cooling_units) {
   std::vector<Temperature> soil;
   std::vector<Temperature> air;
   for (Day day = season.first - Days{lead_in_days}; day < season.end(); day += Days{1}) {
@@ -90,7 +91,8 @@ SeasonFacts present_facts(const Scenarios& scenarios, const SiteSoil& site_soil,
     crossing.push_back(facts.crossing_day);
     units.push_back(facts.cooling_units_day);
   }
-  return {band_of(warmest).middle, day_band_of(crossing).middle, band_of(cool).middle, day_band_of(units).middle};
+  return {band_of(warmest).middle, day_band_of(crossing).middle, band_of(cool).middle,
+          day_band_of(units).middle};
 }
 
 }  // namespace

@@ -12,12 +12,12 @@ namespace soilclock::advice {
 
 /// Medians over the site's past seasons and the present one (each once).
 struct SiteClimate {
-  Temperature warmest_month_soil;        ///< highest 30-day mean of 5 cm soil early in the season
-  std::optional<int> usual_crossing_day; ///< season day of the first lasting run at or below the crossing
-  double cool_days = 0.0;                ///< days of a season with a 7-day mean at or below the crossing
-  Temperature july_air;                  ///< normal mean of mid-July (mid-January south)
-  std::optional<int> cooling_units_day;  ///< season day on which the cooling sum reaches the rule's units
-  int seasons = 0;                       ///< how many past seasons counted beside the present one
+  Temperature warmest_month_soil;         ///< highest 30-day mean of 5 cm soil early in the season
+  std::optional<int> usual_crossing_day;  ///< season day of the first lasting run at or below the crossing
+  double cool_days = 0.0;                 ///< days of a season with a 7-day mean at or below the crossing
+  Temperature july_air;                   ///< normal mean of mid-July (mid-January south)
+  std::optional<int> cooling_units_day;   ///< season day on which the cooling sum reaches the rule's units
+  int seasons = 0;                        ///< how many past seasons counted beside the present one
 };
 
 /// `rule` says which crossing and spans; `cooling_units` is the sum asked of cooling degree-days below 21 C.

@@ -23,10 +23,11 @@ struct LoggedReading {
 struct SiteApplication {
   treatment::LoggedApplication application;
   std::vector<treatment::PlanEntry> entries;  ///< its actives and bare groups
-  bool watered_in = false;                    ///< noted as watered in; else rain decides when it became active
+  bool watered_in = false;  ///< noted as watered in; else rain decides when it became active
 };
 
-/// What the user noted about a site, as plain values; entries dated on or after the day of the answer are not used.
+/// What the user noted about a site, as plain values; entries dated on or after the day of the answer are not
+/// used.
 struct SiteLog {
   std::vector<SiteApplication> applications;
   std::optional<treatment::EyeCheck> seen;  ///< the latest look at the turf

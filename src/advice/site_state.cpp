@@ -21,11 +21,16 @@ treatment::SprayJob job_of(treatment::Kind kind) {
 
 State state_of(treatment::WeekKind kind) {
   switch (kind) {
-    case treatment::WeekKind::pre: return State::pre;
-    case treatment::WeekKind::pre_post: return State::pre_and_post;
-    case treatment::WeekKind::post: return State::post;
-    case treatment::WeekKind::second_pre: return State::second_pre;
-    case treatment::WeekKind::hold: break;
+    case treatment::WeekKind::pre:
+      return State::pre;
+    case treatment::WeekKind::pre_post:
+      return State::pre_and_post;
+    case treatment::WeekKind::post:
+      return State::post;
+    case treatment::WeekKind::second_pre:
+      return State::second_pre;
+    case treatment::WeekKind::hold:
+      break;
   }
   return State::hold;
 }
@@ -35,16 +40,18 @@ constexpr Days overseeding_horizon{26 * 7};
 
 }  // namespace
 
-std::optional<treatment::TurfReading> turf_today(const SiteWeather& site, const SiteSoil& soil, const TurfFacts& facts,
-                                                 const SiteLog& log, const Catalogue& catalogue) {
+std::optional<treatment::TurfReading> turf_today(const SiteWeather& site, const SiteSoil& soil,
+                                                 const TurfFacts& facts, const SiteLog& log,
+                                                 const Catalogue& catalogue) {
   if (!facts.species) return std::nullopt;
-  return treatment::read_turf({soil.at_5cm.daily, site.daily.air_min, site.daily.air_max}, site.on, *facts.species,
-                              site.place.hemisphere(), log.seen, catalogue.turf);
+  return treatment::read_turf({soil.at_5cm.daily, site.daily.air_min, site.daily.air_max}, site.on,
+                              *facts.species, site.place.hemisphere(), log.seen, catalogue.turf);
 }
 
-SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourReading> hours, treatment::Kind kind,
-                     const TurfFacts& facts, const Catalogue& catalogue) {
-  const treatment::SpraySite place{site.place, facts.utc_offset_hours, site.irrigation.irrigated, facts.slope_to_green};
+SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourReading> hours,
+                     treatment::Kind kind, const TurfFacts& facts, const Catalogue& catalogue) {
+  const treatment::SpraySite place{site.place, facts.utc_offset_hours, site.irrigation.irrigated,
+                                   facts.slope_to_green};
   const treatment::WeekFitness week =
       treatment::judge_days(site.on, coming_days, job_of(kind), hours, site.daily, place, catalogue.spray);
   SprayWeek result{week.fit_days, {}, week.remarks};
@@ -61,18 +68,22 @@ std::vector<Remark> site_cautions(const SiteWeather& site, const TurfFacts& fact
     for (const SiteApplication& noted : log.applications) {
       for (const treatment::SeedingWarning& warning : treatment::seeding_warnings(
                noted.entries, noted.application.day, *facts.overseed_on, catalogue.actives)) {
-        remarks.push_back({warning.risk == treatment::SeedingRisk::hard ? "seeding-interval" : "seeding-ask", warning.text});
+        remarks.push_back({warning.risk == treatment::SeedingRisk::hard ? "seeding-interval" : "seeding-ask",
+                           warning.text});
       }
     }
     if (*facts.overseed_on >= site.on && *facts.overseed_on - site.on < overseeding_horizon) {
-      remarks.push_back({"overseeding-ahead",
-                         fmt::format("Seed is to go in on {}: a residual laid before then can kill it. Ask the label for the seeding "
-                                     "interval before any treatment.",
-                                     short_date(*facts.overseed_on, true))});
+      remarks.push_back({"overseeding-ahead", fmt::format("Seed is to go in on {}: a residual laid before "
+                                                          "then can kill it. Ask the label for the seeding "
+                                                          "interval before any treatment.",
+                                                          short_date(*facts.overseed_on, true))});
     } else if (*facts.overseed_on < site.on && site.on - *facts.overseed_on < overseeding_horizon) {
-      remarks.push_back({"overseeded", fmt::format("The turf was overseeded on {}: most residuals and many foliar treatments hurt the young "
-                                                   "stand. Ask the label.",
-                                                   short_date(*facts.overseed_on, true))});
+      remarks.push_back(
+          {"overseeded",
+           fmt::format(
+               "The turf was overseeded on {}: most residuals and many foliar treatments hurt the young "
+               "stand. Ask the label.",
+               short_date(*facts.overseed_on, true))});
     }
   }
   if (const auto slope = treatment::slope_caution(facts.slope_to_green, site.daily.rain, site.on, false)) {
@@ -95,7 +106,8 @@ std::vector<treatment::LoggedApplication> acting_applications(const SiteLog& log
   return acting;
 }
 
-State state_with(State by_emergence, const TargetAnswer& answer, const std::optional<treatment::TurfReading>& turf) {
+State state_with(State by_emergence, const TargetAnswer& answer,
+                 const std::optional<treatment::TurfReading>& turf) {
   if (by_emergence == State::no_single_window) return by_emergence;
   if (season_over(answer)) return State::hold;
   const State state = answer.reach ? state_of(answer.reach->this_week.kind) : by_emergence;

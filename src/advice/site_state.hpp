@@ -19,12 +19,13 @@ struct TurfFacts {
 };
 
 /// The turf's likely state this morning; empty without a species it can be told for.
-std::optional<treatment::TurfReading> turf_today(const SiteWeather& site, const SiteSoil& soil, const TurfFacts& facts,
-                                                 const SiteLog& log, const Catalogue& catalogue);
+std::optional<treatment::TurfReading> turf_today(const SiteWeather& site, const SiteSoil& soil,
+                                                 const TurfFacts& facts, const SiteLog& log,
+                                                 const Catalogue& catalogue);
 
 /// The coming seven days from the morning of the answer, judged for the kind of treatment the week calls for.
-SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourReading> hours, treatment::Kind kind,
-                     const TurfFacts& facts, const Catalogue& catalogue);
+SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourReading> hours,
+                     treatment::Kind kind, const TurfFacts& facts, const Catalogue& catalogue);
 
 /// Warnings about seed that is to grow and greens below a slope.
 std::vector<Remark> site_cautions(const SiteWeather& site, const TurfFacts& facts, const SiteLog& log,
@@ -33,8 +34,10 @@ std::vector<Remark> site_cautions(const SiteWeather& site, const TurfFacts& fact
 /// The applications noted before the day of the answer, each with the delay until water made it active.
 std::vector<treatment::LoggedApplication> acting_applications(const SiteLog& log, const SiteWeather& site);
 
-/// The state of a target: what the week calls for by reach where that is known (else by the share emerged), with what
-/// the turf adds: green-up stops post treatments, a turf seen fully dormant opens the dormant season once most is up.
-State state_with(State by_emergence, const TargetAnswer& answer, const std::optional<treatment::TurfReading>& turf);
+/// The state of a target: what the week calls for by reach where that is known (else by the share emerged),
+/// with what the turf adds: green-up stops post treatments, a turf seen fully dormant opens the dormant
+/// season once most is up.
+State state_with(State by_emergence, const TargetAnswer& answer,
+                 const std::optional<treatment::TurfReading>& turf);
 
 }  // namespace soilclock::advice

@@ -15,14 +15,14 @@ namespace soilclock::advice {
 /// What is known about a site in the morning of the day the answer is given on.
 struct SiteWeather {
   Place place;
-  Day on{};                       ///< nothing measured on or after this day is in `daily`
-  weather::DailyWeather daily;    ///< checked, gaps treated; a forecast may follow the measured days
-  Day seam{};                     ///< the first day neither measured nor forecast
+  Day on{};                     ///< nothing measured on or after this day is in `daily`
+  weather::DailyWeather daily;  ///< checked, gaps treated; a forecast may follow the measured days
+  Day seam{};                   ///< the first day neither measured nor forecast
   std::optional<Day> last_measured;
   std::optional<Day> last_forecast;
   emergence::Irrigation irrigation;
   std::vector<soil::SpotMean> spots;  ///< probe readings at a clock time, made into daily means
-  TemperatureDelta soil_offset;   ///< added to the soil estimate, the user's own finding
+  TemperatureDelta soil_offset;       ///< added to the soil estimate, the user's own finding
 };
 
 }  // namespace soilclock::advice

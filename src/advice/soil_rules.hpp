@@ -9,10 +9,11 @@
 
 namespace soilclock::advice {
 
-/// The soil habits of a target as the site's soil stands in the morning of the answer. Looked at from 1 August on for
-/// fall species and 1 February on for summer annuals (half a year later in the south): before, cool summer nights and
-/// warm winter spells would count.
-std::vector<SoilRuleReading> read_soil_rules(const Practice& practice, const std::string& target, const Season& season,
-                                             const SiteWeather& site, const SiteSoil& soil);
+/// The soil habits of a target as the site's soil stands in the morning of the answer. Looked at from 1
+/// August on for fall species and 1 February on for summer annuals (half a year later in the south): before,
+/// cool summer nights and warm winter spells would count.
+std::vector<SoilRuleReading> read_soil_rules(const Practice& practice, const std::string& target,
+                                             const Season& season, const SiteWeather& site,
+                                             const SiteSoil& soil);
 
 }  // namespace soilclock::advice

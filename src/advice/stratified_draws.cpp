@@ -25,8 +25,9 @@ const std::vector<double>& StratifiedDraws::of(std::string_view quantity) const 
   const auto count = static_cast<std::size_t>(members_);
   std::vector<std::size_t> stratum(count);
   std::iota(stratum.begin(), stratum.end(), std::size_t{0});
-  std::sort(stratum.begin(), stratum.end(),
-            [&](std::size_t a, std::size_t b) { return random_.uniform(stream, a) < random_.uniform(stream, b); });
+  std::sort(stratum.begin(), stratum.end(), [&](std::size_t a, std::size_t b) {
+    return random_.uniform(stream, a) < random_.uniform(stream, b);
+  });
   std::vector<double> numbers(count);
   for (std::size_t i = 0; i < count; ++i) {
     const double within = random_.uniform(stream, count + i);

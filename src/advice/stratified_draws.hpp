@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Even draws for the members of an ensemble: with n members every n-th part of a distribution is drawn exactly once,
-// which steadies the quantiles without more members.
+// Even draws for the members of an ensemble: with n members every n-th part of a distribution is drawn
+// exactly once, which steadies the quantiles without more members.
 #pragma once
 
 #include <cstdint>
@@ -13,8 +13,8 @@
 
 namespace soilclock::advice {
 
-/// Numbers in (0, 1) by name of the quantity and number of the member. The same seed, count and name give the same
-/// numbers, whatever else is drawn.
+/// Numbers in (0, 1) by name of the quantity and number of the member. The same seed, count and name give the
+/// same numbers, whatever else is drawn.
 class StratifiedDraws {
  public:
   StratifiedDraws(std::uint64_t seed, int members);

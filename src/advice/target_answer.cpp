@@ -27,8 +27,8 @@ DayView view_of(const TargetRun& run, int season_day) {
   for (const TargetMember& member : run.members) {
     const double up = member.course.at(season_day);
     view.emerged_percent.push_back(100.0 * up);
-    const emergence::StageShares stages =
-        emergence::stages_at(member.course, member.age_clock, season_day, *run.job.growth, member.leaf_interval);
+    const emergence::StageShares stages = emergence::stages_at(member.course, member.age_clock, season_day,
+                                                               *run.job.growth, member.leaf_interval);
     if (up <= 0.0) continue;
     view.juvenile_percent.push_back(100.0 * stages.juvenile);
     view.mean_stages.leaves_1_3 += stages.leaves_1_3;
@@ -39,8 +39,9 @@ DayView view_of(const TargetRun& run, int season_day) {
     counted += 1.0;
   }
   if (counted > 0.0) {
-    for (double* share : {&view.mean_stages.leaves_1_3, &view.mean_stages.to_one_tiller, &view.mean_stages.two_tillers,
-                          &view.mean_stages.older, &view.mean_stages.juvenile}) {
+    for (double* share :
+         {&view.mean_stages.leaves_1_3, &view.mean_stages.to_one_tiller, &view.mean_stages.two_tillers,
+          &view.mean_stages.older, &view.mean_stages.juvenile}) {
       *share /= counted;
     }
   }
@@ -54,12 +55,14 @@ std::vector<ModelShare> model_shares(const TargetRun& run, int season_day) {
     for (const TargetMember& member : run.members) {
       if (member.model == m) percent.push_back(100.0 * member.course.at(season_day));
     }
-    shares.push_back({run.job.models[m].model->id, run.job.models[m].weight, band_of(std::move(percent)).middle});
+    shares.push_back(
+        {run.job.models[m].model->id, run.job.models[m].weight, band_of(std::move(percent)).middle});
   }
   return shares;
 }
 
-/// Where no single wave can be named the percent of a wave means nothing: only the state and what can still be said.
+/// Where no single wave can be named the percent of a wave means nothing: only the state and what can still
+/// be said.
 TargetAnswer without_window(TargetAnswer answer) {
   constexpr double nan = std::numeric_limits<double>::quiet_NaN();
   answer.state = State::no_single_window;

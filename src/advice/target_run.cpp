@@ -14,12 +14,14 @@ namespace {
 using emergence::DrawnModel;
 using emergence::EmergenceModel;
 
-/// The drawn values of one model for one member. Parameters are drawn by name, so a model keeps its draws when others
-/// join or leave the ensemble.
+/// The drawn values of one model for one member. Parameters are drawn by name, so a model keeps its draws
+/// when others join or leave the ensemble.
 DrawnModel draw_model(const EmergenceModel& model, const StratifiedDraws& draws, std::size_t member) {
   std::vector<std::string_view> names;
   for (const auto& [name, parameter] : model.parameters) names.push_back(name);
-  const auto uniform = [&](std::size_t i) { return draws.of(model.id + "/" + std::string{names[i]})[member]; };
+  const auto uniform = [&](std::size_t i) {
+    return draws.of(model.id + "/" + std::string{names[i]})[member];
+  };
   return {&model, emergence::drawn_parameters(model, uniform)};
 }
 
@@ -40,7 +42,8 @@ std::span<const Temperature> season_part(const std::vector<Temperature>& daily) 
 }
 
 TargetMember run_one(const TargetJob& job, std::size_t dealt, const emergence::SeasonDrivers& drivers,
-                     const StratifiedDraws& draws, std::size_t member, const Catalogue& catalogue, const Place& place) {
+                     const StratifiedDraws& draws, std::size_t member, const Catalogue& catalogue,
+                     const Place& place) {
   const EmergenceModel& model = *job.models[dealt].model;
   const DrawnModel drawn = draw_model(model, draws, member);
   std::optional<DrawnModel> followed;
@@ -49,9 +52,10 @@ TargetMember run_one(const TargetJob& job, std::size_t dealt, const emergence::S
   result.model = dealt;
   result.scenario = member;
   result.course = emergence::run_member(drawn, followed ? &*followed : nullptr, drivers, place);
-  result.age_clock = emergence::growth_clock(drivers.air_mean.subspan(static_cast<std::size_t>(emergence::lead_in_days)),
-                                             *job.growth);
-  result.leaf_interval = job.growth->leaf_interval.drawn(draws.of("leaf interval of " + job.target->code)[member]);
+  result.age_clock = emergence::growth_clock(
+      drivers.air_mean.subspan(static_cast<std::size_t>(emergence::lead_in_days)), *job.growth);
+  result.leaf_interval =
+      job.growth->leaf_interval.drawn(draws.of("leaf interval of " + job.target->code)[member]);
   return result;
 }
 
@@ -72,8 +76,8 @@ SeasonRuns run_targets(const std::vector<TargetJob>& jobs, const Season& season,
     const auto m = static_cast<std::size_t>(member);
     const MemberSoil soil = scenarios.soil_of(member);
     const CourseWeather& weather = scenarios.weather_of(member);
-    const emergence::SeasonDrivers drivers{season,           irrigation,   soil.at_5cm, soil.shallow,
-                                           weather.air_mean, weather.rain};
+    const emergence::SeasonDrivers drivers{season,       irrigation,       soil.at_5cm,
+                                           soil.shallow, weather.air_mean, weather.rain};
     for (std::size_t j = 0; j < jobs.size(); ++j) {
       runs.targets[j].members.push_back(run_one(jobs[j], dealt[j][m], drivers, draws, m, catalogue, place));
     }

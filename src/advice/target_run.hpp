@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Runs the ensemble of a target over all members: each member is one whole season with its own weather ahead, soil
-// error, model and parameters.
+// Runs the ensemble of a target over all members: each member is one whole season with its own weather ahead,
+// soil error, model and parameters.
 #pragma once
 
 #include <vector>
@@ -47,7 +47,8 @@ struct SeasonRuns {
   std::vector<Band<double>> soil_5cm_c;        ///< by season day
 };
 
-/// Runs all jobs of one season. `scenarios.days()` must begin lead_in_days before the season and reach its end.
+/// Runs all jobs of one season. `scenarios.days()` must begin lead_in_days before the season and reach its
+/// end.
 SeasonRuns run_targets(const std::vector<TargetJob>& jobs, const Season& season, const Scenarios& scenarios,
                        const StratifiedDraws& draws, const Catalogue& catalogue, const Place& place,
                        const emergence::Irrigation& irrigation);

@@ -10,7 +10,9 @@ namespace soilclock::advice {
 namespace {
 
 DateBand in_season(const Band<std::optional<int>>& days, const Season& season) {
-  const auto day = [&](std::optional<int> d) { return d ? std::optional{season.first + Days{*d}} : std::nullopt; };
+  const auto day = [&](std::optional<int> d) {
+    return d ? std::optional{season.first + Days{*d}} : std::nullopt;
+  };
   return {day(days.low), day(days.middle), day(days.high)};
 }
 
@@ -34,7 +36,8 @@ State state_of(const Band<double>& emerged, double expected, const PracticeThres
 }
 
 bool season_over(const TargetAnswer& answer) {
-  // Working thresholds of ours: under one seedling in a hundred to come, under one in ten with two tillers or fewer.
+  // Working thresholds of ours: under one seedling in a hundred to come, under one in ten with two tillers or
+  // fewer.
   const double young = answer.stages.leaves_1_3 + answer.stages.to_one_tiller + answer.stages.two_tillers;
   return answer.emerged_percent.low >= 99.0 && young < 0.1;
 }

@@ -4,6 +4,7 @@
 #include "app/commands/degree_days.hpp"
 #include "app/commands/inspect.hpp"
 #include "app/commands/log.hpp"
+#include "app/commands/mix.hpp"
 #include "app/commands/models.hpp"
 #include "app/commands/season.hpp"
 #include "app/commands/soil.hpp"
@@ -19,6 +20,7 @@ std::vector<std::unique_ptr<Command>> all_commands() {
   commands.push_back(std::make_unique<DegreeDaysCommand>());
   commands.push_back(std::make_unique<ModelsCommand>());
   commands.push_back(std::make_unique<LogCommand>());
+  commands.push_back(std::make_unique<MixCommand>());
   return commands;
 }
 

@@ -10,12 +10,13 @@
 
 namespace soilclock {
 
-/// A civil day; which clock cuts it (local standard time unless a source says otherwise) travels with the series.
-/// Day - Day is a number of Days; Day + Day does not compile.
+/// A civil day; which clock cuts it (local standard time unless a source says otherwise) travels with the
+/// series. Day - Day is a number of Days; Day + Day does not compile.
 using Day = date::sys_days;
 using Days = date::days;
 
-/// The day y-m-d; the date must exist (a programming error otherwise). For text from people use parse_iso_day.
+/// The day y-m-d; the date must exist (a programming error otherwise). For text from people use
+/// parse_iso_day.
 Day make_day(int year, unsigned month, unsigned day_of_month);
 
 /// Year, month and day of the month of a day.

@@ -15,13 +15,22 @@ using Json = nlohmann::json;
 
 class JsonObject::Impl {
  public:
-  Impl(std::shared_ptr<const Json> root, const Json& node, std::string pointer, std::string file, Family family)
-      : root_{std::move(root)}, node_{node}, pointer_{std::move(pointer)}, file_{std::move(file)}, family_{family} {}
+  Impl(std::shared_ptr<const Json> root, const Json& node, std::string pointer, std::string file,
+       Family family)
+      : root_{std::move(root)},
+        node_{node},
+        pointer_{std::move(pointer)},
+        file_{std::move(file)},
+        family_{family} {}
 
   [[noreturn]] void refuse(std::string_view key, std::string what, std::string found, std::string expected,
                            std::string remedy) const {
-    throw JsonProblem{Problem{family_, std::move(what), {file_, {}, {}, pointer_of(key)}, std::move(found),
-                              std::move(expected), std::move(remedy)}};
+    throw JsonProblem{Problem{family_,
+                              std::move(what),
+                              {file_, {}, {}, pointer_of(key)},
+                              std::move(found),
+                              std::move(expected),
+                              std::move(remedy)}};
   }
 
   std::string pointer_of(std::string_view key) const {
@@ -88,7 +97,8 @@ double JsonObject::number(std::string_view key, double least, double most) const
 
 int JsonObject::integer(std::string_view key, int least, int most) const {
   const double value = number(key, least, most);
-  if (value != std::floor(value)) impl_->refuse(key, "this must be a whole number", fmt::format("{}", value), {}, {});
+  if (value != std::floor(value))
+    impl_->refuse(key, "this must be a whole number", fmt::format("{}", value), {}, {});
   return static_cast<int>(value);
 }
 
@@ -193,10 +203,12 @@ void JsonObject::finish() const {
   }
 }
 
-void JsonObject::refuse(std::string_view key, std::string what, std::string expected, std::string remedy) const {
+void JsonObject::refuse(std::string_view key, std::string what, std::string expected,
+                        std::string remedy) const {
   std::string found;
   if (!key.empty()) {
-    if (const Json* value = impl_->find(key)) found = value->dump(-1, ' ', false, Json::error_handler_t::replace);
+    if (const Json* value = impl_->find(key))
+      found = value->dump(-1, ' ', false, Json::error_handler_t::replace);
   }
   impl_->refuse(key, std::move(what), std::move(found), std::move(expected), std::move(remedy));
 }
@@ -212,9 +224,11 @@ JsonObject parse_json(std::string_view text, const std::string& file, Family fam
     const std::string_view before = text.substr(0, at);
     const auto line = std::count(before.begin(), before.end(), '\n') + 1;
     const std::size_t line_start = before.rfind('\n') == std::string_view::npos ? 0 : before.rfind('\n') + 1;
-    throw JsonProblem{Problem{family, "this is not valid JSON",
+    throw JsonProblem{Problem{family,
+                              "this is not valid JSON",
                               {file, static_cast<int>(line), static_cast<int>(at - line_start) + 1, {}},
-                              std::string{text.substr(at, 20)}, {},
+                              std::string{text.substr(at, 20)},
+                              {},
                               "check the commas, quotes and brackets just before this place"}};
   }
   if (root->is_array()) {
@@ -223,8 +237,12 @@ JsonObject parse_json(std::string_view text, const std::string& file, Family fam
     *root = std::move(wrapped);
   }
   if (!root->is_object()) {
-    throw JsonProblem{Problem{family, "the file does not hold a JSON object or list", {file, 1, 1, {}},
-                              std::string{text.substr(0, 20)}, "{...} or [...]", {}}};
+    throw JsonProblem{Problem{family,
+                              "the file does not hold a JSON object or list",
+                              {file, 1, 1, {}},
+                              std::string{text.substr(0, 20)},
+                              "{...} or [...]",
+                              {}}};
   }
   const Json& node = *root;
   return JsonObject{std::make_shared<const JsonObject::Impl>(std::move(root), node, "", file, family)};

@@ -7,10 +7,14 @@ namespace soilclock {
 
 int exit_code(Family family) {
   switch (family) {
-    case Family::request: return 2;
-    case Family::data: return 3;
-    case Family::world: return 4;
-    case Family::fault: break;
+    case Family::request:
+      return 2;
+    case Family::data:
+      return 3;
+    case Family::world:
+      return 4;
+    case Family::fault:
+      break;
   }
   return 70;
 }
@@ -32,7 +36,8 @@ std::string describe(const Problem& problem) {
   if (!text.empty()) text += ": ";
   text += problem.what;
   if (!problem.found.empty()) text += "; found '" + printable(problem.found, 60) + "'";
-  if (!problem.expected.empty()) text += (problem.found.empty() ? "; expected " : ", expected ") + problem.expected;
+  if (!problem.expected.empty())
+    text += (problem.found.empty() ? "; expected " : ", expected ") + problem.expected;
   if (!problem.remedy.empty()) text += "; " + problem.remedy;
   return text;
 }

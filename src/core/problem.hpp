@@ -27,7 +27,7 @@ struct InputPlace {
 
 struct Problem {
   Family family = Family::fault;
-  std::string what;      ///< one sentence without full stop
+  std::string what;  ///< one sentence without full stop
   InputPlace where;
   std::string found;     ///< the offending text, shortened by describe()
   std::string expected;  ///< what would have been accepted

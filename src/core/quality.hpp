@@ -12,12 +12,18 @@ enum class Quality : std::uint8_t { missing, measured, filled, modelled, forecas
 /// The word used in every output: "measured", "filled", "past-year", ...
 constexpr std::string_view name(Quality quality) {
   switch (quality) {
-    case Quality::measured: return "measured";
-    case Quality::filled: return "filled";
-    case Quality::modelled: return "modelled";
-    case Quality::forecast: return "forecast";
-    case Quality::past_year: return "past-year";
-    case Quality::missing: break;
+    case Quality::measured:
+      return "measured";
+    case Quality::filled:
+      return "filled";
+    case Quality::modelled:
+      return "modelled";
+    case Quality::forecast:
+      return "forecast";
+    case Quality::past_year:
+      return "past-year";
+    case Quality::missing:
+      break;
   }
   return "missing";
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Random numbers addressed by (stream, index) instead of drawn in turn: the same numbers come out whatever the order
-// of work, the number of threads or what else is drawn, so that a new reading moves a result and does not reshuffle it.
+// Random numbers addressed by (stream, index) instead of drawn in turn: the same numbers come out whatever
+// the order of work, the number of threads or what else is drawn, so that a new reading moves a result and
+// does not reshuffle it.
 #pragma once
 
 #include <cstdint>
@@ -8,7 +9,8 @@
 namespace soilclock {
 
 /// Inverse of the standard normal distribution function, for 0 < probability < 1.
-/// Relative accuracy about 1e-15. Source: Wichura 1988, Applied Statistics 37:477-484, algorithm AS 241 (PPND16).
+/// Relative accuracy about 1e-15. Source: Wichura 1988, Applied Statistics 37:477-484, algorithm AS 241
+/// (PPND16).
 double normal_quantile(double probability);
 
 /// A field of independent random numbers.
@@ -18,7 +20,9 @@ class RandomField {
   /// Uniform in the open interval (0, 1).
   double uniform(std::uint64_t stream, std::uint64_t index) const;
   /// Standard normal.
-  double normal(std::uint64_t stream, std::uint64_t index) const { return normal_quantile(uniform(stream, index)); }
+  double normal(std::uint64_t stream, std::uint64_t index) const {
+    return normal_quantile(uniform(stream, index));
+  }
 
  private:
   std::uint64_t seed_;

@@ -9,8 +9,8 @@ namespace soilclock {
 
 /// When the season of a target starts: fall species at midsummer, summer annuals at midwinter.
 enum class SeasonKind {
-  fall,    ///< 21 June north, 21 December south
-  summer   ///< 1 January north, 1 July south
+  fall,   ///< 21 June north, 21 December south
+  summer  ///< 1 January north, 1 July south
 };
 
 /// One season: its first day (season day 0) to the day before the next one starts.
@@ -30,8 +30,8 @@ struct Season {
 /// The season a day lies in.
 Season season_of(Day day, SeasonKind kind, Hemisphere hemisphere);
 
-/// Day of year 1..366 as a formula written for the northern year wants it: the day itself in the north, the day half
-/// a year away in the south (1 July = 1). Off by at most one day after a leap day.
+/// Day of year 1..366 as a formula written for the northern year wants it: the day itself in the north, the
+/// day half a year away in the south (1 July = 1). Off by at most one day after a leap day.
 int northern_day_of_year(Day day, Hemisphere hemisphere);
 
 }  // namespace soilclock

@@ -35,9 +35,7 @@ class DailySeries {
     return values_[index(day)];
   }
   /// Missing for every day outside the range.
-  Quality quality(Day day) const {
-    return days().contains(day) ? qualities_[index(day)] : Quality::missing;
-  }
+  Quality quality(Day day) const { return days().contains(day) ? qualities_[index(day)] : Quality::missing; }
 
   /// Sets a day; the range grows to hold it and the days between become missing.
   void set(Day day, Value value, Quality quality) {

@@ -21,7 +21,7 @@ struct Source {
   int year = 0;
   std::string title;
   std::string journal;
-  std::string pages;     ///< volume and pages
+  std::string pages;  ///< volume and pages
   std::string doi;
   std::string how_read;  ///< "full text", "abstract", "secondary: ...", "memory"
 };

@@ -39,9 +39,12 @@ std::size_t utf8_length(std::string_view text) {
   const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
   std::size_t length = 0;
   if (byte(0) < 0x80) return 1;
-  if (byte(0) >= 0xC2 && byte(0) < 0xE0) length = 2;
-  else if (byte(0) >= 0xE0 && byte(0) < 0xF0) length = 3;
-  else if (byte(0) >= 0xF0 && byte(0) < 0xF5) length = 4;
+  if (byte(0) >= 0xC2 && byte(0) < 0xE0)
+    length = 2;
+  else if (byte(0) >= 0xE0 && byte(0) < 0xF0)
+    length = 3;
+  else if (byte(0) >= 0xF0 && byte(0) < 0xF5)
+    length = 4;
   if (length == 0 || text.size() < length) return 0;
   for (std::size_t i = 1; i < length; ++i) {
     if ((byte(i) & 0xC0) != 0x80) return 0;

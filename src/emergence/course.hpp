@@ -7,8 +7,8 @@
 
 namespace soilclock::emergence {
 
-/// Share of the season's own total that is up at the end of each season day; never falls, ends at 1 (or stays at 0
-/// all season where nothing emerges).
+/// Share of the season's own total that is up at the end of each season day; never falls, ends at 1 (or stays
+/// at 0 all season where nothing emerges).
 struct EmergenceCourse {
   std::vector<double> up;
   /// Season day by which nine tenths of the main wave are up; empty when that never comes.

@@ -12,7 +12,8 @@ double rising(double x) { return 1.0 / (1.0 + std::exp(-x)); }
 
 /// Speed left by the water of the last seven days, 0..1.
 double wetness(Rain week, const Irrigation& irrigation, const GatedClockParameters& p) {
-  if (!week.known()) return irrigation.irrigated ? std::max(p.unknown_rain_speed, p.irrigated_speed) : p.unknown_rain_speed;
+  if (!week.known())
+    return irrigation.irrigated ? std::max(p.unknown_rain_speed, p.irrigated_speed) : p.unknown_rain_speed;
   const double wet = p.dry_speed + (1.0 - p.dry_speed) * std::clamp(week.mm() / p.full_water.mm(), 0.0, 1.0);
   return irrigation.irrigated ? std::max(wet, p.irrigated_speed) : wet;
 }
@@ -31,7 +32,8 @@ EmergenceCourse run_gated_clock(const SeasonDrivers& drivers, const GatedClockPa
   double later = 0.0;
   for (std::size_t d = 0; d < days; ++d) {
     const Temperature soil = week[d];
-    const double cold = std::clamp((soil - p.cold_stop).kelvin() / (p.cold_full - p.cold_stop).kelvin(), 0.0, 1.0);
+    const double cold =
+        std::clamp((soil - p.cold_stop).kelvin() / (p.cold_full - p.cold_stop).kelvin(), 0.0, 1.0);
     const double rest = rising((static_cast<double>(d) - p.rest_middle_day) / p.rest_scale_days);
     const double cooled = rising((p.crossing - soil).kelvin() / p.width.kelvin());
     const double wet = wetness(water[d], drivers.irrigation, p);

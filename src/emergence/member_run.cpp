@@ -52,8 +52,8 @@ GatedClockParameters gated_clock_parameters(const Values& v) {
           .unknown_rain_speed = v.number("unknown_rain_speed")};
 }
 
-ReleaseParameters release_parameters(const EmergenceModel& model, const Values& v, const SeasonDrivers& drivers,
-                                     const Place& place) {
+ReleaseParameters release_parameters(const EmergenceModel& model, const Values& v,
+                                     const SeasonDrivers& drivers, const Place& place) {
   const bool northern = std::abs(place.latitude_deg) >= v.number("northern_from_latitude");
   const auto day = [&](std::string_view name) { return season_day(model.date(name), drivers.season); };
   return {.ceiling = {.cold_none = v.number("cold_none"),
@@ -74,14 +74,16 @@ ReleaseParameters release_parameters(const EmergenceModel& model, const Values& 
           .winter_soil = v.celsius("winter_soil")};
 }
 
-EmergenceCourse run_onset_lag(const DrawnModel& drawn, const DrawnModel& followed, const SeasonDrivers& drivers) {
+EmergenceCourse run_onset_lag(const DrawnModel& drawn, const DrawnModel& followed,
+                              const SeasonDrivers& drivers) {
   const Values v{drawn.values};
   const ThermalScale& scale = *drawn.model->scale;
   const auto sum = gated_warmth_sum(scale_driver(scale, drivers), v.celsius("base_temperature"),
                                     v.celsius("gate_temperature"), scale_start(scale, drivers.season));
   const auto onset = day_reaching(sum, v.sum("onset_sum"));
-  return run_curve_from_onset(model_sum(*followed.model, drivers), *response_curve(*followed.model, followed.values),
-                              onset, v.sum("follows_onset_sum"));
+  return run_curve_from_onset(model_sum(*followed.model, drivers),
+                              *response_curve(*followed.model, followed.values), onset,
+                              v.sum("follows_onset_sum"));
 }
 
 EmergenceCourse run_form(const DrawnModel& drawn, const DrawnModel* followed, const SeasonDrivers& drivers,
@@ -89,15 +91,18 @@ EmergenceCourse run_form(const DrawnModel& drawn, const DrawnModel* followed, co
   const EmergenceModel& model = *drawn.model;
   const Values v{drawn.values};
   switch (model.form) {
-    case Form::gated_clock: return run_gated_clock(drivers, gated_clock_parameters(v));
+    case Form::gated_clock:
+      return run_gated_clock(drivers, gated_clock_parameters(v));
     case Form::release_by_cooling:
       return run_release_by_cooling(drivers, release_parameters(model, v, drivers, place));
     case Form::cooling_curve:
-    case Form::thermal_curve: return run_curve(model_sum(model, drivers), *response_curve(model, drawn.values));
+    case Form::thermal_curve:
+      return run_curve(model_sum(model, drivers), *response_curve(model, drawn.values));
     case Form::calendar:
       return run_calendar(drivers.season, drivers.season_days(), *response_curve(model, drawn.values),
                           v.number("shift"));
-    case Form::onset_lag: return run_onset_lag(drawn, *followed, drivers);
+    case Form::onset_lag:
+      return run_onset_lag(drawn, *followed, drivers);
     case Form::offset_rule: {
       const EmergenceCourse leader = run_form(*followed, nullptr, drivers, place);
       const int from = followed->model->scale ? scale_start(*followed->model->scale, drivers.season) : 0;
@@ -105,7 +110,8 @@ EmergenceCourse run_form(const DrawnModel& drawn, const DrawnModel* followed, co
                              v.celsius("gate_temperature"), from);
     }
     case Form::onset_threshold:
-    case Form::base_only: break;
+    case Form::base_only:
+      break;
   }
   EmergenceCourse nothing;
   nothing.up.resize(static_cast<std::size_t>(drivers.season_days()));
@@ -120,7 +126,8 @@ std::vector<DegreeDays> model_sum(const EmergenceModel& model, const SeasonDrive
   const ThermalScale& scale = *model.scale;
   const int from = scale_start(scale, drivers.season);
   const auto daily = scale_driver(scale, drivers);
-  return model.form == Form::cooling_curve ? cooling_sum(daily, scale.lower, from) : warmth_sum(daily, scale.lower, from);
+  return model.form == Form::cooling_curve ? cooling_sum(daily, scale.lower, from)
+                                           : warmth_sum(daily, scale.lower, from);
 }
 
 EmergenceCourse run_member(const DrawnModel& drawn, const DrawnModel* followed, const SeasonDrivers& drivers,
@@ -128,7 +135,8 @@ EmergenceCourse run_member(const DrawnModel& drawn, const DrawnModel* followed, 
   EmergenceCourse course = run_form(drawn, followed, drivers, place);
   if (!course.main_wave_over) {  // forms that do not tell the wave from the remainder
     const auto share = drawn.values.find("autumn_share");
-    course.main_wave_over = course.first_day_reaching(0.9 * (share == drawn.values.end() ? 1.0 : share->second));
+    course.main_wave_over =
+        course.first_day_reaching(0.9 * (share == drawn.values.end() ? 1.0 : share->second));
   }
   return course;
 }

@@ -15,8 +15,9 @@ struct DrawnModel {
   ParameterValues values;
 };
 
-/// The course of a season under a drawn model. `followed` is the model it builds on (onset-lag and offset-rule),
-/// itself drawn; null for other forms. Forms without a curve (onset-threshold, base-only) give a course of zeros.
+/// The course of a season under a drawn model. `followed` is the model it builds on (onset-lag and
+/// offset-rule), itself drawn; null for other forms. Forms without a curve (onset-threshold, base-only) give
+/// a course of zeros.
 EmergenceCourse run_member(const DrawnModel& drawn, const DrawnModel* followed, const SeasonDrivers& drivers,
                            const Place& place);
 

@@ -20,7 +20,8 @@ std::vector<Rain> week_of_water(const SeasonDrivers& drivers) {
   week.reserve(drivers.rain.size());
   for (std::size_t i = lead_in_days; i < drivers.rain.size(); ++i) {
     double sum = drivers.irrigation.mm_per_week;
-    for (std::size_t j = i - 6; j <= i; ++j) sum += drivers.rain[j].mm();  // one unknown makes the week unknown
+    for (std::size_t j = i - 6; j <= i; ++j)
+      sum += drivers.rain[j].mm();  // one unknown makes the week unknown
     week.push_back(Rain::from_mm(sum));
   }
   return week;

@@ -16,12 +16,12 @@ inline constexpr int lead_in_days = 10;
 
 /// Whether turf gets water beside rain.
 struct Irrigation {
-  bool irrigated = false;   ///< kept from drying out
-  double mm_per_week = 0.0; ///< added to the rain of seven days, when the user states an amount
+  bool irrigated = false;    ///< kept from drying out
+  double mm_per_week = 0.0;  ///< added to the rain of seven days, when the user states an amount
 };
 
-/// Daily values over lead-in and season; index = day of season + lead_in_days. Temperatures are complete; rain may be
-/// unknown on single days. The values belong to the caller and must outlive this view.
+/// Daily values over lead-in and season; index = day of season + lead_in_days. Temperatures are complete;
+/// rain may be unknown on single days. The values belong to the caller and must outlive this view.
 struct SeasonDrivers {
   Season season;
   Irrigation irrigation;
@@ -33,7 +33,8 @@ struct SeasonDrivers {
   int season_days() const { return static_cast<int>(soil.size()) - lead_in_days; }
 };
 
-/// Mean of the seven days ending on each season day; index = day of season. Needs a lead-in of at least six days.
+/// Mean of the seven days ending on each season day; index = day of season. Needs a lead-in of at least six
+/// days.
 std::vector<Temperature> trailing_week(std::span<const Temperature> daily);
 
 /// Rain and stated irrigation of the seven days ending on each season day; unknown when any of the seven is.

@@ -29,7 +29,8 @@ StageShares stages_at(const EmergenceCourse& course, std::span<const double> clo
   // Share of those up that is younger than an age: what came up after the clock passed (now - age).
   const auto younger_than = [&](double leaves) {
     const double limit = clock[today] - leaves * leaf_interval;
-    const auto first_young = std::upper_bound(clock.begin(), clock.begin() + static_cast<std::ptrdiff_t>(today) + 1, limit);
+    const auto first_young =
+        std::upper_bound(clock.begin(), clock.begin() + static_cast<std::ptrdiff_t>(today) + 1, limit);
     const int last_old = static_cast<int>(first_young - clock.begin()) - 1;
     return (up - course.at(last_old)) / up;
   };

@@ -20,12 +20,13 @@ struct StageShares {
   double juvenile = 0.0;  ///< before the first tiller; overlaps the stages
 };
 
-/// Reading of the growth clock at the end of each day: degree-days above the model's base (its upper limit respected)
-/// or days. `air_mean` must be complete.
+/// Reading of the growth clock at the end of each day: degree-days above the model's base (its upper limit
+/// respected) or days. `air_mean` must be complete.
 std::vector<double> growth_clock(std::span<const Temperature> air_mean, const GrowthModel& growth);
 
-/// Stages at the end of a season day. `clock` is indexed by season day like the course; `leaf_interval` is the drawn
-/// interval (1 where the model counts days). A cohort's age runs from the end of the day it came up.
+/// Stages at the end of a season day. `clock` is indexed by season day like the course; `leaf_interval` is
+/// the drawn interval (1 where the model counts days). A cohort's age runs from the end of the day it came
+/// up.
 StageShares stages_at(const EmergenceCourse& course, std::span<const double> clock, int season_day,
                       const GrowthModel& growth, double leaf_interval);
 

@@ -31,8 +31,8 @@ std::vector<DegreeDays> cooling_sum(std::span<const Temperature> daily, Temperat
   return running(daily, from_day, [&](Temperature mean) { return std::max(0.0, (ceiling - mean).kelvin()); });
 }
 
-std::vector<DegreeDays> gated_warmth_sum(std::span<const Temperature> daily, Temperature base, Temperature gate,
-                                         int from_day) {
+std::vector<DegreeDays> gated_warmth_sum(std::span<const Temperature> daily, Temperature base,
+                                         Temperature gate, int from_day) {
   return running(daily, from_day,
                  [&](Temperature mean) { return mean < gate ? 0.0 : std::max(0.0, (mean - base).kelvin()); });
 }
@@ -60,8 +60,8 @@ EmergenceCourse run_curve_from_onset(const std::vector<DegreeDays>& sum, const C
   return course;
 }
 
-EmergenceCourse run_offset_rule(const EmergenceCourse& leader, int offset_days, std::span<const Temperature> soil,
-                                Temperature gate, int from_day) {
+EmergenceCourse run_offset_rule(const EmergenceCourse& leader, int offset_days,
+                                std::span<const Temperature> soil, Temperature gate, int from_day) {
   const std::vector<Temperature> week = trailing_week(soil);
   EmergenceCourse course;
   course.up.resize(leader.up.size());

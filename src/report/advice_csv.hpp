@@ -8,7 +8,8 @@
 
 namespace soilclock::report {
 
-/// One row a site and target, for spreadsheets; Celsius and percent, dates "YYYY-MM-DD", empty where there is no value.
+/// One row a site and target, for spreadsheets; Celsius and percent, dates "YYYY-MM-DD", empty where there is
+/// no value.
 std::string advice_csv(const std::vector<advice::SiteAnswer>& sites);
 
 }  // namespace soilclock::report

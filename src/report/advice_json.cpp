@@ -37,7 +37,9 @@ Json weeks_json(const advice::ReachAnswer& reach, const std::optional<advice::Sp
   return weeks;
 }
 
-Json points_or_null(const std::optional<double>& points) { return points ? rounded(*points, 1) : Json(nullptr); }
+Json points_or_null(const std::optional<double>& points) {
+  return points ? rounded(*points, 1) : Json(nullptr);
+}
 
 Json best_json(const treatment::BestWeek& best) {
   return {{"week_of", iso(best.week_of)},
@@ -78,9 +80,7 @@ Json rule_json(const advice::SoilRuleReading& rule) {
 }
 
 Json turf_json(const treatment::TurfReading& turf) {
-  return {{"state", treatment::name(turf.state)},
-          {"seen_dormant", turf.seen_dormant},
-          {"ask", turf.ask}};
+  return {{"state", treatment::name(turf.state)}, {"seen_dormant", turf.seen_dormant}, {"ask", turf.ask}};
 }
 
 Json refused_target(const advice::TargetAnswer& target) {
@@ -161,7 +161,8 @@ Json site_json(const advice::SiteAnswer& site) {
                {"targets", Json::array()},
                {"remarks", Json::array()},
                {"problems", Json::array()}};
-  for (const advice::TargetAnswer& target : site.targets) json["targets"].push_back(target_json(target, site.spray));
+  for (const advice::TargetAnswer& target : site.targets)
+    json["targets"].push_back(target_json(target, site.spray));
   for (const Remark& remark : site.remarks) json["remarks"].push_back(remark_json(remark));
   if (site.spray) {
     for (const Remark& remark : site.spray->remarks) json["remarks"].push_back(remark_json(remark));
@@ -171,12 +172,14 @@ Json site_json(const advice::SiteAnswer& site) {
 }
 
 Json source_json(const Source& source) {
-  return {{"id", source.id},           {"authors", source.authors}, {"year", source.year}, {"title", source.title},
-          {"journal", source.journal}, {"pages", source.pages},     {"doi", source.doi},   {"how_read", source.how_read}};
+  return {{"id", source.id},       {"authors", source.authors},  {"year", source.year},
+          {"title", source.title}, {"journal", source.journal},  {"pages", source.pages},
+          {"doi", source.doi},     {"how_read", source.how_read}};
 }
 
 Json document(const std::vector<const advice::SiteAnswer*>& sites, const AnswerFrame& frame) {
-  Json json = {{"format", "soilclock-advice"}, {"version", 1}, {"on", iso(frame.on)}, {"sites", Json::array()},
+  Json json = {{"format", "soilclock-advice"}, {"version", 1},
+               {"on", iso(frame.on)},          {"sites", Json::array()},
                {"sources", Json::array()},     {"cautions", frame.cautions}};
   for (const advice::SiteAnswer* site : sites) json["sites"].push_back(site_json(*site));
   for (const Source& source : frame.sources) json["sources"].push_back(source_json(source));

@@ -14,7 +14,8 @@ namespace {
 double amount(DegreeDays sum, bool us) { return us ? sum.fahrenheit_days() : sum.celsius_days(); }
 
 std::string threshold(Temperature temperature, bool us) {
-  return us ? fmt::format("{:.4g} F", temperature.fahrenheit()) : fmt::format("{:.4g} C", temperature.celsius());
+  return us ? fmt::format("{:.4g} F", temperature.fahrenheit())
+            : fmt::format("{:.4g} C", temperature.celsius());
 }
 
 template <class Row>
@@ -50,22 +51,24 @@ std::string degree_days_json(const DegreeDayReport& report) {
 
 std::string degree_days_text(const DegreeDayReport& report, bool us) {
   const std::string unit = us ? "F degree-days" : "C degree-days";
-  std::string text = wrapped(fmt::format("{}: {:.1f} {} from {} to {} ({}, {} {}{}, cutoff {}).", report.site,
-                                         amount(report.sum.total(), us), unit, iso(report.days.begin()),
-                                         iso(report.days.end() - Days{1}), report.method,
-                                         report.method == "cooling" ? "below" : "base", threshold(report.lower, us),
-                                         report.upper ? ", upper " + threshold(*report.upper, us) : "", report.cutoff),
-                             0);
+  std::string text =
+      wrapped(fmt::format("{}: {:.1f} {} from {} to {} ({}, {} {}{}, cutoff {}).", report.site,
+                          amount(report.sum.total(), us), unit, iso(report.days.begin()),
+                          iso(report.days.end() - Days{1}), report.method,
+                          report.method == "cooling" ? "below" : "base", threshold(report.lower, us),
+                          report.upper ? ", upper " + threshold(*report.upper, us) : "", report.cutoff),
+              0);
   if (report.sum.missing_days > 0) {
-    text += wrapped(fmt::format("The sum has a hole: {} day{} without temperature {} not in it, so the true sum is larger or equal.",
+    text += wrapped(fmt::format("The sum has a hole: {} day{} without temperature {} not in it, so the true "
+                                "sum is larger or equal.",
                                 report.sum.missing_days, report.sum.missing_days == 1 ? "" : "s",
                                 report.sum.missing_days == 1 ? "is" : "are"),
                     0);
   }
   text += fmt::format("{:<10}  {:>9}  {:>10}\n", "date", "day", "sum");
   for_each_day(report, [&](Day day, std::optional<DegreeDays> value, DegreeDays sum) {
-    text += fmt::format("{:<10}  {:>9}  {:>10.2f}\n", iso(day), value ? fmt::format("{:.2f}", amount(*value, us)) : "missing",
-                        amount(sum, us));
+    text += fmt::format("{:<10}  {:>9}  {:>10.2f}\n", iso(day),
+                        value ? fmt::format("{:.2f}", amount(*value, us)) : "missing", amount(sum, us));
   });
   return text;
 }
@@ -73,7 +76,8 @@ std::string degree_days_text(const DegreeDayReport& report, bool us) {
 std::string degree_days_csv(const DegreeDayReport& report) {
   std::string text = "date,value_c_days,sum_c_days\n";
   for_each_day(report, [&](Day day, std::optional<DegreeDays> value, DegreeDays sum) {
-    text += csv_row({iso(day), csv_number(value, &DegreeDays::celsius_days, 6), csv_number(sum.celsius_days(), 6)});
+    text += csv_row(
+        {iso(day), csv_number(value, &DegreeDays::celsius_days, 6), csv_number(sum.celsius_days(), 6)});
   });
   return text;
 }

@@ -12,8 +12,8 @@ namespace soilclock::report {
 
 struct DegreeDayReport {
   std::string site;
-  std::string method;                ///< "sine", "cooling", ...
-  Temperature lower;                 ///< for cooling sums the temperature counted down from
+  std::string method;  ///< "sine", "cooling", ...
+  Temperature lower;   ///< for cooling sums the temperature counted down from
   std::optional<Temperature> upper;
   std::string cutoff = "none";
   DayRange days;

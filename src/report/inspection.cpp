@@ -57,7 +57,8 @@ Json file_json(const FileReading& file, bool with_days) {
     if (file.place->elevation_m) json["place"]["elevation_m"] = *file.place->elevation_m;
   }
   for (const weather::ColumnReading& column : file.columns) {
-    json["columns"].push_back({{"header", column.header}, {"quantity", column.quantity}, {"unit", column.unit}});
+    json["columns"].push_back(
+        {{"header", column.header}, {"quantity", column.quantity}, {"unit", column.unit}});
   }
   for (const weather::Doubt& doubt : file.doubts) {
     Json entry = {{"line", doubt.line ? Json(*doubt.line) : Json(nullptr)},
@@ -85,9 +86,10 @@ std::string days_text(const DailyWeather& daily, bool us) {
                                  us ? "max F" : "max C", us ? "rain in" : "rain mm", "quality");
   const DayRange range = weather::covered(daily);
   for (Day day = range.begin(); day < range.end(); day += Days{1}) {
-    text += fmt::format("  {:<10}  {:>7}  {:>7}  {:>7}  {}\n", iso(day), temperature_text(daily.air_min.at(day), us),
-                        temperature_text(daily.air_max.at(day), us), rain_text(daily.rain.at(day), us),
-                        name(day_quality(daily, day)));
+    text +=
+        fmt::format("  {:<10}  {:>7}  {:>7}  {:>7}  {}\n", iso(day),
+                    temperature_text(daily.air_min.at(day), us), temperature_text(daily.air_max.at(day), us),
+                    rain_text(daily.rain.at(day), us), name(day_quality(daily, day)));
   }
   return text;
 }
@@ -103,9 +105,10 @@ std::string file_text(const FileReading& file, bool with_days, bool us) {
   std::string text = fmt::format("{}: {}\n", printable(file.file, 200), name(file.outcome));
   if (file.refusal) text += "  not used: " + describe(*file.refusal) + "\n";
   if (file.first_date && file.last_date) {
-    text += fmt::format("  {} readings, {} to {}: {} days with data, {} missing, {} partial; days cut by {}\n", file.step,
-                        iso(*file.first_date), iso(*file.last_date), file.days_with_data, file.missing_days,
-                        file.partial_days, file.daily.day_definition);
+    text +=
+        fmt::format("  {} readings, {} to {}: {} days with data, {} missing, {} partial; days cut by {}\n",
+                    file.step, iso(*file.first_date), iso(*file.last_date), file.days_with_data,
+                    file.missing_days, file.partial_days, file.daily.day_definition);
   }
   for (const weather::ColumnReading& column : file.columns) {
     text += fmt::format("  column '{}': {}{}\n", printable(column.header, 60), column.quantity,
@@ -121,9 +124,12 @@ std::string file_text(const FileReading& file, bool with_days, bool us) {
 
 std::string_view name(weather::Outcome outcome) {
   switch (outcome) {
-    case weather::Outcome::ok: return "ok";
-    case weather::Outcome::warn: return "warn";
-    case weather::Outcome::error: break;
+    case weather::Outcome::ok:
+      return "ok";
+    case weather::Outcome::warn:
+      return "warn";
+    case weather::Outcome::error:
+      break;
   }
   return "error";
 }
@@ -136,7 +142,8 @@ std::string inspection_json(const std::vector<FileReading>& files, bool with_day
 
 std::string inspection_text(const std::vector<FileReading>& files, bool with_days, bool us_units) {
   std::string text;
-  for (const FileReading& file : files) text += (text.empty() ? "" : "\n") + file_text(file, with_days, us_units);
+  for (const FileReading& file : files)
+    text += (text.empty() ? "" : "\n") + file_text(file, with_days, us_units);
   return text;
 }
 
@@ -147,7 +154,8 @@ std::string inspection_csv(const std::vector<FileReading>& files) {
     for (Day day = range.begin(); day < range.end(); day += Days{1}) {
       text += csv_row({file.file, iso(day), csv_number(file.daily.air_min.at(day), &Temperature::celsius, 2),
                        csv_number(file.daily.air_max.at(day), &Temperature::celsius, 2),
-                       csv_number(file.daily.rain.at(day), &Rain::mm, 2), std::string{name(day_quality(file.daily, day))}});
+                       csv_number(file.daily.rain.at(day), &Rain::mm, 2),
+                       std::string{name(day_quality(file.daily, day))}});
     }
   }
   return text;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// How values are written in every JSON document of the program. The only header of this floor that names the JSON library.
+// How values are written in every JSON document of the program. The only header of this floor that names the
+// JSON library.
 #pragma once
 
 #include <cmath>
@@ -29,7 +30,8 @@ inline Json date_band(const DateBand& band) {
 }
 
 inline Json percent_band(const Band<double>& band) {
-  return {{"percent", rounded(band.middle, 1)}, {"low", rounded(band.low, 1)}, {"high", rounded(band.high, 1)}};
+  return {
+      {"percent", rounded(band.middle, 1)}, {"low", rounded(band.low, 1)}, {"high", rounded(band.high, 1)}};
 }
 
 inline Json remark_json(const Remark& remark) { return {{"code", remark.code}, {"text", remark.text}}; }
@@ -43,7 +45,8 @@ inline Json problem_json(const Problem& problem) {
   return json;
 }
 
-/// Text with broken bytes replaced instead of an exception: what users name files and sites is not ours to refuse here.
+/// Text with broken bytes replaced instead of an exception: what users name files and sites is not ours to
+/// refuse here.
 inline std::string dumped(const Json& json, int indent) {
   return json.dump(indent, ' ', false, Json::error_handler_t::replace);
 }

@@ -19,21 +19,29 @@ using emergence::Spread;
 
 std::string_view basis_name(Basis basis) {
   switch (basis) {
-    case Basis::published: return "published";
-    case Basis::derived: return "derived";
-    case Basis::common_practice: return "common practice";
-    case Basis::memory: return "memory";
-    case Basis::invented: break;
+    case Basis::published:
+      return "published";
+    case Basis::derived:
+      return "derived";
+    case Basis::common_practice:
+      return "common practice";
+    case Basis::memory:
+      return "memory";
+    case Basis::invented:
+      break;
   }
   return "invented";
 }
 
 std::string spread_words(const Spread& spread) {
   switch (spread.kind) {
-    case Spread::Kind::normal: return fmt::format(", drawn normal with SD {}", spread.sd);
+    case Spread::Kind::normal:
+      return fmt::format(", drawn normal with SD {}", spread.sd);
     case Spread::Kind::uniform:
-    case Spread::Kind::split_uniform: return fmt::format(", drawn between {} and {}", spread.low, spread.high);
-    case Spread::Kind::none: break;
+    case Spread::Kind::split_uniform:
+      return fmt::format(", drawn between {} and {}", spread.low, spread.high);
+    case Spread::Kind::none:
+      break;
   }
   return "";
 }
@@ -42,24 +50,30 @@ std::string citation_words(const Catalogue& catalogue, const emergence::Citation
   const auto found = catalogue.sources.find(citation.source);
   if (found == catalogue.sources.end()) return citation.source;
   const Source& source = found->second;
-  return fmt::format("{} {}, {} {}{}; {} (read: {})", source.authors, source.year, source.journal, source.pages,
-                     source.doi.empty() ? "" : ", doi " + source.doi, citation.where, source.how_read);
+  return fmt::format("{} {}, {} {}{}; {} (read: {})", source.authors, source.year, source.journal,
+                     source.pages, source.doi.empty() ? "" : ", doi " + source.doi, citation.where,
+                     source.how_read);
 }
 
 std::string model_text(const Catalogue& catalogue, const EmergenceModel& model) {
-  std::string text = wrapped(fmt::format("{}: {} (target {}, form {}, {})", model.id, model.title, model.target,
-                                         emergence::form_name(model.form), basis_name(model.basis)),
-                             0);
+  std::string text =
+      wrapped(fmt::format("{}: {} (target {}, form {}, {})", model.id, model.title, model.target,
+                          emergence::form_name(model.form), basis_name(model.basis)),
+              0);
   for (const auto& [name, parameter] : model.parameters) {
-    text += wrapped(fmt::format("{} = {} {}{}", name, parameter.value, parameter.unit, spread_words(parameter.spread)), 4);
+    text += wrapped(
+        fmt::format("{} = {} {}{}", name, parameter.value, parameter.unit, spread_words(parameter.spread)),
+        4);
   }
   for (const auto& [name, date] : model.dates) text += wrapped(name + " = " + date.text(), 4);
   if (!model.validity.condition.empty()) text += wrapped("holds: " + model.validity.condition, 2);
   text += wrapped("grounds: " + model.basis_note, 2);
-  for (const emergence::Citation& citation : model.sources) text += wrapped("source: " + citation_words(catalogue, citation), 2);
-  text += wrapped(fmt::format("check points: {}", model.check_points.empty() ? "none, " + model.no_check_points_because
-                                                                             : std::to_string(model.check_points.size())),
-                  2);
+  for (const emergence::Citation& citation : model.sources)
+    text += wrapped("source: " + citation_words(catalogue, citation), 2);
+  text += wrapped(
+      fmt::format("check points: {}", model.check_points.empty() ? "none, " + model.no_check_points_because
+                                                                 : std::to_string(model.check_points.size())),
+      2);
   for (const std::string& note : model.notes) text += wrapped("note: " + note, 2);
   return text;
 }
@@ -87,11 +101,17 @@ std::string soil_text(const soil::SoilModel& model) {
 }
 
 Json model_json(const EmergenceModel& model) {
-  Json json = {{"id", model.id},       {"title", model.title},       {"target", model.target},
-               {"form", emergence::form_name(model.form)},           {"basis", basis_name(model.basis)},
-               {"grounds", model.basis_note},                        {"parameters", Json::object()},
-               {"holds", model.validity.condition},                  {"sources", Json::array()},
-               {"check_points", model.check_points.size()},          {"notes", model.notes}};
+  Json json = {{"id", model.id},
+               {"title", model.title},
+               {"target", model.target},
+               {"form", emergence::form_name(model.form)},
+               {"basis", basis_name(model.basis)},
+               {"grounds", model.basis_note},
+               {"parameters", Json::object()},
+               {"holds", model.validity.condition},
+               {"sources", Json::array()},
+               {"check_points", model.check_points.size()},
+               {"notes", model.notes}};
   for (const auto& [name, parameter] : model.parameters) {
     json["parameters"][name] = {{"value", parameter.value}, {"unit", parameter.unit}};
   }
@@ -103,7 +123,8 @@ Json model_json(const EmergenceModel& model) {
 
 const soil::SoilModel* find_soil(const Catalogue& catalogue, const std::string& id) {
   const auto& all = catalogue.soil.all();
-  const auto found = std::find_if(all.begin(), all.end(), [&](const soil::SoilModel& model) { return model.id == id; });
+  const auto found =
+      std::find_if(all.begin(), all.end(), [&](const soil::SoilModel& model) { return model.id == id; });
   return found == all.end() ? nullptr : &*found;
 }
 
@@ -115,7 +136,8 @@ std::string list_text(const Catalogue& catalogue) {
   text += "Emergence models\n";
   for (const auto& [id, model] : catalogue.emergence) text += fmt::format("  {:<32}  {}\n", id, model.title);
   text += "Soil models\n";
-  for (const soil::SoilModel& model : catalogue.soil.all()) text += fmt::format("  {:<32}  {}\n", model.id, model.title);
+  for (const soil::SoilModel& model : catalogue.soil.all())
+    text += fmt::format("  {:<32}  {}\n", model.id, model.title);
   return text;
 }
 
@@ -139,10 +161,12 @@ std::string models_text(const Catalogue& catalogue, const std::vector<std::strin
   std::string text;
   for (const std::string& id : ids) {
     if (!text.empty()) text += "\n";
-    if (const auto target = catalogue.targets.find(id); target != catalogue.targets.end()) text += target_text(target->second);
+    if (const auto target = catalogue.targets.find(id); target != catalogue.targets.end())
+      text += target_text(target->second);
     else if (const auto model = catalogue.emergence.find(id); model != catalogue.emergence.end()) {
       text += model_text(catalogue, model->second);
-    } else if (const soil::SoilModel* soil = find_soil(catalogue, id)) text += soil_text(*soil);
+    } else if (const soil::SoilModel* soil = find_soil(catalogue, id))
+      text += soil_text(*soil);
   }
   return text;
 }
@@ -151,11 +175,15 @@ std::string models_json(const Catalogue& catalogue, const std::vector<std::strin
   const auto wanted = [&](const std::string& id) {
     return ids.empty() || std::find(ids.begin(), ids.end(), id) != ids.end();
   };
-  Json json = {{"format", "soilclock-models"}, {"version", 1},      {"targets", Json::array()},
-               {"emergence", Json::array()},   {"soil", Json::array()}};
+  Json json = {{"format", "soilclock-models"},
+               {"version", 1},
+               {"targets", Json::array()},
+               {"emergence", Json::array()},
+               {"soil", Json::array()}};
   for (const auto& [code, target] : catalogue.targets) {
     if (!wanted(code)) continue;
-    Json entry = {{"code", code}, {"title", target.title}, {"names", target.names}, {"members", Json::array()}};
+    Json entry = {
+        {"code", code}, {"title", target.title}, {"names", target.names}, {"members", Json::array()}};
     for (const emergence::EnsembleMember& member : target.members) entry["members"].push_back(member.model);
     json["targets"].push_back(entry);
   }
@@ -164,8 +192,13 @@ std::string models_json(const Catalogue& catalogue, const std::vector<std::strin
   }
   for (const soil::SoilModel& model : catalogue.soil.all()) {
     if (!wanted(model.id)) continue;
-    Json entry = {{"id", model.id}, {"title", model.title}, {"basis", basis_name(model.basis)}, {"parameters", Json::object()},
-                  {"holds", model.validity.note}, {"sources", model.sources}, {"notes", model.notes}};
+    Json entry = {{"id", model.id},
+                  {"title", model.title},
+                  {"basis", basis_name(model.basis)},
+                  {"parameters", Json::object()},
+                  {"holds", model.validity.note},
+                  {"sources", model.sources},
+                  {"notes", model.notes}};
     for (const auto& [name, parameter] : model.parameters) {
       entry["parameters"][name] = {{"value", parameter.value}, {"unit", parameter.unit}};
     }

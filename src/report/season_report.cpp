@@ -22,16 +22,20 @@ Json day_json(const advice::SeasonDay& row) {
           {"juvenile_percent", rounded(row.juvenile_percent, 1)}};
 }
 
-std::string juvenile_cell(double percent) { return csv_number(percent, 0).empty() ? "-" : csv_number(percent, 0); }
+std::string juvenile_cell(double percent) {
+  return csv_number(percent, 0).empty() ? "-" : csv_number(percent, 0);
+}
 
 }  // namespace
 
 std::string season_json(const std::vector<advice::SiteAnswer>& sites, Day on) {
   Json json = {{"format", "soilclock-season"}, {"version", 1}, {"on", iso(on)}, {"sites", Json::array()}};
   for (const advice::SiteAnswer& site : sites) {
-    Json entry = {{"site", site.site}, {"name", site.name}, {"targets", Json::array()}, {"problems", Json::array()}};
+    Json entry = {
+        {"site", site.site}, {"name", site.name}, {"targets", Json::array()}, {"problems", Json::array()}};
     for (const advice::TargetAnswer& target : site.targets) {
-      Json table = {{"target", target.target}, {"season_start", iso(target.season_start)}, {"days", Json::array()}};
+      Json table = {
+          {"target", target.target}, {"season_start", iso(target.season_start)}, {"days", Json::array()}};
       for (const advice::SeasonDay& row : target.season) table["days"].push_back(day_json(row));
       entry["targets"].push_back(table);
     }
@@ -47,19 +51,22 @@ std::string season_text(const std::vector<advice::SiteAnswer>& sites, bool us) {
     for (const advice::TargetAnswer& target : site.targets) {
       text += wrapped(headline(site, target), 0);
       if (target.season.empty()) continue;
-      text += fmt::format("{:<10}  {:<8}  {:>7}  {:>7}  {:>6}  {:>11}  {:>8}\n", "date", "weather", us ? "soil F" : "soil C",
-                          us ? "rain in" : "rain mm", "up %", "band", "juvenile");
+      text += fmt::format("{:<10}  {:<8}  {:>7}  {:>7}  {:>6}  {:>11}  {:>8}\n", "date", "weather",
+                          us ? "soil F" : "soil C", us ? "rain in" : "rain mm", "up %", "band", "juvenile");
       for (const advice::SeasonDay& row : target.season) {
         const double soil = us ? row.soil_5cm.fahrenheit() : row.soil_5cm.celsius();
-        const std::string rain = row.rain ? us ? fmt::format("{:.2f}", row.rain->inches()) : fmt::format("{:.1f}", row.rain->mm()) : "-";
-        text += fmt::format("{:<10}  {:<8}  {:>7.1f}  {:>7}  {:>6.1f}  {:>11}  {:>8}\n", iso(row.day), row.origin, soil, rain,
-                            row.emerged_percent.middle,
+        const std::string rain =
+            row.rain ? us ? fmt::format("{:.2f}", row.rain->inches()) : fmt::format("{:.1f}", row.rain->mm())
+                     : "-";
+        text += fmt::format("{:<10}  {:<8}  {:>7.1f}  {:>7}  {:>6.1f}  {:>11}  {:>8}\n", iso(row.day),
+                            row.origin, soil, rain, row.emerged_percent.middle,
                             fmt::format("{:.0f} - {:.0f}", row.emerged_percent.low, row.emerged_percent.high),
                             juvenile_cell(row.juvenile_percent));
       }
       text += "\n";
     }
-    for (const Problem& problem : site.problems) text += wrapped(printable(site.name, 80) + ": " + describe(problem), 0);
+    for (const Problem& problem : site.problems)
+      text += wrapped(printable(site.name, 80) + ": " + describe(problem), 0);
   }
   return text;
 }
@@ -69,10 +76,10 @@ std::string season_csv(const std::vector<advice::SiteAnswer>& sites) {
   for (const advice::SiteAnswer& site : sites) {
     for (const advice::TargetAnswer& target : site.targets) {
       for (const advice::SeasonDay& row : target.season) {
-        text += csv_row({site.site, target.target, iso(row.day), std::string{row.origin}, csv_number(row.soil_5cm.celsius(), 2),
-                         csv_number(row.rain, &Rain::mm, 2), csv_number(row.emerged_percent.middle, 2),
-                         csv_number(row.emerged_percent.low, 2), csv_number(row.emerged_percent.high, 2),
-                         csv_number(row.juvenile_percent, 1)});
+        text += csv_row({site.site, target.target, iso(row.day), std::string{row.origin},
+                         csv_number(row.soil_5cm.celsius(), 2), csv_number(row.rain, &Rain::mm, 2),
+                         csv_number(row.emerged_percent.middle, 2), csv_number(row.emerged_percent.low, 2),
+                         csv_number(row.emerged_percent.high, 2), csv_number(row.juvenile_percent, 1)});
       }
     }
   }

@@ -14,7 +14,9 @@ namespace soilclock::report {
 
 namespace {
 
-Json celsius(const std::optional<Temperature>& value) { return value ? rounded(value->celsius(), 3) : Json(nullptr); }
+Json celsius(const std::optional<Temperature>& value) {
+  return value ? rounded(value->celsius(), 3) : Json(nullptr);
+}
 
 std::string cell(const std::optional<Temperature>& value, bool us) {
   return value ? fmt::format("{:.1f}", us ? value->fahrenheit() : value->celsius()) : "-";
@@ -41,14 +43,16 @@ SoilScore score(const SoilReport& report) {
 
 std::string soil_json(const SoilReport& report) {
   const SoilScore result = score(report);
-  Json json = {{"format", "soilclock-soil"},
-               {"version", 1},
-               {"site", report.site},
-               {"depth_cm", rounded(report.depth.cm(), 2)},
-               {"model", report.model},
-               {"days", Json::array()},
-               {"score", {{"n", result.n}, {"rmse_c", rounded(result.rmse_c, 3)}, {"bias_c", rounded(result.bias_c, 3)}}},
-               {"remarks", Json::array()}};
+  Json json = {
+      {"format", "soilclock-soil"},
+      {"version", 1},
+      {"site", report.site},
+      {"depth_cm", rounded(report.depth.cm(), 2)},
+      {"model", report.model},
+      {"days", Json::array()},
+      {"score",
+       {{"n", result.n}, {"rmse_c", rounded(result.rmse_c, 3)}, {"bias_c", rounded(result.bias_c, 3)}}},
+      {"remarks", Json::array()}};
   for (const SoilDay& day : report.days) {
     json["days"].push_back({{"date", iso(day.day)},
                             {"air_mean_c", celsius(day.air_mean)},
@@ -64,21 +68,23 @@ std::string soil_text(const SoilReport& report, bool us) {
   std::string text;
   if (result.n > 0) {
     const double factor = us ? 1.8 : 1.0;
-    text = wrapped(fmt::format("{}: over {} days with a reading at {:.3g} cm the estimate was off by {:.2f} {} (root mean square), on "
+    text = wrapped(fmt::format("{}: over {} days with a reading at {:.3g} cm the estimate was off by {:.2f} "
+                               "{} (root mean square), on "
                                "average {:+.2f}.",
-                               report.site, result.n, report.depth.cm(), result.rmse_c * factor, us ? "F" : "C",
-                               result.bias_c * factor),
+                               report.site, result.n, report.depth.cm(), result.rmse_c * factor,
+                               us ? "F" : "C", result.bias_c * factor),
                    0);
   } else {
-    text = wrapped(fmt::format("{}: soil at {:.3g} cm, estimated from air; no reading at this depth to judge it by.",
-                               report.site, report.depth.cm()),
-                   0);
+    text = wrapped(
+        fmt::format("{}: soil at {:.3g} cm, estimated from air; no reading at this depth to judge it by.",
+                    report.site, report.depth.cm()),
+        0);
   }
   for (const Remark& remark : report.remarks) text += wrapped("- " + remark.text, 2);
   text += fmt::format("{:<10}  {:>8}  {:>8}  {:>8}\n", "date", us ? "air F" : "air C", "estimate", "reading");
   for (const SoilDay& day : report.days) {
-    text += fmt::format("{:<10}  {:>8}  {:>8}  {:>8}\n", iso(day.day), cell(day.air_mean, us), cell(day.estimate, us),
-                        cell(day.reading, us));
+    text += fmt::format("{:<10}  {:>8}  {:>8}  {:>8}\n", iso(day.day), cell(day.air_mean, us),
+                        cell(day.estimate, us), cell(day.reading, us));
   }
   return text;
 }
@@ -87,7 +93,8 @@ std::string soil_csv(const SoilReport& report) {
   std::string text = "date,air_mean_c,estimate_c,reading_c\n";
   for (const SoilDay& day : report.days) {
     text += csv_row({iso(day.day), csv_number(day.air_mean, &Temperature::celsius, 3),
-                     csv_number(day.estimate, &Temperature::celsius, 3), csv_number(day.reading, &Temperature::celsius, 3)});
+                     csv_number(day.estimate, &Temperature::celsius, 3),
+                     csv_number(day.reading, &Temperature::celsius, 3)});
   }
   return text;
 }

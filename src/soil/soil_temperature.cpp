@@ -43,8 +43,9 @@ std::vector<SoilReading> readings_of(const SoilSite& site, const SoilChoice& cho
   for (const SpotMean& spot : site.spots) {
     const Depth depth = std::clamp(spot.depth, shallowest, deepest);
     if (!estimates.contains(depth)) {
-      const SoilEstimator there{
-          choice.pair, depth, site.place ? std::optional{site.place->latitude_deg} : std::nullopt, site.offset};
+      const SoilEstimator there{choice.pair, depth,
+                                site.place ? std::optional{site.place->latitude_deg} : std::nullopt,
+                                site.offset};
       estimates.emplace(depth, estimate_soil(air, there));
     }
     const auto expected = estimates.at(depth).at(spot.day);

@@ -34,7 +34,8 @@ struct SoilSite {
   TemperatureDelta offset;  ///< added to every estimate
   /// Daily means of probes by depth.
   std::map<Depth, DailySeries<Temperature>> measured;
-  /// Single readings; they move the estimate and narrow its error, but do not stand for a day as daily means do.
+  /// Single readings; they move the estimate and narrow its error, but do not stand for a day as daily means
+  /// do.
   std::vector<SpotMean> spots;
 };
 

@@ -14,8 +14,8 @@
 
 namespace soilclock::treatment {
 
-/// models/treatment/reach_settings.json; the defaults are the same numbers. The shares of the season's emergence that
-/// divide the kinds stand in config/practice.json and are put in by whoever loads both.
+/// models/treatment/reach_settings.json; the defaults are the same numbers. The shares of the season's
+/// emergence that divide the kinds stand in config/practice.json and are put in by whoever loads both.
 struct ReachSettings {
   // Spread of what nobody knows before spraying; each uniform.
   double foliar_failure_most = 0.3;

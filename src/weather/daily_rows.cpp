@@ -123,9 +123,12 @@ class DailyRows {
         const Moment& moment = data_.rows.moments[row];
         const Depth depth = Depth::from_cm(*meaning.depth_cm);
         // Read at a clock time and without air beside it: somebody's probe, not the mean of a day.
-        const bool spot = data_.rows.has_time && !data_.plan.find(Quantity::air_min) && !data_.plan.find(Quantity::air_max);
-        if (spot) reading_.spots.push_back({moment.day, moment.minute, depth, *t});
-        else reading_.daily.soil[depth].set(moment.day, *t, Quality::measured);
+        const bool spot =
+            data_.rows.has_time && !data_.plan.find(Quantity::air_min) && !data_.plan.find(Quantity::air_max);
+        if (spot)
+          reading_.spots.push_back({moment.day, moment.minute, depth, *t});
+        else
+          reading_.daily.soil[depth].set(moment.day, *t, Quality::measured);
       }
     }
   }

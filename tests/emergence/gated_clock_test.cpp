@@ -50,7 +50,8 @@ SeasonWeather even_cooling() {
 }  // namespace
 
 TEST_CASE("soil cooling by 0.2 C a day makes the clock a logistic through the crossing day") {
-  // Derived in the model's notes: 1 - R = 1/(1 + exp((t - crossing)/s)); with daily steps R is 0.52 on the day itself.
+  // Derived in the model's notes: 1 - R = 1/(1 + exp((t - crossing)/s)); with daily steps R is 0.52 on the
+  // day itself.
   SeasonWeather weather = even_cooling();
   // A trailing week lags a steady fall by three days, so the seven-day mean passes 18.9 C on day 103.
   const EmergenceCourse course = run_gated_clock(weather.drivers({true, 0.0}), bare_clock());
@@ -97,7 +98,9 @@ TEST_CASE("irrigated turf does not wait for rain") {
 
 TEST_CASE("the course of either member ends at its own total in both hemispheres") {
   for (const Hemisphere hemisphere : {Hemisphere::north, Hemisphere::south}) {
-    SeasonWeather weather{[](int day) { return 16.0 + 9.0 * std::cos(2.0 * std::numbers::pi * (day - 35) / 365.25); }, hemisphere};
+    SeasonWeather weather{
+        [](int day) { return 16.0 + 9.0 * std::cos(2.0 * std::numbers::pi * (day - 35) / 365.25); },
+        hemisphere};
     const EmergenceCourse clock = run_gated_clock(weather.drivers({true, 0.0}), central_clock());
     CHECK(clock.up.back() == Approx(1.0));
     CHECK(clock.main_wave_over.has_value());
@@ -115,7 +118,8 @@ TEST_CASE("the course of either member ends at its own total in both hemispheres
                                     .winter_soil = Temperature::from_celsius(5.0)};
     const EmergenceCourse released = run_release_by_cooling(weather.drivers({true, 0.0}), release);
     CHECK(released.up.back() == Approx(1.0));
-    // After 5 November 24 percent are still to come (Kaminski & Dernoeden 2007), less what the wave has left over.
+    // After 5 November 24 percent are still to come (Kaminski & Dernoeden 2007), less what the wave has left
+    // over.
     CHECK(released.up[137] < 0.77);
     for (std::size_t d = 1; d < released.up.size(); ++d) CHECK(released.up[d] >= released.up[d - 1]);
   }

@@ -24,7 +24,8 @@ class SeasonWeather {
   int days() const { return season_.length(); }
   const soilclock::Season& season() const { return season_; }
   void set_rain(int season_day, double mm) {
-    rain_[static_cast<std::size_t>(season_day + soilclock::emergence::lead_in_days)] = soilclock::Rain::from_mm(mm);
+    rain_[static_cast<std::size_t>(season_day + soilclock::emergence::lead_in_days)] =
+        soilclock::Rain::from_mm(mm);
   }
   /// A view; this object must outlive it.
   soilclock::emergence::SeasonDrivers drivers(soilclock::emergence::Irrigation irrigation = {}) const {

@@ -24,7 +24,8 @@ for page in README.md DEVELOPERS.md; do
       "$program" "$command" --help >/dev/null 2>&1 || complain "$page: soilclock $command does not exist"
     done
   fi
-  for file in $(printf '%s\n' "$code" | grep -oE '(src|config|weather_samples|models|tests)/[A-Za-z0-9_./-]+' | sort -u); do
+  for file in $(printf '%s\n' "$code" | grep -oE '(^|[^/A-Za-z0-9])(src|config|weather_samples|models|tests)/[A-Za-z0-9_./-]+' |
+    sed 's/^[^a-z]*//' | sort -u); do
     [ -e "${file%[.,:]}" ] || [ -e "$file" ] || complain "$page: $file does not exist"
   done
 done
