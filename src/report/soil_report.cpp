@@ -22,6 +22,16 @@ std::string cell(const std::optional<Temperature>& value, bool us) {
   return value ? fmt::format("{:.1f}", us ? value->fahrenheit() : value->celsius()) : "-";
 }
 
+std::string fit_words(const SoilFit& fit, bool us) {
+  if (fit.n == 0) return "Fit: there are no readings to fit to.";
+  const double factor = us ? 1.8 : 1.0;
+  const std::string how =
+      fit.slope ? fmt::format("a line of slope {:.2f} through a year or more of readings", *fit.slope)
+                : "readings before (a year of them would allow a line of the site's own)";
+  return fmt::format("Fit: {} readings, each predicted from {}: off by {:.2f} {} before, {:.2f} after.",
+                     fit.n, how, fit.rmse_before_c * factor, us ? "F" : "C", fit.rmse_after_c * factor);
+}
+
 }  // namespace
 
 SoilScore score(const SoilReport& report) {
@@ -58,6 +68,15 @@ std::string soil_json(const SoilReport& report) {
                             {"air_mean_c", celsius(day.air_mean)},
                             {"estimate_c", celsius(day.estimate)},
                             {"reading_c", celsius(day.reading)}});
+    if (report.fit) json["days"].back()["fitted_c"] = celsius(day.fitted);
+  }
+  if (report.fit) {
+    json["fit"] = {
+        {"slope", report.fit->slope ? rounded(*report.fit->slope, 4) : Json(nullptr)},
+        {"intercept_c", report.fit->intercept_c ? rounded(*report.fit->intercept_c, 3) : Json(nullptr)},
+        {"n", report.fit->n},
+        {"rmse_before_c", rounded(report.fit->rmse_before_c, 3)},
+        {"rmse_after_c", rounded(report.fit->rmse_after_c, 3)}};
   }
   for (const Remark& remark : report.remarks) json["remarks"].push_back(remark_json(remark));
   return dumped(json, 2) + "\n";
@@ -80,21 +99,27 @@ std::string soil_text(const SoilReport& report, bool us) {
                     report.site, report.depth.cm()),
         0);
   }
+  if (report.fit) text += wrapped(fit_words(*report.fit, us), 0);
   for (const Remark& remark : report.remarks) text += wrapped("- " + remark.text, 2);
-  text += fmt::format("{:<10}  {:>8}  {:>8}  {:>8}\n", "date", us ? "air F" : "air C", "estimate", "reading");
+  text += fmt::format("{:<10}  {:>8}  {:>8}  {:>8}{}\n", "date", us ? "air F" : "air C", "estimate",
+                      "reading", report.fit ? "    fitted" : "");
   for (const SoilDay& day : report.days) {
-    text += fmt::format("{:<10}  {:>8}  {:>8}  {:>8}\n", iso(day.day), cell(day.air_mean, us),
-                        cell(day.estimate, us), cell(day.reading, us));
+    text += fmt::format("{:<10}  {:>8}  {:>8}  {:>8}{}\n", iso(day.day), cell(day.air_mean, us),
+                        cell(day.estimate, us), cell(day.reading, us),
+                        report.fit ? fmt::format("  {:>8}", cell(day.fitted, us)) : "");
   }
   return text;
 }
 
 std::string soil_csv(const SoilReport& report) {
-  std::string text = "date,air_mean_c,estimate_c,reading_c\n";
+  std::string text = "date,air_mean_c,estimate_c,reading_c";
+  text += report.fit ? ",fitted_c\n" : "\n";
   for (const SoilDay& day : report.days) {
-    text += csv_row({iso(day.day), csv_number(day.air_mean, &Temperature::celsius, 3),
-                     csv_number(day.estimate, &Temperature::celsius, 3),
-                     csv_number(day.reading, &Temperature::celsius, 3)});
+    std::vector<std::string> row{iso(day.day), csv_number(day.air_mean, &Temperature::celsius, 3),
+                                 csv_number(day.estimate, &Temperature::celsius, 3),
+                                 csv_number(day.reading, &Temperature::celsius, 3)};
+    if (report.fit) row.push_back(csv_number(day.fitted, &Temperature::celsius, 3));
+    text += csv_row(row);
   }
   return text;
 }

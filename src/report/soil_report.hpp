@@ -18,6 +18,16 @@ struct SoilDay {
   std::optional<Temperature> air_mean;
   std::optional<Temperature> estimate;
   std::optional<Temperature> reading;  ///< measured at the same depth
+  std::optional<Temperature> fitted;   ///< the estimate corrected by the readings, where a fit was asked for
+};
+
+/// What a fit to the readings gave.
+struct SoilFit {
+  std::optional<double> slope;  ///< reading = intercept + slope * estimate, from a year or more of readings
+  std::optional<double> intercept_c;
+  int n = 0;  ///< readings judged by those before them
+  double rmse_before_c = 0.0;
+  double rmse_after_c = 0.0;
 };
 
 struct SoilReport {
@@ -26,6 +36,7 @@ struct SoilReport {
   std::string model;
   std::vector<SoilDay> days;
   std::vector<Remark> remarks;
+  std::optional<SoilFit> fit = {};
 };
 
 /// How far the estimate was from the readings over the days that have both.

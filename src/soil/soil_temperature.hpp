@@ -36,7 +36,7 @@ struct SoilSite {
   std::map<Depth, DailySeries<Temperature>> measured;
   /// Single readings; they move the estimate and narrow its error, but do not stand for a day as daily means
   /// do.
-  std::vector<SpotMean> spots;
+  std::vector<SpotMean> spots = {};
 };
 
 /// mixed: estimated days beside measured ones, or an estimate corrected by readings.

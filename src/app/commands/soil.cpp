@@ -1,26 +1,57 @@
 // SPDX-License-Identifier: MIT
 #include "app/commands/soil.hpp"
 
+#include <cmath>
+#include <map>
 #include <ostream>
 
 #include "app/site_requests.hpp"
 #include "report/soil_report.hpp"
-#include "soil/soil_temperature.hpp"
+#include "soil/site_fit.hpp"
 
 namespace soilclock::app {
 
 namespace {
 
+/// Two inches and five centimetres are one depth.
+constexpr double same_depth_cm = 0.25;
+
+report::SoilFit fit_summary(const soil::FittedSoil& fit) {
+  report::SoilFit summary{{}, {}, fit.scored, fit.rmse_before_c, fit.rmse_after_c};
+  if (fit.line) {
+    summary.slope = fit.line->slope;
+    summary.intercept_c = fit.line->intercept_c;
+  }
+  return summary;
+}
+
 report::SoilReport soil_report(const SiteRequest& request, const PreparedWeather& prepared,
-                               const advice::Catalogue& catalogue, Depth depth, DayRange days) {
+                               const advice::Catalogue& catalogue, Depth depth, DayRange days,
+                               bool with_fit) {
   const DailySeries<Temperature> air = weather::air_mean(prepared.site.daily);
-  const soil::SoilSite ground{prepared.place, depth, request.soil_offset, prepared.site.daily.soil, prepared.site.spots};
+  const soil::SoilSite ground{prepared.place, depth, request.soil_offset, prepared.site.daily.soil,
+                              prepared.site.spots};
   const soil::SoilTemperature soil = soil::soil_temperature(catalogue.soil, ground, air);
   report::SoilReport result{request.name, depth, soil.model_id, {}, soil.remarks};
+  std::optional<soil::FittedSoil> fit;
+  if (with_fit) {
+    const Hemisphere hemisphere = prepared.place ? prepared.place->hemisphere() : Hemisphere::north;
+    fit = soil::fit_to_readings(soil, hemisphere);
+    result.fit = fit_summary(*fit);
+  }
+  // A probe read by the clock gives a reading on its day alone, as the mean of that day.
+  std::map<Day, Temperature> spots;
+  for (const soil::SpotMean& spot : prepared.site.spots) {
+    if (std::abs(spot.depth.cm() - depth.cm()) < same_depth_cm) spots.insert_or_assign(spot.day, spot.mean);
+  }
   const DayRange known = air.empty() ? DayRange{} : air.days();
-  for (Day day = std::max(days.begin(), known.begin()); day < std::min(days.end(), known.end()); day += Days{1}) {
+  for (Day day = std::max(days.begin(), known.begin()); day < std::min(days.end(), known.end());
+       day += Days{1}) {
     const bool read = soil.daily.quality(day) == Quality::measured;
-    result.days.push_back({day, air.at(day), soil.estimate.at(day), read ? soil.daily.at(day) : std::nullopt});
+    std::optional<Temperature> reading = read ? soil.daily.at(day) : std::nullopt;
+    if (const auto spot = spots.find(day); !read && spot != spots.end()) reading = spot->second;
+    result.days.push_back({day, air.at(day), soil.estimate.at(day), reading,
+                           fit ? fit->fitted.at(day) : std::optional<Temperature>{}});
   }
   return result;
 }
@@ -29,7 +60,7 @@ report::SoilReport soil_report(const SiteRequest& request, const PreparedWeather
 
 std::string SoilCommand::examples() const {
   return "  soilclock soil --weather course.csv --latitude 36.0 --longitude -85.1 --depth 5cm\n"
-         "  soilclock soil --sites courses.json --only copper-heron --depth 2in --from 2026-03-01 --format csv\n";
+         "  soilclock soil --sites courses.json --only copper-heron --depth 2in --from 2026-03-01 --fit\n";
 }
 
 void SoilCommand::declare(Options& options) {
@@ -37,6 +68,7 @@ void SoilCommand::declare(Options& options) {
   options.text("--depth", depth_, "depth with its unit, 2.5cm to 15cm (default 5cm)");
   options.text("--from", from_, "first day shown, YYYY-MM-DD");
   options.text("--to", to_, "last day shown, YYYY-MM-DD");
+  options.flag("--fit", fit_, "fit the estimate to the readings, and show how good it was before and after");
   options.choice("--format", format_, {"text", "json", "csv"}, "form of the answer");
 }
 
@@ -59,10 +91,13 @@ int SoilCommand::run(Streams& streams) {
   if (!request) return report(request.error(), streams);
   const auto prepared = prepare_weather(*request);
   if (!prepared) return report(prepared.error(), streams);
-  const report::SoilReport result = soil_report(*request, *prepared, question->catalogue, depth, *days);
-  if (format_ == "json") streams.out << report::soil_json(result);
-  else if (format_ == "csv") streams.out << report::soil_csv(result);
-  else streams.out << report::soil_text(result, wants_us_units(sites_, site));
+  const report::SoilReport result = soil_report(*request, *prepared, question->catalogue, depth, *days, fit_);
+  if (format_ == "json")
+    streams.out << report::soil_json(result);
+  else if (format_ == "csv")
+    streams.out << report::soil_csv(result);
+  else
+    streams.out << report::soil_text(result, wants_us_units(sites_, site));
   return 0;
 }
 

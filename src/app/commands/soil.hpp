@@ -6,7 +6,7 @@
 
 namespace soilclock::app {
 
-/// `soilclock soil`: the soil estimate against readings. The estimate never looks at the readings.
+/// `soilclock soil`: the soil estimate against readings. The estimate never looks at the readings unless --fit is given.
 class SoilCommand : public Command {
  public:
   std::string name() const override { return "soil"; }
@@ -20,6 +20,7 @@ class SoilCommand : public Command {
   std::string depth_;
   std::string from_;
   std::string to_;
+  bool fit_ = false;
   std::string format_ = "text";
 };
 
