@@ -22,7 +22,9 @@ double anomaly_around(const DailySeries<Temperature>& mean, const AirNormals& no
   return days > 0 ? sum / days : 0.0;
 }
 
-void fill_hole(weather::DailyWeather& weather, const AirNormals& normals, double anomaly, DayRange hole) {
+/// Gives the number of days that are whole afterwards.
+int fill_hole(weather::DailyWeather& weather, const AirNormals& normals, double anomaly, DayRange hole) {
+  int filled = 0;
   for (Day day = hole.begin(); day < hole.end(); day += Days{1}) {
     const double mean = normals.mean_c.at(day_of_year(day)) + anomaly;
     const double half = std::max(0.5, normals.half_range_c.at(day_of_year(day)));
@@ -35,8 +37,11 @@ void fill_hole(weather::DailyWeather& weather, const AirNormals& normals, double
     if (*weather.air_min.at(day) > *weather.air_max.at(day)) {
       if (weather.air_min.quality(day) == Quality::modelled) weather.air_min.clear(day);
       if (weather.air_max.quality(day) == Quality::modelled) weather.air_max.clear(day);
+    } else {
+      ++filled;
     }
   }
+  return filled;
 }
 
 }  // namespace
@@ -51,8 +56,7 @@ int fill_from_normals(weather::DailyWeather& weather, const Place& place, int lo
     if (!mean.at(day)) continue;
     if (last_known && day - *last_known > Days{1} && day - *last_known <= Days{longest_days + 1}) {
       const DayRange hole{*last_known + Days{1}, day};
-      fill_hole(weather, normals, anomaly_around(mean, normals, hole), hole);
-      filled += hole.size();
+      filled += fill_hole(weather, normals, anomaly_around(mean, normals, hole), hole);
     }
     last_known = day;
   }

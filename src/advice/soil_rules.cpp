@@ -15,6 +15,16 @@ DailySeries<Temperature> rule_series(const SoilRule& rule, const SiteSoil& soil)
   return rule.statistic == SoilRule::Statistic::trailing_week ? thermal::trailing_mean(daily) : daily;
 }
 
+/// Whether the last known day of a range lies on the rule's side.
+bool holds_at_last(const DailySeries<Temperature>& series, const thermal::CrossingRule& rule,
+                   DayRange within) {
+  for (Day day = within.end() - Days{1}; day >= within.begin(); day -= Days{1}) {
+    const auto value = series.at(day);
+    if (value) return rule.side == thermal::Side::at_or_below ? *value <= rule.level : *value >= rule.level;
+  }
+  return false;
+}
+
 SoilRuleReading read_rule(const SoilRule& rule, const DailySeries<Temperature>& series, DayRange within) {
   const thermal::CrossingRule crossing{rule.temperature,
                                        rule.direction == SoilRule::Direction::falling
@@ -25,8 +35,9 @@ SoilRuleReading read_rule(const SoilRule& rule, const DailySeries<Temperature>& 
   reading.first_run = thermal::first_run(series, crossing, within);
   if (!reading.first_run) return reading;
   reading.reversals = thermal::reversals(series, crossing, within);
+  if (!holds_at_last(series, crossing, within)) return reading;
   const Day since = thermal::last_crossing(series, crossing, within).value_or(within.begin());
-  // A run counts as holding when it reaches the last known day and is long enough.
+  // Since the last crossing the soil has stayed on the rule's side; a run of it must still be long enough.
   reading.last_run =
       thermal::first_run(series, crossing, {std::max(since, *reading.first_run), within.end()});
   return reading;

@@ -1,0 +1,184 @@
+// SPDX-License-Identifier: MIT
+#include "advice/scenarios.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "made_up_site.hpp"
+
+using namespace soilclock;
+using namespace soilclock::advice;
+using namespace soilclock::tests;
+
+namespace {
+
+const Day on = make_day(2020, 10, 20);
+const DayRange span{make_day(2020, 6, 11), make_day(2021, 6, 21)};
+
+weather::DailyWeather seven_years() {
+  const Noise noise{make_day(2013, 10, 1), 2700, 4.0, 0.7};
+  return air_of({make_day(2013, 10, 1), on},
+                [&](Day day) { return annual_wave(day, 13.0, 11.0) + noise.on(day); });
+}
+
+Scenarios scenarios_of(const SiteWeather& site, int members = 200, std::uint64_t seed = 1) {
+  const StratifiedDraws draws{seed, members};
+  return {site, shipped_catalogue().soil, site_soil(site, shipped_catalogue().soil), span, draws, seed};
+}
+
+std::size_t index(Day day) { return static_cast<std::size_t>((day - span.begin()).count()); }
+
+struct Spread {
+  double mean = 0.0;
+  double sd = 0.0;
+};
+
+/// Estimate minus the soil of the members, on one day.
+Spread error_on(const Scenarios& scenarios, Day day) {
+  double sum = 0.0;
+  double squares = 0.0;
+  for (int m = 0; m < scenarios.members(); ++m) {
+    const double error =
+        (scenarios.weather_of(m).soil_estimate[index(day)] - scenarios.soil_of(m).at_5cm[index(day)])
+            .kelvin();
+    sum += error;
+    squares += error * error;
+  }
+  const double n = scenarios.members();
+  return {sum / n, std::sqrt(squares / n - sum * sum / n / n)};
+}
+
+}  // namespace
+
+TEST_CASE("measured soil passes through for all members, and readings narrow the days around") {
+  const SiteWeather bare = site_with(seven_years(), on);
+  SiteWeather probed = bare;
+  const Day read = make_day(2020, 9, 15);
+  auto& probe = probed.daily.soil[Depth::from_cm(5.0)];
+  for (Day day = read - Days{4}; day <= read; day += Days{1})
+    probe.set(day, celsius(19.3), Quality::measured);
+  const Scenarios open = scenarios_of(bare);
+  const Scenarios known = scenarios_of(probed);
+  for (int m = 0; m < known.members(); ++m) {
+    for (Day day = read - Days{4}; day <= read; day += Days{1}) {
+      REQUIRE(known.soil_of(m).at_5cm[index(day)] == celsius(19.3));
+    }
+  }
+  CHECK(error_on(known, read + Days{2}).sd < 0.7 * error_on(open, read + Days{2}).sd);
+  CHECK(known.error_sd(read + Days{2}) < open.error_sd(read + Days{2}));
+}
+
+TEST_CASE("elsewhere a member's soil is the estimate less an error of the stated size") {
+  const Scenarios scenarios = scenarios_of(site_with(seven_years(), on), 400);
+  for (const Day day : {make_day(2020, 7, 1), make_day(2020, 9, 20), make_day(2021, 2, 1)}) {
+    const Spread error = error_on(scenarios, day);
+    CAPTURE(iso(day), error.mean, error.sd);
+    // 400 members: the mean is known to sd/20, the standard deviation to 3.5 %; three of each.
+    CHECK(error.mean == Approx(0.0).margin(0.15 * scenarios.error_sd(day).kelvin()));
+    CHECK(error.sd == Approx(scenarios.error_sd(day).kelvin()).epsilon(0.11));
+  }
+}
+
+TEST_CASE("all members share what is known and part at the seam") {
+  const SiteWeather site = site_with(seven_years(), on);
+  const Scenarios scenarios = scenarios_of(site);
+  CHECK(scenarios.courses().size() == 7);  // the past seasons
+  const CourseWeather& first = scenarios.courses().front();
+  bool part = false;
+  for (const CourseWeather& course : scenarios.courses()) {
+    REQUIRE(course.air_mean.size() == static_cast<std::size_t>(span.size()));
+    for (Day day = span.begin(); day < on; day += Days{1}) {
+      REQUIRE(course.air_mean[index(day)] == first.air_mean[index(day)]);
+      REQUIRE(course.soil_estimate[index(day)] == first.soil_estimate[index(day)]);
+    }
+    part = part || course.air_mean[index(on)] != first.air_mean[index(on)];
+  }
+  CHECK(part);
+  CHECK(first.air_mean[index(make_day(2020, 8, 1))] ==
+        midpoint(*site.daily.air_min.at(make_day(2020, 8, 1)), *site.daily.air_max.at(make_day(2020, 8, 1))));
+}
+
+TEST_CASE("a future's soil is what the estimator says of record and future in one piece") {
+  const SiteWeather site = site_with(seven_years(), on);
+  const Scenarios scenarios = scenarios_of(site);
+  const CourseWeather& course = scenarios.courses().at(2);
+  SiteWeather whole = site;
+  for (Day day = on; day < span.end(); day += Days{1}) {
+    const Temperature high = course.air_max[index(day)];
+    const Temperature low = high - (high - course.air_mean[index(day)]) * 2.0;
+    whole.daily.air_max.set(day, high, Quality::measured);
+    whole.daily.air_min.set(day, low, Quality::measured);
+  }
+  whole.seam = span.end();
+  const SiteSoil in_one = site_soil(whole, shipped_catalogue().soil);
+  for (Day day = span.begin(); day < span.end(); day += Days{1}) {
+    REQUIRE(course.soil_estimate[index(day)].celsius() == Approx(in_one.at_5cm.estimate.at(day)->celsius()));
+  }
+}
+
+TEST_CASE("every future is lived through by its even part of the members") {
+  const Scenarios scenarios = scenarios_of(site_with(seven_years(), on), 280);
+  for (const CourseWeather& course : scenarios.courses()) {
+    int living = 0;
+    for (int m = 0; m < scenarios.members(); ++m) living += &scenarios.weather_of(m) == &course ? 1 : 0;
+    CHECK(living == 40);
+  }
+}
+
+TEST_CASE("guessed days spread the members, filled and measured ones do not") {
+  const auto with_quality = [](Quality quality) {
+    SiteWeather site = site_with(seven_years(), on);
+    for (Day day = make_day(2020, 9, 1); day < make_day(2020, 9, 9); day += Days{1}) {
+      site.daily.air_min.set(day, *site.daily.air_min.at(day), quality);
+      site.daily.air_max.set(day, *site.daily.air_max.at(day), quality);
+    }
+    return scenarios_of(site, 400);
+  };
+  const Day last = make_day(2020, 9, 8);
+  const double measured = error_on(with_quality(Quality::measured), last).sd;
+  for (const Quality guess : {Quality::past_year, Quality::modelled}) {
+    const Scenarios scenarios = with_quality(guess);
+    CAPTURE(name(guess));
+    // Eight days of air unknown by 2.8 K, six tenths of it in the soil: 1.7 K more, in squares.
+    CHECK(error_on(scenarios, last).sd == Approx(std::hypot(measured, 1.7)).epsilon(0.12));
+    CHECK(error_on(scenarios, last + Days{20}).sd ==
+          Approx(error_on(with_quality(Quality::measured), last + Days{20}).sd).epsilon(0.02));
+  }
+  CHECK(error_on(with_quality(Quality::filled), last).sd == Approx(measured));
+}
+
+TEST_CASE("shallow soil moves with the soil of the member") {
+  const Scenarios scenarios = scenarios_of(site_with(seven_years(), on), 20);
+  for (int m = 0; m < 20; ++m) {
+    const MemberSoil soil = scenarios.soil_of(m);
+    const CourseWeather& course = scenarios.weather_of(m);
+    const std::size_t i = index(make_day(2020, 8, 3));
+    CHECK((soil.shallow[i] - soil.at_5cm[i]).kelvin() == Approx(course.shallow_minus_5cm[i].kelvin()));
+  }
+}
+
+TEST_CASE("an offset found by the user moves estimate and members alike") {
+  const SiteWeather plain = site_with(seven_years(), on);
+  SiteWeather moved = plain;
+  moved.soil_offset = TemperatureDelta::from_kelvin(1.5);
+  const Scenarios a = scenarios_of(plain, 20);
+  const Scenarios b = scenarios_of(moved, 20);
+  for (const Day day : {make_day(2020, 8, 3), make_day(2021, 3, 1)}) {
+    CHECK((b.soil_of(3).at_5cm[index(day)] - a.soil_of(3).at_5cm[index(day)]).kelvin() == Approx(1.5));
+    CHECK((b.soil_of(3).shallow[index(day)] - a.soil_of(3).shallow[index(day)]).kelvin() == Approx(1.5));
+  }
+}
+
+TEST_CASE("the unbroken run before the seam is found, and a missing day ends it") {
+  SiteWeather site = site_with(seven_years(), on);
+  CHECK(complete_since(site) == make_day(2013, 10, 1));
+  site.daily.air_max.clear(make_day(2020, 8, 5));
+  CHECK(complete_since(site) == make_day(2020, 8, 6));
+  site.daily.air_min.clear(on - Days{1});
+  CHECK(complete_since(site) == on);
+}
+
+TEST_CASE("the same seed gives the same members") {
+  const SiteWeather site = site_with(seven_years(), on);
+  CHECK(scenarios_of(site, 20, 3).soil_of(7).at_5cm == scenarios_of(site, 20, 3).soil_of(7).at_5cm);
+  CHECK(scenarios_of(site, 20, 3).soil_of(7).at_5cm != scenarios_of(site, 20, 4).soil_of(7).at_5cm);
+}
