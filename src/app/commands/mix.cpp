@@ -47,10 +47,12 @@ int seasons_between(const Season& season, Day earlier) {
 std::optional<Remark> renumbered(const std::string& typed, const PlanEntry& entry) {
   if (entry.active != nullptr) return std::nullopt;
   const auto digits = typed.find_first_of("0123456789");
-  const auto number = digits == std::string::npos ? std::nullopt : parse_number(trimmed(std::string_view{typed}.substr(digits)));
+  const auto number = digits == std::string::npos
+                          ? std::nullopt
+                          : parse_number(trimmed(std::string_view{typed}.substr(digits)));
   if (!number || static_cast<int>(*number) == entry.group) return std::nullopt;
-  return Remark{"legacy-group", "group " + std::to_string(static_cast<int>(*number)) + " is an old number; it is read as " +
-                                    entry.text};
+  return Remark{"legacy-group", "group " + std::to_string(static_cast<int>(*number)) +
+                                    " is an old number; it is read as " + entry.text};
 }
 
 /// Seasons back from the last one that each hold a treatment whose groups are all that is noted of it.
@@ -88,18 +90,23 @@ void MixCommand::declare(Options& options) {
   options.positional("ENTRY", entries_, "active ingredients by common name, or numbers of their groups");
   options.text("--date", date_, "day of the treatment, YYYY-MM-DD (default today)");
   options.text("--site", site_, "site whose noted treatments count; without it its history is not known");
-  options.text("--records", records_, "the records file (else soilclock/records.db in the user's data folder)");
+  options.text("--records", records_,
+               "the records file (else soilclock/records.db in the user's data folder)");
   options.number("--latitude", latitude_, "degrees; below 0 seasons begin on 21 December, else on 21 June");
   options.choice("--stage", stage_, stage_words(), "oldest plants that matter on that day");
-  options.text("--day-maximum", day_maximum_, "mean maximum expected on the days after, with its unit (60F, 15C)");
+  options.text("--day-maximum", day_maximum_,
+               "mean maximum expected on the days after, with its unit (60F, 15C)");
   options.texts("--failed", failed_, "a group confirmed to fail at this site; may come several times");
   options.texts("--works", works_, "a group known to work at this site; may come several times");
   options.texts("--region-resistant", region_resistant_,
                 "a group resisted in the region but not tested here; may come several times");
   options.text("--seed-on", seed_on_, "day of seeding, overseeding or sprigging, YYYY-MM-DD");
-  options.choice("--timing", timing_, {"inside", "near", "outside"}, "where the day lies to the window of the treatment");
-  options.choice("--escapes-planned", escapes_, {"yes", "no"}, "whether survivors are dealt with before seedheads");
-  options.whole("--practices", practices_, "how many practices other than chemical ones are followed, 0 to 5");
+  options.choice("--timing", timing_, {"inside", "near", "outside"},
+                 "where the day lies to the window of the treatment");
+  options.choice("--escapes-planned", escapes_, {"yes", "no"},
+                 "whether survivors are dealt with before seedheads");
+  options.whole("--practices", practices_,
+                "how many practices other than chemical ones are followed, 0 to 5");
   options.whole("--history-complete", history_complete_,
                 "seasons back for which every treatment is noted (default: seasons in a row with a note)");
   options.text("--models", models_, "folder of model files that replace or add to the built-in ones");
@@ -109,9 +116,11 @@ void MixCommand::declare(Options& options) {
 
 std::optional<Problem> MixCommand::wrong_words() const {
   const auto wrong = [](std::string what, std::string found, std::string expected, std::string remedy = {}) {
-    return Problem{Family::request, std::move(what), {}, std::move(found), std::move(expected), std::move(remedy)};
+    return Problem{Family::request,  std::move(what),     {},
+                   std::move(found), std::move(expected), std::move(remedy)};
   };
-  if (entries_.empty()) return wrong("the plan is empty", "", "at least one active or group", "see soilclock mix --help");
+  if (entries_.empty())
+    return wrong("the plan is empty", "", "at least one active or group", "see soilclock mix --help");
   if (practices_ && (*practices_ < 0 || *practices_ > most_practices)) {
     return wrong("--practices is out of range", std::to_string(*practices_), "0 to 5");
   }
@@ -121,12 +130,15 @@ std::optional<Problem> MixCommand::wrong_words() const {
   if (latitude_ && (*latitude_ < -90.0 || *latitude_ > 90.0)) {
     return wrong("--latitude is out of range", std::to_string(*latitude_), "-90 to 90");
   }
-  if (site_.empty() && !records_.empty()) return wrong("--records means nothing without a site", "", "--site ID");
-  if (site_.empty() && history_complete_) return wrong("--history-complete means nothing without a site", "", "--site ID");
+  if (site_.empty() && !records_.empty())
+    return wrong("--records means nothing without a site", "", "--site ID");
+  if (site_.empty() && history_complete_)
+    return wrong("--history-complete means nothing without a site", "", "--site ID");
   return std::nullopt;
 }
 
-Result<treatment::MixPlan> MixCommand::plan(const advice::Catalogue& catalogue, std::vector<Remark>& remarks) const {
+Result<treatment::MixPlan> MixCommand::plan(const advice::Catalogue& catalogue,
+                                            std::vector<Remark>& remarks) const {
   treatment::MixPlan plan;
   for (const std::string& typed : entries_) {
     const auto entry = treatment::read_plan_entry(typed, catalogue.actives);
@@ -139,7 +151,8 @@ Result<treatment::MixPlan> MixCommand::plan(const advice::Catalogue& catalogue, 
       continue;
     }
     if (catalogue.actives.of_group(entry->group).empty()) {
-      remarks.push_back({"group-without-actives", "no active of " + entry->text + " is known here: whether it counts is open"});
+      remarks.push_back({"group-without-actives",
+                         "no active of " + entry->text + " is known here: whether it counts is open"});
     }
     plan.entries.push_back(*entry);
   }
@@ -168,14 +181,19 @@ Result<treatment::MixPlan> MixCommand::plan(const advice::Catalogue& catalogue, 
 
 Result<std::map<int, GroupStanding>> MixCommand::standing(const advice::Catalogue& catalogue) const {
   std::map<int, GroupStanding> standing;
-  const auto take = [&](const std::vector<std::string>& words, GroupStanding value) -> std::optional<Problem> {
+  const auto take = [&](const std::vector<std::string>& words,
+                        GroupStanding value) -> std::optional<Problem> {
     for (const std::string& word : words) {
       const auto entry = treatment::read_plan_entry(word, catalogue.actives);
       if (!entry) return entry.error();
       const auto [place, fresh] = standing.emplace(entry->group, value);
       if (!fresh && place->second != value) {
-        return Problem{Family::request, "two different things are said of group " + std::to_string(entry->group), {}, word,
-                       "one of --failed, --works and --region-resistant", {}};
+        return Problem{Family::request,
+                       "two different things are said of group " + std::to_string(entry->group),
+                       {},
+                       word,
+                       "one of --failed, --works and --region-resistant",
+                       {}};
       }
     }
     return std::nullopt;
@@ -186,7 +204,8 @@ Result<std::map<int, GroupStanding>> MixCommand::standing(const advice::Catalogu
   return standing;
 }
 
-Result<treatment::SiteHistory> MixCommand::history(const advice::Catalogue& catalogue, report::MixReport& result) const {
+Result<treatment::SiteHistory> MixCommand::history(const advice::Catalogue& catalogue,
+                                                   report::MixReport& result) const {
   const Hemisphere hemisphere = latitude_.value_or(0.0) < 0.0 ? Hemisphere::south : Hemisphere::north;
   const Season season = season_of(result.date, SeasonKind::fall, hemisphere);
   result.season_first = season.first;
@@ -200,8 +219,9 @@ Result<treatment::SiteHistory> MixCommand::history(const advice::Catalogue& cata
     if (application.day >= result.date) continue;  // the plan itself may be noted already
     result.sprays.push_back({application.day, seasons_between(season, application.day), application.groups});
     if (application.groups.empty()) {
-      result.remarks.push_back({"groups-not-known", "the groups used on " + iso(application.day) +
-                                                        " are not known; note them to have that season count"});
+      result.remarks.push_back(
+          {"groups-not-known", "the groups used on " + iso(application.day) +
+                                   " are not known; note them to have that season count"});
     }
     if (result.sprays.back().seasons_ago >= 1) {
       history.sprays.push_back({result.sprays.back().seasons_ago, application.groups});
@@ -210,8 +230,9 @@ Result<treatment::SiteHistory> MixCommand::history(const advice::Catalogue& cata
   std::reverse(result.sprays.begin(), result.sprays.end());  // the log is in order of dates
   if (log->applications.empty()) {
     const auto near = similar_site(records_, site_);
-    result.remarks.push_back({"nothing-noted", "no treatment is noted for site '" + site_ + "'" +
-                                                   (near && *near != site_ ? "; did you mean '" + *near + "'?" : "")});
+    result.remarks.push_back(
+        {"nothing-noted", "no treatment is noted for site '" + site_ + "'" +
+                              (near && *near != site_ ? "; did you mean '" + *near + "'?" : "")});
   }
   history.seasons_known = history_complete_.value_or(seasons_with_notes(result.sprays));
   for (const report::NotedSpray& spray : result.sprays) {
@@ -253,7 +274,7 @@ int MixCommand::run(Streams& streams) {
   if (!catalogue) return report(catalogue.error(), streams);
   const auto result = judged(*catalogue, streams.today);
   if (!result) return report(result.error(), streams);
-  for (const Remark& remark : result->remarks) streams.err << "soilclock: " << remark.text << "\n";
+  for (const Remark& remark : result->remarks) streams.err << "remark: " << remark.text << "\n";
   streams.out << (format_ == "json" ? report::mix_json(*result) : report::mix_text(*result));
   return 0;
 }

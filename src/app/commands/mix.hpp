@@ -10,8 +10,8 @@
 
 namespace soilclock::app {
 
-/// `soilclock mix`: what the groups of a plan count for, how diverse it is, what repeats. It judges the plan it is
-/// given and never proposes an active.
+/// `soilclock mix`: what the groups of a plan count for, how diverse it is, what repeats. It judges the plan
+/// it is given and never proposes an active.
 class MixCommand : public Command {
  public:
   std::string name() const override { return "mix"; }
