@@ -9,6 +9,7 @@
 #include "advice/normal_filling.hpp"
 #include "advice/reach_answer.hpp"
 #include "advice/reach_reasons.hpp"
+#include "advice/scouting.hpp"
 #include "advice/target_answer.hpp"
 #include "advice/windows.hpp"
 #include "soil/conduction.hpp"
@@ -125,6 +126,31 @@ PlannedTarget plan_target(const SiteGround& ground, const emergence::Target& tar
   return plan;
 }
 
+/// A target's answer with the members it rests on.
+struct AnsweredTarget {
+  TargetAnswer answer;
+  std::optional<advice::TargetRun> scouted;  ///< the members counts of the field left; empty without any
+};
+
+/// The answer as the weather alone gives it and, where plants were counted, as the counts move it.
+AnsweredTarget answer_with_counts(const SiteGround& ground, const advice::TargetRun& run,
+                                  const PlannedTarget& plan) {
+  const advice::AnswerContext context{&ground.site, &ground.soil, &ground.catalogue.practice,
+                                      plan.climate ? &*plan.climate : nullptr, ground.request.us_units};
+  AnsweredTarget answered{advice::answer_target(run, context), {}};
+  if (answered.answer.state == advice::State::no_single_window) return answered;
+  advice::ScoutedRun scouted = advice::scouted_run(run, ground.request.log, ground.site.on, ground.request.seed);
+  if (scouted.run) {
+    advice::judge_counts(scouted, run, ground.request.seed);
+    TargetAnswer moved = advice::answer_target(*scouted.run, context);
+    advice::explain_scouting(moved, answered.answer, scouted);
+    answered = {std::move(moved), std::move(scouted.run)};
+  }
+  std::vector<Remark>& remarks = answered.answer.remarks;
+  remarks.insert(remarks.end(), scouted.remarks.begin(), scouted.remarks.end());
+  return answered;
+}
+
 /// Answers all targets of one kind of season.
 void answer_season(const SiteGround& ground, SeasonKind kind,
                    const std::vector<const emergence::Target*>& targets, SiteAnswer& answer) {
@@ -149,10 +175,10 @@ void answer_season(const SiteGround& ground, SeasonKind kind,
       answer.problems.push_back(*plan.refusal);
       continue;
     }
-    const advice::TargetRun& run = runs.targets[next_run++];
-    TargetAnswer target =
-        advice::answer_target(run, {&ground.site, &ground.soil, &ground.catalogue.practice,
-                                    plan.climate ? &*plan.climate : nullptr, ground.request.us_units});
+    const advice::TargetRun& by_weather = runs.targets[next_run++];
+    AnsweredTarget answered = answer_with_counts(ground, by_weather, plan);
+    TargetAnswer& target = answered.answer;
+    const advice::TargetRun& run = answered.scouted ? *answered.scouted : by_weather;
     if (target.state != advice::State::no_single_window && !advice::season_over(target)) {
       target.reach = advice::reach_answer(run, runs, scenarios, ground.catalogue, logged, ground.site.on,
                                           ground.request.seed);

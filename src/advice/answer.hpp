@@ -51,6 +51,12 @@ struct SoilRuleReading {
   int reversals = 0;  ///< how often it turned back after the first run
 };
 
+/// What the answer was before the counts of the field were used.
+struct BeforeScouting {
+  Band<double> emerged_percent;
+  std::vector<Milestone> milestones;
+};
+
 /// One day of a season as the ensemble sees it.
 struct SeasonDay {
   Day day{};
@@ -82,6 +88,7 @@ struct TargetAnswer {
   emergence::StageShares stages;  ///< means over the members
   std::vector<ModelShare> models;
   std::vector<Milestone> milestones;
+  std::optional<BeforeScouting> before_scouting;  ///< where counts moved the curve
   DateBand main_wave_over;
   std::vector<Window> windows;
   std::optional<ReachAnswer> reach;  ///< empty where the kill matrix does not hold, or no window can be named

@@ -2,10 +2,14 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
+#include "advice/seen_stage.hpp"
 #include "core/depth.hpp"
+#include "core/fraction.hpp"
 #include "core/temperature.hpp"
+#include "treatment/actives.hpp"
 #include "treatment/logged.hpp"
 #include "treatment/turf_state.hpp"
 
@@ -26,12 +30,25 @@ struct SiteApplication {
   bool watered_in = false;  ///< noted as watered in; else rain decides when it became active
 };
 
+/// Plants of a target counted in plots, or the share of the ground they cover judged by eye.
+struct LoggedCount {
+  Day day{};
+  std::string target;       ///< EPPO code
+  std::string area;         ///< in the user's words; each area has a total of its own
+  bool fresh = false;       ///< new plants only; else all that stand
+  std::vector<int> counts;  ///< by plot; an empty plot is 0
+  std::optional<double> plot_area_m2;    ///< of one plot; empty: not noted
+  std::optional<Fraction> ground_share;  ///< judged by eye
+  std::optional<SeenStage> stage;        ///< most of the plants were in
+};
+
 /// What the user noted about a site, as plain values; entries dated on or after the day of the answer are not
 /// used.
 struct SiteLog {
   std::vector<SiteApplication> applications;
   std::optional<treatment::EyeCheck> seen;  ///< the latest look at the turf
   std::vector<LoggedReading> readings;
+  std::vector<LoggedCount> counts;
 };
 
 }  // namespace soilclock::advice

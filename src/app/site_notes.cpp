@@ -86,18 +86,32 @@ advice::SiteApplication site_application(const records::Application& noted, cons
   return result;
 }
 
+advice::LoggedCount logged_count(const records::ScoutingCount& noted, const advice::Catalogue& catalogue) {
+  const emergence::Target* target = catalogue.find_target(noted.target);
+  return {noted.date,
+          target != nullptr ? target->code : noted.target,
+          noted.area,
+          noted.counted == records::Counted::fresh,
+          noted.counts,
+          noted.plot_area_m2,
+          noted.visual_share,
+          advice::read_seen_stage(noted.stage)};
+}
+
 std::optional<double> hour_of(const std::optional<records::ClockTime>& time) {
   return time ? std::optional{time->minute_of_day / 60.0} : std::nullopt;
 }
 
 }  // namespace
 
-advice::SiteLog site_log(const std::vector<records::Entry>& entries, const advice::Catalogue& catalogue) {
+advice::SiteLog site_log(const std::vector<records::Entry>& entries, const advice::Catalogue& catalogue,
+                         std::optional<Day> on) {
   advice::SiteLog log;
   for (const records::Application& application : records::only<records::Application>(entries)) {
     log.applications.push_back(site_application(application, catalogue));
   }
   for (const records::EyeCheck& check : records::only<records::EyeCheck>(entries)) {
+    if (on && check.date > *on) continue;
     if (!log.seen || log.seen->day <= check.date) {
       log.seen = treatment::EyeCheck{check.date, check.state == records::TurfSeen::dormant};
     }
@@ -105,11 +119,14 @@ advice::SiteLog site_log(const std::vector<records::Entry>& entries, const advic
   for (const records::ProbeReading& reading : records::only<records::ProbeReading>(entries)) {
     log.readings.push_back({reading.date, hour_of(reading.time), reading.depth, reading.temperature});
   }
+  for (const records::ScoutingCount& count : records::only<records::ScoutingCount>(entries)) {
+    log.counts.push_back(logged_count(count, catalogue));
+  }
   return log;
 }
 
 Result<advice::SiteLog> read_site_log(const std::string& records_file, const std::string& site,
-                                      const advice::Catalogue& catalogue) {
+                                      const advice::Catalogue& catalogue, std::optional<Day> on) {
   const auto path = records_path(records_file);
   std::error_code error;
   if (records_file.empty() && (!path || !std::filesystem::exists(*path, error))) return advice::SiteLog{};
@@ -117,7 +134,7 @@ Result<advice::SiteLog> read_site_log(const std::string& records_file, const std
   if (!store) return fail(store.error());
   const auto entries = store->list({site, {}, {}});
   if (!entries) return fail(entries.error());
-  return site_log(*entries, catalogue);
+  return site_log(*entries, catalogue, on);
 }
 
 }  // namespace soilclock::app

@@ -100,6 +100,16 @@ Json refused_target(const advice::TargetAnswer& target) {
   return json;
 }
 
+Json milestones_json(const std::vector<advice::Milestone>& milestones) {
+  Json json = Json::array();
+  for (const advice::Milestone& milestone : milestones) {
+    Json entry = {{"percent", milestone.percent}};
+    entry.update(date_band(milestone.date));
+    json.push_back(entry);
+  }
+  return json;
+}
+
 Json answered_target(const advice::TargetAnswer& target, const std::optional<advice::SprayWeek>& spray) {
   Json json = {{"target", target.target},
                {"season_start", iso(target.season_start)},
@@ -118,10 +128,10 @@ Json answered_target(const advice::TargetAnswer& target, const std::optional<adv
     json["models"].push_back(
         {{"id", model.id}, {"weight", rounded(model.weight, 3)}, {"percent", rounded(model.percent, 1)}});
   }
-  for (const advice::Milestone& milestone : target.milestones) {
-    Json entry = {{"percent", milestone.percent}};
-    entry.update(date_band(milestone.date));
-    json["milestones"].push_back(entry);
+  json["milestones"] = milestones_json(target.milestones);
+  if (target.before_scouting) {
+    json["before_scouting"] = {{"emerged", percent_band(target.before_scouting->emerged_percent)},
+                               {"milestones", milestones_json(target.before_scouting->milestones)}};
   }
   for (const advice::Window& window : target.windows) {
     json["windows"].push_back({{"kind", treatment::name(window.kind)},

@@ -22,15 +22,15 @@ std::string span_words(const DateBand& band) {
   return text;
 }
 
-const DateBand* reached(const TargetAnswer& target, int percent) {
-  for (const advice::Milestone& milestone : target.milestones) {
+const DateBand* reached(const std::vector<advice::Milestone>& milestones, int percent) {
+  for (const advice::Milestone& milestone : milestones) {
     if (milestone.percent == percent) return &milestone.date;
   }
   return nullptr;
 }
 
 std::string by_date(const TargetAnswer& target, int percent, const std::string& what) {
-  const DateBand* date = reached(target, percent);
+  const DateBand* date = reached(target.milestones, percent);
   if (date == nullptr || !date->middle) return "";
   return fmt::format("; {} about {}", what, short_date(*date->middle));
 }
@@ -95,8 +95,12 @@ std::string week_sentence(const TargetAnswer& target) {
 std::string dates_block(const TargetAnswer& target) {
   std::string text;
   for (const int percent : {5, 50, 80}) {
-    if (const DateBand* date = reached(target, percent))
+    if (const DateBand* date = reached(target.milestones, percent))
       text += fmt::format("    {:>3} % up         {}\n", percent, span_words(*date));
+  }
+  if (target.before_scouting) {
+    if (const DateBand* date = reached(target.before_scouting->milestones, 50))
+      text += fmt::format("    50 % by weather  {}\n", span_words(*date));
   }
   text += fmt::format("    main wave over   {}\n", span_words(target.main_wave_over));
   for (const advice::Window& window : target.windows) {
