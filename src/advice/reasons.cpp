@@ -138,12 +138,13 @@ void remark_models(TargetAnswer& answer, const TargetRun& run, const AnswerConte
              "The models differ by {:.0f} points ({:.0f} to {:.0f} % up): scout before you trust the middle.",
              most - least, least, most)});
   }
+  std::vector<std::string> outside;
   for (const WeightedModel& model : run.job.models) {
-    if (!model.model->validity.contains(context.site->place)) {
-      answer.remarks.push_back(
-          {"outside-validity",
-           fmt::format("Model {} is used outside the places it was made for.", model.model->id)});
-    }
+    if (!model.model->validity.contains(context.site->place)) outside.push_back(model.model->id);
+  }
+  if (!outside.empty()) {
+    answer.remarks.push_back(
+        {"outside-validity", "Used outside the places they were made for: " + listed(outside) + "."});
   }
 }
 

@@ -95,6 +95,19 @@ SeasonFacts present_facts(const Scenarios& scenarios, const SiteSoil& site_soil,
           day_band_of(units).middle};
 }
 
+/// Soil error up to which an estimate is taken at its word; a little above that of the area the coefficients
+/// come from.
+constexpr double trusted_error_k = 1.5;
+
+/// What is taken off the warmest month where soil is only estimated and the estimate is poor: outside its
+/// area it runs warm under cool coasts, and a window named there would rest on the estimate's error alone.
+TemperatureDelta doubt_of_estimate(const SiteSoil& soil) {
+  if (soil.at_5cm.origin != soil::SoilOrigin::estimated) return {};
+  const soil::SoilErrorModel& error = soil.at_5cm.error;
+  const double sd = std::sqrt(error.constant_variance + error.slow_variance + error.fast_variance);
+  return TemperatureDelta::from_kelvin(sd > trusted_error_k ? sd : 0.0);
+}
+
 }  // namespace
 
 SiteClimate site_climate(const SiteWeather& site, const SiteSoil& site_soil, const Scenarios& scenarios,
@@ -113,7 +126,8 @@ SiteClimate site_climate(const SiteWeather& site, const SiteSoil& site_soil, con
     cool.push_back(facts->cool_days);
     crossing.push_back(facts->crossing_day);
   }
-  climate.warmest_month_soil = Temperature::from_celsius(band_of(warmest).middle);
+  climate.warmest_month_soil =
+      Temperature::from_celsius(band_of(warmest).middle) - doubt_of_estimate(site_soil);
   climate.cool_days = band_of(cool).middle;
   climate.usual_crossing_day = day_band_of(crossing).middle;
   climate.cooling_units_day = present.cooling_units_day;

@@ -12,7 +12,8 @@ namespace soilclock::advice {
 
 /// Medians over the site's past seasons and the present one (each once).
 struct SiteClimate {
-  Temperature warmest_month_soil;         ///< highest 30-day mean of 5 cm soil early in the season
+  Temperature warmest_month_soil;  ///< highest 30-day mean of 5 cm soil early in the season; a poor estimate
+                                   ///< (outside its area, nothing measured) is taken low by its error
   std::optional<int> usual_crossing_day;  ///< season day of the first lasting run at or below the crossing
   double cool_days = 0.0;                 ///< days of a season with a 7-day mean at or below the crossing
   Temperature july_air;                   ///< normal mean of mid-July (mid-January south)
