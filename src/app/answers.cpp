@@ -2,8 +2,11 @@
 #include "app/answers.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <ostream>
 #include <set>
+
+#include "core/text.hpp"
 
 namespace soilclock::app {
 
@@ -14,22 +17,38 @@ bool answered(const advice::SiteAnswer& answer) {
                      [](const advice::TargetAnswer& target) { return !target.refusal; });
 }
 
+constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
+
+/// The place as the user says it; not known where only the weather file can say it, never 0 N 0 E.
+Place said_place(const Site& site) { return site.place_known ? site.place : Place{unknown, unknown, {}}; }
+
 }  // namespace
 
-advice::SiteAnswer answer_for(const Site& site, const SiteOptions& options, Day on, const advice::Catalogue& catalogue,
-                              bool season_tables) {
+advice::SiteAnswer refused_answer(Problem problem, Day on) {
+  advice::SiteAnswer answer;
+  answer.place = {unknown, unknown, {}};
+  answer.on = on;
+  answer.soil.error_c = unknown;
+  answer.problems.push_back(std::move(problem));
+  return answer;
+}
+
+advice::SiteAnswer answer_for(const Site& site, const SiteOptions& options, Day on,
+                              const advice::Catalogue& catalogue, bool season_tables) {
   auto request = request_for(site, options, on, catalogue);
   if (!request) {
-    advice::SiteAnswer answer;
+    advice::SiteAnswer answer = refused_answer(request.error(), on);
     answer.site = site.id;
     answer.name = site.name;
-    answer.place = site.place;
-    answer.on = on;
-    answer.problems.push_back(request.error());
+    answer.place = said_place(site);
     return answer;
   }
   request->season_tables = season_tables;
-  return answer_site(*request, catalogue);
+  advice::SiteAnswer answer = answer_site(*request, catalogue);
+  const bool stopped_early = answer.soil.origin.empty();  // before or just where the place is settled
+  if (stopped_early) answer.place = said_place(site);
+  if (stopped_early) answer.soil.error_c = unknown;
+  return answer;
 }
 
 int exit_code_of(const std::vector<advice::SiteAnswer>& answers) {
@@ -44,18 +63,21 @@ int exit_code_of(const std::vector<advice::SiteAnswer>& answers) {
   return 0;
 }
 
-report::AnswerFrame frame_for(const std::vector<advice::SiteAnswer>& answers, Day on, const advice::Catalogue& catalogue) {
+report::AnswerFrame frame_for(const std::vector<advice::SiteAnswer>& answers, Day on,
+                              const advice::Catalogue& catalogue) {
   report::AnswerFrame frame;
   frame.on = on;
   std::set<std::string> ids;
   for (const advice::SiteAnswer& answer : answers) {
     for (const advice::TargetAnswer& target : answer.targets) {
       for (const advice::ModelShare& share : target.models) {
-        for (const emergence::Citation& citation : catalogue.emergence.at(share.id).sources) ids.insert(citation.source);
+        for (const emergence::Citation& citation : catalogue.emergence.at(share.id).sources)
+          ids.insert(citation.source);
       }
     }
   }
-  for (const soil::SoilModel& model : catalogue.soil.all()) ids.insert(model.sources.begin(), model.sources.end());
+  for (const soil::SoilModel& model : catalogue.soil.all())
+    ids.insert(model.sources.begin(), model.sources.end());
   for (const std::string& id : ids) {
     if (const auto source = catalogue.sources.find(id); source != catalogue.sources.end()) {
       frame.sources.push_back(source->second);
@@ -71,7 +93,8 @@ report::AnswerFrame frame_for(const std::vector<advice::SiteAnswer>& answers, Da
 void write_problems(const std::vector<advice::SiteAnswer>& answers, Streams& streams) {
   for (const advice::SiteAnswer& answer : answers) {
     for (const Problem& problem : answer.problems) {
-      streams.err << "soilclock: " << answer.site << ": " << describe(problem) << "\n";
+      const std::string site = answer.site.empty() ? "" : printable(answer.site, 80) + ": ";
+      streams.err << "soilclock: " << site << describe(problem) << "\n";
     }
   }
 }

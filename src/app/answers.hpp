@@ -10,15 +10,19 @@
 
 namespace soilclock::app {
 
+/// The answer where not even the site could be read: its problem and nothing else.
+advice::SiteAnswer refused_answer(Problem problem, Day on);
+
 /// The answer of a site; a problem with its files is in the answer.
-advice::SiteAnswer answer_for(const Site& site, const SiteOptions& options, Day on, const advice::Catalogue& catalogue,
-                              bool season_tables);
+advice::SiteAnswer answer_for(const Site& site, const SiteOptions& options, Day on,
+                              const advice::Catalogue& catalogue, bool season_tables);
 
 /// 0 when every site was answered, 1 when some were, else the exit code of the first problem.
 int exit_code_of(const std::vector<advice::SiteAnswer>& answers);
 
 /// Sources of the models that took part and the cautions.
-report::AnswerFrame frame_for(const std::vector<advice::SiteAnswer>& answers, Day on, const advice::Catalogue& catalogue);
+report::AnswerFrame frame_for(const std::vector<advice::SiteAnswer>& answers, Day on,
+                              const advice::Catalogue& catalogue);
 
 /// Writes every problem of the answers to the error stream.
 void write_problems(const std::vector<advice::SiteAnswer>& answers, Streams& streams);

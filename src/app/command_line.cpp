@@ -16,6 +16,21 @@ std::string check_number(const std::string& text) {
   return parse_number(text) ? std::string{} : "'" + printable(text, 40) + "' is not a number";
 }
 
+/// Takes one of the words offered, in any case; the refusal suggests the nearest.
+CLI::Validator one_of(const std::vector<std::string>& offered) {
+  return CLI::Validator{[offered](std::string& typed) {
+                          const auto same = std::find(offered.begin(), offered.end(), lowered(typed));
+                          if (same == offered.end()) {
+                            const auto near = nearest(typed, offered);
+                            return "'" + printable(typed, 40) + "' is none of " + listed(offered) +
+                                   (near ? "; did you mean '" + *near + "'?" : "");
+                          }
+                          typed = *same;
+                          return std::string{};
+                        },
+                        "WORD"};
+}
+
 class CliOptions : public Options {
  public:
   explicit CliOptions(CLI::App& app) : app_{app} {}
@@ -27,7 +42,8 @@ class CliOptions : public Options {
     app_.add_option(name, variable, help)->allow_extra_args(false);
   }
   void number(const std::string& name, std::optional<double>& variable, const std::string& help) override {
-    app_.add_option_function<std::string>(name, [&variable](const std::string& text) { variable = parse_number(text); }, help)
+    app_.add_option_function<std::string>(
+            name, [&variable](const std::string& text) { variable = parse_number(text); }, help)
         ->check(CLI::Validator{check_number, "NUMBER"});
   }
   void whole(const std::string& name, std::optional<int>& variable, const std::string& help) override {
@@ -38,9 +54,10 @@ class CliOptions : public Options {
   }
   void choice(const std::string& name, std::string& variable, const std::vector<std::string>& offered,
               const std::string& help) override {
-    app_.add_option(name, variable, help + " (" + listed(offered) + ")")->check(CLI::IsMember(offered));
+    app_.add_option(name, variable, help + " (" + listed(offered) + ")")->transform(one_of(offered));
   }
-  void positional(const std::string& name, std::vector<std::string>& variable, const std::string& help) override {
+  void positional(const std::string& name, std::vector<std::string>& variable,
+                  const std::string& help) override {
     app_.add_option(name, variable, help);
   }
 
@@ -49,7 +66,8 @@ class CliOptions : public Options {
 };
 
 constexpr const char* exit_code_help =
-    "Exit codes: 0 answered; 1 answered, but some sites failed; 2 the request is wrong; 3 the data are wrong;\n"
+    "Exit codes: 0 answered; 1 answered, but some sites failed; 2 the request is wrong; 3 the data are "
+    "wrong;\n"
     "4 disk or network failed; 70 a mistake of the program.";
 
 /// The command a mistyped word was probably meant to be.
@@ -57,7 +75,57 @@ std::string suggestion(const std::string& typed, const std::vector<std::unique_p
   std::vector<std::string> names;
   for (const auto& command : commands) names.push_back(command->name());
   const auto near = nearest(typed, names);
-  return near ? "; did you mean '" + *near + "'?" : "; known are " + listed(names);
+  return near ? "; did you mean '" + *near + "'?" : "; known are " + listed(names) + "; see soilclock --help";
+}
+
+std::vector<std::string> option_names(const CLI::App& command) {
+  std::vector<std::string> names;
+  for (const CLI::Option* option : command.get_options()) {
+    for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
+  }
+  return names;
+}
+
+/// The words left over in the order they were written.
+std::vector<std::string> in_order(std::vector<std::string> left, const std::vector<std::string>& written) {
+  const auto place = [&](const std::string& word) { return std::find(written.begin(), written.end(), word); };
+  std::stable_sort(left.begin(), left.end(),
+                   [&](const auto& a, const auto& b) { return place(a) < place(b); });
+  return left;
+}
+
+/// What is wrong with words that no command takes, and what was probably meant. `command` is null when none
+/// was named before them.
+std::string stray_words(const std::vector<std::string>& stray, const CLI::App* command) {
+  const auto option =
+      std::find_if(stray.begin(), stray.end(), [](const std::string& word) { return word.starts_with("-"); });
+  const std::string& word = option == stray.end() ? stray.front() : *option;
+  const std::string shown = "'" + printable(word, 40) + "'";
+  if (command == nullptr)
+    return shown + " is not an option of soilclock itself; options stand behind the command";
+  const std::vector<std::string> names = option_names(*command);
+  const std::string name = command->get_name();
+  if (option != stray.end()) {
+    const std::string bare = word.substr(0, word.find('='));
+    if (std::find(names.begin(), names.end(), bare) != names.end()) {
+      return shown + " stands before the command; write soilclock " + name + " " + printable(word, 40) +
+             " ...";
+    }
+    const auto near = nearest(bare, names);
+    return shown + " is not an option of soilclock " + name + (near ? "; did you mean " + *near + "?" : "");
+  }
+  const bool answers_for_sites = std::find(names.begin(), names.end(), "--sites") != names.end();
+  const std::string file = lowered(word).ends_with(".json") ? "--sites " : "--weather ";
+  return shown + " is not expected here" +
+         (answers_for_sites ? "; name a file by its option, such as " + file + printable(word, 40) : "");
+}
+
+/// The option library's refusal in plain words.
+std::string refusal_words(const CLI::ParseError& error) {
+  const std::string text = error.what();
+  if (error.get_exit_code() != static_cast<int>(CLI::ExitCodes::ArgumentMismatch)) return text;
+  const std::string option = text.substr(0, text.find(':'));
+  return option + (text.find("At Most") != std::string::npos ? " is given more than once" : " needs a value");
 }
 
 int refuse(const std::string& text, Streams& streams) {
@@ -74,7 +142,8 @@ int report(const Problem& problem, Streams& streams) {
 
 int run_command_line(const std::vector<std::string>& arguments, Streams& streams) {
   const std::vector<std::unique_ptr<Command>> commands = all_commands();
-  CLI::App app{"Which week to treat turf for annual grasses, and what kind of treatment that week calls for."};
+  CLI::App app{
+      "Which week to treat turf for annual grasses, and what kind of treatment that week calls for."};
   app.name("soilclock");
   app.set_version_flag("--version", "soilclock " SOILCLOCK_VERSION);
   app.footer(exit_code_help);
@@ -86,24 +155,34 @@ int run_command_line(const std::vector<std::string>& arguments, Streams& streams
     command->declare(options);
   }
   if (!arguments.empty() && !arguments.front().starts_with("-") &&
-      std::none_of(commands.begin(), commands.end(), [&](const auto& c) { return c->name() == arguments.front(); })) {
-    return refuse("'" + printable(arguments.front(), 40) + "' is not a command" + suggestion(arguments.front(), commands),
+      std::none_of(commands.begin(), commands.end(),
+                   [&](const auto& c) { return c->name() == arguments.front(); })) {
+    return refuse("'" + printable(arguments.front(), 40) + "' is not a command" +
+                      suggestion(arguments.front(), commands),
                   streams);
   }
   try {
-    std::vector<std::string> reversed{arguments.rbegin(), arguments.rend()};  // the library takes the last first
+    std::vector<std::string> reversed{arguments.rbegin(),
+                                      arguments.rend()};  // the library takes the last first
     app.parse(reversed);
   } catch (const CLI::CallForHelp&) {
     const auto chosen = app.get_subcommands();
-    streams.out << (chosen.empty() ? app.help() : chosen.front()->help());
+    streams.out << (chosen.empty() ? app.help() : chosen.front()->help("soilclock"));
     return 0;
   } catch (const CLI::CallForVersion&) {
     streams.out << "soilclock " SOILCLOCK_VERSION "\n";
     return 0;
   } catch (const CLI::ParseError& error) {
     const auto chosen = app.get_subcommands();
-    const std::string help = chosen.empty() ? "soilclock --help" : "soilclock " + chosen.front()->get_name() + " --help";
-    return refuse(std::string{error.what()} + "; see " + help, streams);
+    const std::string help =
+        chosen.empty() ? "soilclock --help" : "soilclock " + chosen.front()->get_name() + " --help";
+    const auto stray = in_order(app.remaining(true), arguments);
+    const bool unknown_words =
+        error.get_exit_code() == static_cast<int>(CLI::ExitCodes::ExtrasError) && !stray.empty();
+    return refuse((unknown_words ? stray_words(stray, chosen.empty() ? nullptr : chosen.front())
+                                 : refusal_words(error)) +
+                      "; see " + help,
+                  streams);
   }
   for (const auto& command : commands) {
     if (app.got_subcommand(command->name())) return command->run(streams);

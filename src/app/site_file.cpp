@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "app/site_file.hpp"
 
+#include <cmath>
 #include <filesystem>
 #include <set>
 
+#include "app/site_place.hpp"
 #include "core/json_reader.hpp"
 #include "core/text.hpp"
 
@@ -33,10 +35,14 @@ Day read_day(const JsonObject& object, std::string_view key) {
   return *day;
 }
 
-SiteDataFile read_data_file(const JsonObject& object, const std::string& folder, const std::optional<TimeZone>& zone) {
+SiteDataFile read_data_file(const JsonObject& object, const std::string& folder,
+                            const std::optional<TimeZone>& zone) {
   SiteDataFile file;
   const std::filesystem::path path{object.text("file")};
-  file.path = path.is_absolute() ? path.string() : (std::filesystem::path{folder} / path).lexically_normal().string();
+  // The system would cut the name there and open another file.
+  if (path.string().find('\0') != std::string::npos) object.refuse("file", "this is no name of a file");
+  file.path =
+      path.is_absolute() ? path.string() : (std::filesystem::path{folder} / path).lexically_normal().string();
   if (object.has("role")) file.forecast = object.choice("role", {"station", "forecast"}) == "forecast";
   file.reading.columns = object.optional_text("columns").value_or("");
   file.reading.units_in = object.optional_text("units_in").value_or("");
@@ -45,7 +51,8 @@ SiteDataFile read_data_file(const JsonObject& object, const std::string& folder,
     file.reading.dates = accepted(object, "dates", parse_date_order(*order));
   }
   file.reading.swap_reversed_extremes = object.optional_boolean("swap_reversed_extremes").value_or(false);
-  file.reading.shift_morning_observations = object.optional_boolean("shift_morning_observations").value_or(false);
+  file.reading.shift_morning_observations =
+      object.optional_boolean("shift_morning_observations").value_or(false);
   file.reading.time_zone = zone;
   object.finish();
   return file;
@@ -72,8 +79,10 @@ void read_turf(const JsonObject& object, Site& site) {
 void read_soil(const JsonObject& object, Site& site) {
   const auto soil = object.optional_object("soil");
   if (!soil) return;
-  if (const auto depth = soil->optional_text("depth")) site.soil_depth = accepted(*soil, "depth", parse_depth(*depth));
-  site.soil_offset = TemperatureDelta::from_kelvin(soil->optional_number("offset_c", -10.0, 10.0).value_or(0.0));
+  if (const auto depth = soil->optional_text("depth"))
+    site.soil_depth = accepted(*soil, "depth", parse_depth(*depth));
+  site.soil_offset =
+      TemperatureDelta::from_kelvin(soil->optional_number("offset_c", -10.0, 10.0).value_or(0.0));
   soil->finish();
 }
 
@@ -88,14 +97,19 @@ Site read_site(const JsonObject& object, const std::string& folder) {
   if (const auto zone = object.optional_text("time_zone")) {
     site.time_zone = accepted(object, "time_zone", TimeZone::named(*zone));
   }
-  if (object.has("units")) site.units = object.choice("units", {"us", "metric"}) == "us" ? Units::us : Units::metric;
+  if (const auto problem = place_problem(site.place, site.time_zone)) {
+    object.refuse("", problem->what + " (" + problem->found + ")", problem->expected, problem->remedy);
+  }
+  if (object.has("units"))
+    site.units = object.choice("units", {"us", "metric"}) == "us" ? Units::us : Units::metric;
   read_turf(object, site);
   read_soil(object, site);
   site.targets = object.optional_texts("targets");
   for (const JsonObject& file : object.objects("weather")) {
     site.weather.push_back(read_data_file(file, folder, site.time_zone));
   }
-  if (site.weather.empty()) object.refuse("weather", "no weather file is named", "at least one {\"file\": ...}");
+  if (site.weather.empty())
+    object.refuse("weather", "no weather file is named", "at least one {\"file\": ...}");
   for (const JsonObject& file : object.optional_objects("probe")) {
     site.probe.push_back(read_data_file(file, folder, site.time_zone));
   }
@@ -117,8 +131,18 @@ std::vector<Site> read_all(const JsonObject& top, const std::string& folder) {
 
 }  // namespace
 
-Result<std::vector<Site>> read_sites(std::string_view text, const std::string& file, const std::string& folder) {
-  return read_json(text, file, Family::request, [&](const JsonObject& top) { return read_all(top, folder); });
+Result<std::vector<Site>> read_sites(std::string_view text, const std::string& file,
+                                     const std::string& folder) {
+  auto sites =
+      read_json(text, file, Family::request, [&](const JsonObject& top) { return read_all(top, folder); });
+  // The reader wraps a list into an object; the user's file has no such key.
+  constexpr std::string_view wrapping = "/items";
+  if (!sites && sites.error().where.json_pointer.starts_with(wrapping)) {
+    std::string& pointer = sites.error().where.json_pointer;
+    pointer.erase(0, wrapping.size());
+    if (pointer.empty()) pointer = "/";
+  }
+  return sites;
 }
 
 Result<weather::DateOrder> parse_date_order(std::string_view text) {
@@ -126,13 +150,21 @@ Result<weather::DateOrder> parse_date_order(std::string_view text) {
   if (word == "day-first") return weather::DateOrder::day_first;
   if (word == "month-first") return weather::DateOrder::month_first;
   if (word == "year-first") return weather::DateOrder::year_first;
-  return fail({Family::request, "this order of dates is not known", {}, std::string{text},
-               "day-first, month-first or year-first", {}});
+  return fail({Family::request,
+               "this order of dates is not known",
+               {},
+               std::string{text},
+               "day-first, month-first or year-first",
+               {}});
 }
 
 Result<Depth> parse_depth(std::string_view text) {
-  const Problem problem{Family::request, "this depth cannot be used", {}, std::string{text},
-                        "a depth from 2.5cm to 15cm (1in to 6in), with its unit", {}};
+  const Problem problem{Family::request,
+                        "this depth cannot be used",
+                        {},
+                        std::string{text},
+                        "a depth from 2.5cm to 15cm (1in to 6in), with its unit",
+                        {}};
   const auto parts = number_with_unit(text);
   if (!parts) return fail(problem);
   std::optional<Depth> depth;
@@ -144,10 +176,16 @@ Result<Depth> parse_depth(std::string_view text) {
 
 Result<Temperature> parse_temperature(std::string_view text) {
   const auto parts = number_with_unit(text);
-  if (parts && parts->second == "c") return Temperature::from_celsius(parts->first);
-  if (parts && parts->second == "f") return Temperature::from_fahrenheit(parts->first);
-  return fail({Family::request, "this temperature cannot be used", {}, std::string{text},
-               "a number with its unit, such as 10C or 50F", {}});
+  std::optional<Temperature> temperature;
+  if (parts && parts->second == "c") temperature = Temperature::from_celsius(parts->first);
+  if (parts && parts->second == "f") temperature = Temperature::from_fahrenheit(parts->first);
+  if (temperature && std::abs(temperature->celsius()) <= 60.0) return *temperature;
+  return fail({Family::request,
+               "this temperature cannot be used",
+               {},
+               std::string{text},
+               "a number with its unit, such as 10C or 50F, from -60C to 60C",
+               {}});
 }
 
 }  // namespace soilclock::app

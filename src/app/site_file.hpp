@@ -38,15 +38,16 @@ struct Site {
   std::optional<Day> overseed_on;
   bool slope_to_green = false;  ///< treated ground falls towards a green
   Depth soil_depth = Depth::from_cm(5.0);
-  TemperatureDelta soil_offset;  ///< site against estimate, the user's own finding
+  TemperatureDelta soil_offset;      ///< site against estimate, the user's own finding
   std::vector<std::string> targets;  ///< codes or plain names; empty: the program's default
   std::vector<SiteDataFile> weather;
   std::vector<SiteDataFile> probe;
 };
 
-/// Reads a JSON list of sites (or one site object). Relative paths are joined with `folder`. Unknown keys, wrong types
-/// and values out of range are request problems with file and JSON place; ids must differ.
-Result<std::vector<Site>> read_sites(std::string_view text, const std::string& file, const std::string& folder);
+/// Reads a JSON list of sites (or one site object). Relative paths are joined with `folder`. Unknown keys,
+/// wrong types and values out of range are request problems with file and JSON place; ids must differ.
+Result<std::vector<Site>> read_sites(std::string_view text, const std::string& file,
+                                     const std::string& folder);
 
 /// Reads the words of --dates: "day-first", "month-first", "year-first".
 Result<weather::DateOrder> parse_date_order(std::string_view text);
@@ -54,7 +55,7 @@ Result<weather::DateOrder> parse_date_order(std::string_view text);
 /// Reads a depth such as "5cm" or "2in"; 2.5 to 15 cm.
 Result<Depth> parse_depth(std::string_view text);
 
-/// Reads a temperature such as "10C" or "50F".
+/// Reads a temperature such as "10C" or "50F"; -60 to 60 C, the range of weather.
 Result<Temperature> parse_temperature(std::string_view text);
 
 }  // namespace soilclock::app

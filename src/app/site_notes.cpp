@@ -14,15 +14,18 @@ using treatment::FoliarPartner;
 using treatment::Kind;
 using treatment::PlanEntry;
 
-std::vector<PlanEntry> plan_entries(const records::Application& application, const advice::Catalogue& catalogue) {
+std::vector<PlanEntry> plan_entries(const records::Application& application,
+                                    const advice::Catalogue& catalogue) {
   std::vector<PlanEntry> entries;
   for (const std::string& active : application.actives) {
     if (const auto entry = treatment::read_plan_entry(active, catalogue.actives)) entries.push_back(*entry);
   }
   for (const int group : application.groups) {
-    const bool named = std::any_of(entries.begin(), entries.end(), [&](const PlanEntry& e) { return e.group == group; });
+    const bool named =
+        std::any_of(entries.begin(), entries.end(), [&](const PlanEntry& e) { return e.group == group; });
     if (named) continue;
-    if (const auto entry = treatment::read_plan_entry(std::to_string(group), catalogue.actives)) entries.push_back(*entry);
+    if (const auto entry = treatment::read_plan_entry(std::to_string(group), catalogue.actives))
+      entries.push_back(*entry);
   }
   return entries;
 }
@@ -31,10 +34,13 @@ std::vector<PlanEntry> plan_entries(const records::Application& application, con
 Kind kind_of(const records::Application& application, const std::vector<PlanEntry>& entries) {
   if (application.purpose) {
     switch (*application.purpose) {
-      case records::Purpose::pre: return Kind::pre;
-      case records::Purpose::pre_and_post: return Kind::pre_post;
+      case records::Purpose::pre:
+        return Kind::pre;
+      case records::Purpose::pre_and_post:
+        return Kind::pre_post;
       case records::Purpose::post:
-      case records::Purpose::dormant: return Kind::post;
+      case records::Purpose::dormant:
+        return Kind::post;
     }
   }
   bool residual = false;
@@ -68,7 +74,8 @@ std::optional<FoliarPartner> partner(const std::vector<PlanEntry>& entries) {
   return best;
 }
 
-advice::SiteApplication site_application(const records::Application& noted, const advice::Catalogue& catalogue) {
+advice::SiteApplication site_application(const records::Application& noted,
+                                         const advice::Catalogue& catalogue) {
   advice::SiteApplication result;
   result.entries = plan_entries(noted, catalogue);
   treatment::LoggedApplication& application = result.application;
@@ -88,14 +95,10 @@ advice::SiteApplication site_application(const records::Application& noted, cons
 
 advice::LoggedCount logged_count(const records::ScoutingCount& noted, const advice::Catalogue& catalogue) {
   const emergence::Target* target = catalogue.find_target(noted.target);
-  return {noted.date,
-          target != nullptr ? target->code : noted.target,
-          noted.area,
-          noted.counted == records::Counted::fresh,
-          noted.counts,
-          noted.plot_area_m2,
-          noted.visual_share,
-          advice::read_seen_stage(noted.stage)};
+  return {noted.date,         target != nullptr ? target->code : noted.target,
+          noted.area,         noted.counted == records::Counted::fresh,
+          noted.counts,       noted.plot_area_m2,
+          noted.visual_share, advice::read_seen_stage(noted.stage)};
 }
 
 std::optional<double> hour_of(const std::optional<records::ClockTime>& time) {

@@ -1,19 +1,24 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <optional>
+
 #include "advice/catalogue.hpp"
 #include "advice/site_log.hpp"
 #include "records/store.hpp"
 
 namespace soilclock::app {
 
-/// What the records file holds on a site, as the values the pipeline works with. An active the program knows gives its
-/// group, its residual and its class; one it does not know counts by the groups noted beside it.
-advice::SiteLog site_log(const std::vector<records::Entry>& entries, const advice::Catalogue& catalogue);
+/// What the records file holds on a site, as the values the pipeline works with. An active the program knows
+/// gives its group, its residual and its class; one it does not know counts by the groups noted beside it.
+/// Only the last look by eye is kept: the last one up to `on`, since a later one would hide what was seen
+/// before.
+advice::SiteLog site_log(const std::vector<records::Entry>& entries, const advice::Catalogue& catalogue,
+                         std::optional<Day> on = {});
 
-/// The notes of a site from the records file named, or from the user's own where none is named and it is there. A file
-/// that is named but absent is a problem; no own file means no notes.
+/// The notes of a site from the records file named, or from the user's own where none is named and it is
+/// there. A file that is named but absent is a problem; no own file means no notes.
 Result<advice::SiteLog> read_site_log(const std::string& records_file, const std::string& site,
-                                      const advice::Catalogue& catalogue);
+                                      const advice::Catalogue& catalogue, std::optional<Day> on = {});
 
 }  // namespace soilclock::app

@@ -8,13 +8,16 @@
 #include <fstream>
 #include <sstream>
 
+#include "app/day_option.hpp"
+#include "app/site_place.hpp"
 #include "core/text.hpp"
 
 namespace soilclock::app {
 
 namespace {
 
-Problem request(std::string what, std::string found = {}, std::string expected = {}, std::string remedy = {}) {
+Problem request(std::string what, std::string found = {}, std::string expected = {},
+                std::string remedy = {}) {
   return {Family::request, std::move(what), {}, std::move(found), std::move(expected), std::move(remedy)};
 }
 
@@ -28,19 +31,30 @@ Result<std::optional<emergence::Irrigation>> parse_irrigation(const std::string&
   return fail(request("--irrigated is not understood", text, "yes, no or millimetres a week (0 to 200)"));
 }
 
+/// The name of the first option that is given, or nothing.
+std::string first_given(const std::vector<std::pair<const char*, bool>>& options) {
+  const auto found =
+      std::find_if(options.begin(), options.end(), [](const auto& option) { return option.second; });
+  return found == options.end() ? "" : found->first;
+}
+
 std::string file_stem(const std::string& path) { return std::filesystem::path{path}.stem().string(); }
 
 }  // namespace
 
 void ReadingWords::declare(Options& options) {
-  options.text("--columns", columns,
-               "what the columns hold, in order (\"date,tmin,tmax,rain\") or by heading (\"High=tmax,Low=tmin\")");
+  options.text(
+      "--columns", columns,
+      "what the columns hold, in order (\"date,tmin,tmax,rain\") or by heading (\"High=tmax,Low=tmin\")");
   options.text("--dates", dates, "order of day and month in the file: day-first, month-first or year-first");
-  options.text("--units-in", units_in, "units of the file where it does not say: C, F or K and mm or in (\"F,in\")");
+  options.text("--units-in", units_in,
+               "units of the file where it does not say: C, F or K and mm or in (\"F,in\")");
   options.text("--station", station, "which station, where a file holds several");
   options.text("--time-zone", time_zone, "time zone of the site (\"America/New_York\", \"UTC-05:00\")");
-  options.flag("--swap-reversed", swap_reversed, "exchange a minimum above its maximum instead of taking it as missing");
-  options.flag("--shift-morning", shift_morning, "move maximum and rain of a morning observer to the day before");
+  options.flag("--swap-reversed", swap_reversed,
+               "exchange a minimum above its maximum instead of taking it as missing");
+  options.flag("--shift-morning", shift_morning,
+               "move maximum and rain of a morning observer to the day before");
 }
 
 Result<weather::ReadingOptions> ReadingWords::reading() const {
@@ -63,6 +77,16 @@ Result<weather::ReadingOptions> ReadingWords::reading() const {
   return options;
 }
 
+std::string ReadingWords::given() const {
+  return first_given({{"--columns", !columns.empty()},
+                      {"--dates", !dates.empty()},
+                      {"--units-in", !units_in.empty()},
+                      {"--station", !station.empty()},
+                      {"--time-zone", !time_zone.empty()},
+                      {"--swap-reversed", swap_reversed},
+                      {"--shift-morning", shift_morning}});
+}
+
 void SiteOptions::declare(Options& options) {
   options.text("--sites", sites, "site file (JSON), or - for one site a line on standard input");
   options.texts("--only", only, "id of a site of the file; may be repeated");
@@ -74,50 +98,92 @@ void SiteOptions::declare(Options& options) {
   options.text("--name", name, "name of a single site");
   options.text("--irrigated", irrigated, "yes, no or millimetres a week, for a single site");
   words.declare(options);
-  options.text("--on", on, "the day the answer is for, YYYY-MM-DD (default today); nothing measured from then on is used");
+  options.text(
+      "--on", on,
+      "the day the answer is for, YYYY-MM-DD (default today); nothing measured from then on is used");
   options.texts("--target", targets, "POAAN, DIGIS, DIGSA, ELEIN or a plain name; may be repeated");
   options.choice("--units", units, {"us", "metric"}, "units of the text");
   options.text("--models", models, "folder of model files that replace or add to the built-in ones");
-  options.text("--records", records, "records file with what was logged (else the user's own, where there is one)");
+  options.text("--records", records,
+               "records file with what was logged (else the user's own, where there is one)");
   options.text("--practice", practice, "file of practice thresholds instead of the built-in one");
 }
 
 Result<Day> SiteOptions::day(const Streams& streams) const {
   if (on.empty()) return streams.today;
-  if (const auto day = parse_iso_day(on)) return *day;
-  return fail(request("--on is not a date", on, "YYYY-MM-DD"));
+  return read_day("--on", on);
+}
+
+std::optional<Problem> SiteOptions::misuse() const {
+  if (!sites.empty()) {
+    std::string stray = first_given({{"--weather", !weather.empty()},
+                                     {"--forecast", !forecast.empty()},
+                                     {"--probe", !probe.empty()},
+                                     {"--latitude", latitude.has_value()},
+                                     {"--longitude", longitude.has_value()},
+                                     {"--name", !name.empty()},
+                                     {"--irrigated", !irrigated.empty()}});
+    if (stray.empty()) stray = words.given();
+    if (!stray.empty()) {
+      return request("--sites and " + stray + " cannot be used together", {}, {},
+                     "say it in the site file, for the site it is meant for");
+    }
+    if (sites == "-" && !only.empty())
+      return request("--only chooses from a site file", {}, {}, "leave it out with --sites -");
+    return std::nullopt;
+  }
+  if (weather.empty())
+    return request("no site is named", {}, "--sites FILE, or --weather FILE --latitude D --longitude D");
+  if (!only.empty()) return request("--only chooses from a site file", {}, "--sites FILE");
+  if (latitude.has_value() != longitude.has_value()) {
+    return request(latitude ? "--longitude is missing" : "--latitude is missing", {},
+                   "--latitude D --longitude D");
+  }
+  if (!latitude) return std::nullopt;
+  if (*latitude < -90.0 || *latitude > 90.0)
+    return request("--latitude is out of range", {}, "-90 to 90", "are latitude and longitude exchanged?");
+  if (*longitude < -180.0 || *longitude > 180.0)
+    return request("--longitude is out of range", {}, "-180 to 180");
+  return place_problem({*latitude, *longitude, {}}, std::nullopt);
 }
 
 Result<std::vector<Site>> SiteOptions::read_sites_named() const {
+  if (const auto problem = misuse()) return fail(*problem);
+  if (sites == "-") {
+    return fail(request("only advise takes sites on standard input", {}, "--sites FILE",
+                        "write the sites into a file"));
+  }
   if (!sites.empty()) {
-    if (!weather.empty()) return fail(request("--sites and --weather cannot be used together"));
     const auto text = read_file(sites);
     if (!text) return fail(text.error());
     auto all = read_sites(*text, sites, std::filesystem::path{sites}.parent_path().string());
     if (!all || only.empty()) return all;
     std::vector<Site> chosen;
     for (const std::string& id : only) {
-      const auto found = std::find_if(all->begin(), all->end(), [&](const Site& site) { return site.id == id; });
-      if (found == all->end()) return fail(request("no site of the file has this id", id));
+      const auto found =
+          std::find_if(all->begin(), all->end(), [&](const Site& site) { return site.id == id; });
+      if (found == all->end()) {
+        std::vector<std::string> ids;
+        for (const Site& site : *all) ids.push_back(site.id);
+        const auto near = nearest(id, ids);
+        return fail(
+            request("no site of the file has this id", id, {}, near ? "did you mean '" + *near + "'?" : ""));
+      }
       chosen.push_back(*found);
     }
     return chosen;
   }
-  if (weather.empty()) {
-    return fail(request("no site is named", {}, "--sites FILE, or --weather FILE --latitude D --longitude D"));
-  }
   Site site;
   site.name = name.empty() ? file_stem(weather.front()) : name;
   site.id = site.name;
-  if (latitude && (*latitude < -90.0 || *latitude > 90.0)) return fail(request("--latitude is out of range", {}, "-90 to 90"));
-  if (longitude && (*longitude < -180.0 || *longitude > 180.0)) {
-    return fail(request("--longitude is out of range", {}, "-180 to 180"));
-  }
   site.place_known = latitude && longitude;
   site.place = {latitude.value_or(0.0), longitude.value_or(0.0), {}};
   const auto reading = words.reading();
   if (!reading) return fail(reading.error());
   site.time_zone = reading->time_zone;
+  if (site.place_known) {
+    if (const auto problem = place_problem(site.place, site.time_zone)) return fail(*problem);
+  }
   const auto water = parse_irrigation(irrigated);
   if (!water) return fail(water.error());
   site.irrigation = *water;
@@ -131,7 +197,8 @@ Result<Site> read_site_line(std::string_view line, int line_number) {
   const std::string source = "standard input line " + std::to_string(line_number);
   auto sites = read_sites(line, source, "");
   if (!sites) return fail(sites.error());
-  if (sites->size() != 1) return fail({Family::request, "a line holds one site", {source, {}, {}, {}}, {}, "{...}", {}});
+  if (sites->size() != 1)
+    return fail({Family::request, "a line holds one site", {source, {}, {}, {}}, {}, "{...}", {}});
   return sites->front();
 }
 
@@ -142,13 +209,18 @@ Result<std::string> read_file(const std::string& path) {
   }
   std::ifstream file{path, std::ios::binary};
   if (!file) {
-    const bool absent = errno == ENOENT;
-    return fail({absent ? Family::request : Family::world, absent ? "there is no such file" : "the file cannot be read",
-                 {path, {}, {}, {}}, absent ? "" : std::strerror(errno), {},
+    const bool absent = errno == ENOENT || errno == ENOTDIR;
+    return fail({absent ? Family::request : Family::world,
+                 absent ? "there is no such file" : "the file cannot be read",
+                 {path, {}, {}, {}},
+                 absent ? "" : std::strerror(errno),
+                 {},
                  absent ? "check the name and the folder" : "check its permissions"});
   }
   std::ostringstream text;
   text << file.rdbuf();
+  if (file.bad())
+    return fail({Family::world, "the file cannot be read to its end", {path, {}, {}, {}}, {}, {}, {}});
   return std::move(text).str();
 }
 

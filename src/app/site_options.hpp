@@ -23,6 +23,8 @@ struct ReadingWords {
 
   void declare(Options& options);
   Result<weather::ReadingOptions> reading() const;
+  /// The first of these options that is given, by its name; empty when none is.
+  std::string given() const;
 };
 
 /// Sites named by a site file, by standard input or by a weather file and its place.
@@ -46,17 +48,23 @@ struct SiteOptions {
 
   void declare(Options& options);
 
+  /// An option that the way of naming the sites leaves without effect, half a place, a place where no turf
+  /// is: each would otherwise give an answer to another question. Empty when all is well.
+  std::optional<Problem> misuse() const;
+
   /// The day asked for with --on, else today.
   Result<Day> day(const Streams& streams) const;
 
-  /// The sites of --sites FILE or of --weather; not for "--sites -", which is read line by line (see site_stream.hpp).
+  /// The sites of --sites FILE or of --weather. "--sites -" is a problem: `advise` alone takes sites line by
+  /// line.
   Result<std::vector<Site>> read_sites_named() const;
 };
 
 /// A line of standard input as a site; paths are relative to the working folder.
 Result<Site> read_site_line(std::string_view line, int line_number);
 
-/// A whole file as text; a world problem when it cannot be read, a request problem when it is a folder or not there.
+/// A whole file as text; a world problem when it cannot be read, a request problem when it is a folder or not
+/// there. Pipes and devices are read to their end.
 Result<std::string> read_file(const std::string& path);
 
 }  // namespace soilclock::app

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <filesystem>
 
+#include "app/day_option.hpp"
 #include "app/site_notes.hpp"
 #include "core/text.hpp"
 
@@ -12,21 +13,50 @@ namespace soilclock::app {
 
 namespace {
 
-/// All JSON files below a folder, named as the built-in ones are ("models/soil/x.json").
-Result<std::vector<advice::NamedText>> read_model_folder(const std::string& folder) {
+/// A file of the user's by the name it takes in the catalogue and by the name the user knows it under.
+struct OwnFile {
+  advice::NamedText text;
+  std::string path;
+};
+
+/// All JSON files below a folder, named as the built-in ones are ("models/soil/x.json"). Folders that cannot
+/// be entered and links that lead nowhere are a problem: a model that is silently left out is a wrong answer.
+Result<std::vector<OwnFile>> read_model_folder(const std::string& folder) {
   std::error_code error;
   if (!std::filesystem::is_directory(folder, error)) {
-    return fail({Family::request, "this is not a folder of models", {folder, {}, {}, {}}, {}, "a folder with soil/, emergence/, ... in it", {}});
+    return fail({Family::request,
+                 "this is not a folder of models",
+                 {folder, {}, {}, {}},
+                 {},
+                 "a folder with soil/, emergence/, ... in it",
+                 {}});
   }
-  std::vector<advice::NamedText> files;
-  for (const auto& entry : std::filesystem::recursive_directory_iterator{folder, error}) {
-    if (!entry.is_regular_file() || entry.path().extension() != ".json") continue;
-    const auto text = read_file(entry.path().string());
+  std::vector<OwnFile> files;
+  std::filesystem::recursive_directory_iterator entry{folder, error};
+  for (; !error && entry != std::filesystem::recursive_directory_iterator{}; entry.increment(error)) {
+    std::error_code ignored;  // what kind of thing it is; reading it says what is wrong with it
+    if (entry->path().extension() != ".json" || entry->is_directory(ignored)) continue;
+    const std::string path = entry->path().string();
+    const auto text = read_file(path);
     if (!text) return fail(text.error());
-    files.push_back({"models/" + std::filesystem::relative(entry.path(), folder).generic_string(), *text});
+    files.push_back({{"models/" + entry->path().lexically_relative(folder).generic_string(), *text}, path});
   }
-  if (error) return fail({Family::world, "the folder of models cannot be read", {folder, {}, {}, {}}, error.message(), {}, {}});
-  std::sort(files.begin(), files.end(), [](const auto& a, const auto& b) { return a.name < b.name; });
+  if (error)
+    return fail({Family::world,
+                 "the folder of models cannot be read",
+                 {folder, {}, {}, {}},
+                 error.message(),
+                 {},
+                 {}});
+  if (files.empty()) {
+    return fail({Family::request,
+                 "no model file is in this folder",
+                 {folder, {}, {}, {}},
+                 {},
+                 "files such as emergence/NAME.json",
+                 {}});
+  }
+  std::sort(files.begin(), files.end(), [](const auto& a, const auto& b) { return a.path < b.path; });
   return files;
 }
 
@@ -46,7 +76,7 @@ constexpr const char* default_target = "POAAN";
 
 Result<advice::Catalogue> load_models(const std::string& models_folder, const std::string& practice_file) {
   std::vector<advice::NamedText> files = advice::built_in_files();
-  std::vector<advice::NamedText> own;
+  std::vector<OwnFile> own;
   if (!models_folder.empty()) {
     auto folder = read_model_folder(models_folder);
     if (!folder) return fail(folder.error());
@@ -55,9 +85,17 @@ Result<advice::Catalogue> load_models(const std::string& models_folder, const st
   if (!practice_file.empty()) {
     auto text = read_file(practice_file);
     if (!text) return fail(text.error());
-    own.push_back({"config/practice.json", std::move(*text)});
+    own.push_back({{"config/practice.json", std::move(*text)}, practice_file});
   }
-  return advice::load_catalogue(advice::overlaid(std::move(files), own));
+  std::vector<advice::NamedText> texts;
+  for (OwnFile& file : own) texts.push_back(std::move(file.text));
+  auto catalogue = advice::load_catalogue(advice::overlaid(std::move(files), texts));
+  if (catalogue) return catalogue;
+  Problem problem = catalogue.error();
+  for (std::size_t i = 0; i < own.size(); ++i) {
+    if (problem.where.file == texts[i].name) problem.where.file = own[i].path;
+  }
+  return fail(problem);
 }
 
 Result<std::vector<std::string>> target_codes(const SiteOptions& options, const Site& site,
@@ -69,17 +107,30 @@ Result<std::vector<std::string>> target_codes(const SiteOptions& options, const 
     const emergence::Target* target = catalogue.find_target(word);
     if (target == nullptr) {
       std::vector<std::string> known;
-      for (const auto& [code, entry] : catalogue.targets) known.push_back(code);
-      const auto near = nearest(word, known);
-      return fail({Family::request, "this target is not known", {}, word, "one of " + listed(known) + " or a plain name",
-                   near ? "did you mean '" + *near + "'?" : ""});
+      std::vector<std::string> words;
+      for (const auto& [code, entry] : catalogue.targets) {
+        known.push_back(code);
+        words.push_back(code);
+        words.insert(words.end(), entry.names.begin(), entry.names.end());
+      }
+      const auto near = nearest(word, words);
+      std::string remedy = near ? "did you mean '" + *near + "'?" : "";
+      if (word.find_first_of(",;") != std::string::npos)
+        remedy = "one target at a time: --target DIGIS --target POAAN";
+      return fail({Family::request,
+                   "this target is not known",
+                   {},
+                   word,
+                   "one of " + listed(known) + " or a plain name",
+                   remedy});
     }
     if (std::find(codes.begin(), codes.end(), target->code) == codes.end()) codes.push_back(target->code);
   }
   return codes;
 }
 
-Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Day on, const advice::Catalogue& catalogue) {
+Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Day on,
+                                const advice::Catalogue& catalogue) {
   SiteRequest request;
   request.id = site.id;
   request.name = site.name;
@@ -98,11 +149,11 @@ Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Da
   auto probe = read_all(site.probe);
   if (!probe) return fail(probe.error());
   request.probe = std::move(*probe);
-  const TimeZone zone = site.time_zone.value_or(TimeZone::fixed(std::chrono::seconds{
-      static_cast<int>(std::lround(site.place.longitude_deg / 15.0)) * 3600}));
+  const TimeZone zone = site.time_zone.value_or(TimeZone::fixed(
+      std::chrono::seconds{static_cast<int>(std::lround(site.place.longitude_deg / 15.0)) * 3600}));
   request.turf = {treatment::turf_species(site.turf_species), site.overseed_on, site.slope_to_green,
                   static_cast<double>(zone.standard_offset(Instant{on}).count()) / 3600.0};
-  auto log = read_site_log(options.records, site.id, catalogue);
+  auto log = read_site_log(options.records, site.id, catalogue, on);
   if (!log) return fail(log.error());
   request.log = std::move(*log);
   return request;
@@ -118,11 +169,12 @@ Result<DayRange> day_range(const std::string& from, const std::string& to) {
   Day end = make_day(2500, 1, 1);
   for (const auto& [text, name] : {std::pair{&from, "--from"}, std::pair{&to, "--to"}}) {
     if (text->empty()) continue;
-    const auto day = parse_iso_day(*text);
-    if (!day) return fail({Family::request, std::string{name} + " is not a date", {}, *text, "YYYY-MM-DD", {}});
+    const auto day = read_day(name, *text);
+    if (!day) return fail(day.error());
     (text == &from ? begin : end) = text == &from ? *day : *day + Days{1};
   }
-  if (end <= begin) return fail({Family::request, "--to lies before --from", {}, to, "a day from " + from + " on", {}});
+  if (end <= begin)
+    return fail({Family::request, "--to lies before --from", {}, to, "a day from " + from + " on", {}});
   return DayRange{begin, end};
 }
 

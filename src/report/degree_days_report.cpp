@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "core/text.hpp"
 #include "report/csv_text.hpp"
 #include "report/json_values.hpp"
 #include "report/wrapped_text.hpp"
@@ -52,7 +53,7 @@ std::string degree_days_json(const DegreeDayReport& report) {
 std::string degree_days_text(const DegreeDayReport& report, bool us) {
   const std::string unit = us ? "F degree-days" : "C degree-days";
   std::string text =
-      wrapped(fmt::format("{}: {:.1f} {} from {} to {} ({}, {} {}{}, cutoff {}).", report.site,
+      wrapped(fmt::format("{}: {:.1f} {} from {} to {} ({}, {} {}{}, cutoff {}).", printable(report.site, 80),
                           amount(report.sum.total(), us), unit, iso(report.days.begin()),
                           iso(report.days.end() - Days{1}), report.method,
                           report.method == "cooling" ? "below" : "base", threshold(report.lower, us),

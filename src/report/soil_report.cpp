@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 
+#include "core/text.hpp"
 #include "report/csv_text.hpp"
 #include "report/json_values.hpp"
 #include "report/wrapped_text.hpp"
@@ -90,13 +91,13 @@ std::string soil_text(const SoilReport& report, bool us) {
     text = wrapped(fmt::format("{}: over {} days with a reading at {:.3g} cm the estimate was off by {:.2f} "
                                "{} (root mean square), on "
                                "average {:+.2f}.",
-                               report.site, result.n, report.depth.cm(), result.rmse_c * factor,
-                               us ? "F" : "C", result.bias_c * factor),
+                               printable(report.site, 80), result.n, report.depth.cm(),
+                               result.rmse_c * factor, us ? "F" : "C", result.bias_c * factor),
                    0);
   } else {
     text = wrapped(
         fmt::format("{}: soil at {:.3g} cm, estimated from air; no reading at this depth to judge it by.",
-                    report.site, report.depth.cm()),
+                    printable(report.site, 80), report.depth.cm()),
         0);
   }
   if (report.fit) text += wrapped(fit_words(*report.fit, us), 0);

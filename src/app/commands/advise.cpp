@@ -13,7 +13,8 @@ namespace soilclock::app {
 
 std::string AdviseCommand::examples() const {
   return "  soilclock advise --sites courses.json --on 2026-10-15\n"
-         "  soilclock advise --weather course.csv --latitude 36.0 --longitude -85.1 --irrigated yes --target POAAN\n";
+         "  soilclock advise --weather course.csv --latitude 36.0 --longitude -85.1 --irrigated yes --target "
+         "POAAN\n";
 }
 
 void AdviseCommand::declare(Options& options) {
@@ -34,17 +35,23 @@ int AdviseCommand::run(Streams& streams) {
     }
   }
   const report::AnswerFrame frame = frame_for(answers, question->on, question->catalogue);
-  if (format_ == "json") streams.out << report::advice_json(answers, frame);
-  else if (format_ == "csv") streams.out << report::advice_csv(answers);
-  else streams.out << report::closing_text(frame);
+  if (format_ == "json")
+    streams.out << report::advice_json(answers, frame);
+  else if (format_ == "csv")
+    streams.out << report::advice_csv(answers);
+  else
+    streams.out << report::closing_text(frame);
   write_problems(answers, streams);
   return exit_code_of(answers);
 }
 
 /// One site a line in, one answer a line out, in the same order.
 int AdviseCommand::run_lines(Streams& streams) {
+  if (const auto problem = sites_.misuse()) return report(*problem, streams);
   if (format_ != "json") {
-    return report({Family::request, "sites on standard input are answered line by line", {}, {}, "--format json", {}}, streams);
+    return report(
+        {Family::request, "sites on standard input are answered line by line", {}, {}, "--format json", {}},
+        streams);
   }
   const auto catalogue = load_models(sites_.models, sites_.practice);
   if (!catalogue) return report(catalogue.error(), streams);
@@ -57,20 +64,20 @@ int AdviseCommand::run_lines(Streams& streams) {
   for (int number = 1; std::getline(streams.in, line); ++number) {
     if (trimmed(line).empty()) continue;
     ++lines;
-    advice::SiteAnswer answer;
     const auto site = read_site_line(line, number);
-    if (site) {
-      answer = answer_for(*site, sites_, *on, *catalogue, false);
-    } else {
-      answer.on = *on;
-      answer.problems.push_back(site.error());
-    }
+    const advice::SiteAnswer answer =
+        site ? answer_for(*site, sites_, *on, *catalogue, false) : refused_answer(site.error(), *on);
     const int code = exit_code_of({answer});
     failed += code == 0 ? 0 : 1;
     if (first_code == 0) first_code = code;
     write_problems({answer}, streams);
     streams.out << report::advice_json_line(answer, frame_for({answer}, *on, *catalogue));
     streams.out.flush();
+  }
+  if (lines == 0) {
+    return report(
+        {Family::request, "standard input holds no site", {}, {}, "one site as JSON on each line", {}},
+        streams);
   }
   if (failed == 0) return 0;
   return failed < lines ? 1 : first_code;

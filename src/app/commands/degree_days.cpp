@@ -17,9 +17,9 @@ namespace {
 /// What the options ask for, understood.
 struct Sum {
   thermal::DegreeDayRule rule;
-  std::optional<Temperature> below;       ///< cooling sum from this temperature
+  std::optional<Temperature> below;  ///< cooling sum from this temperature
   std::optional<thermal::StartRule> start;
-  std::optional<Depth> soil;              ///< sum the soil's daily mean at this depth instead of air
+  std::optional<Depth> soil;  ///< sum the soil's daily mean at this depth instead of air
 };
 
 template <class Value>
@@ -30,17 +30,19 @@ Result<std::optional<Value>> optional_of(const std::string& text, Result<Value> 
   return std::optional<Value>{std::move(*value)};
 }
 
-DailySeries<Temperature> summed_mean(const Sum& sum, const SiteRequest& request, const PreparedWeather& prepared,
-                                     const advice::Catalogue& catalogue) {
+DailySeries<Temperature> summed_mean(const Sum& sum, const SiteRequest& request,
+                                     const PreparedWeather& prepared, const advice::Catalogue& catalogue) {
   const DailySeries<Temperature> air = weather::air_mean(prepared.site.daily);
   if (!sum.soil) return air;
-  const soil::SoilSite ground{prepared.place, *sum.soil, request.soil_offset, prepared.site.daily.soil, prepared.site.spots};
+  const soil::SoilSite ground{prepared.place, *sum.soil, request.soil_offset, prepared.site.daily.soil,
+                              prepared.site.spots};
   return soil::soil_temperature(catalogue.soil, ground, air).daily;
 }
 
-/// First day of the sum: --from, else the start rule within the season of the last day, else the record's first day.
-Result<DayRange> summed_days(const Sum& sum, const DailySeries<Temperature>& mean, DayRange asked, bool from_given,
-                             const PreparedWeather& prepared) {
+/// First day of the sum: --from, else the start rule within the season of the last day, else the record's
+/// first day.
+Result<DayRange> summed_days(const Sum& sum, const DailySeries<Temperature>& mean, DayRange asked,
+                             bool from_given, const PreparedWeather& prepared) {
   if (mean.empty()) return fail({Family::data, "no day has both a minimum and a maximum", {}, {}, {}, {}});
   Day begin = std::max(asked.begin(), mean.first());
   const Day end = std::min(asked.end(), mean.days().end());
@@ -49,12 +51,17 @@ Result<DayRange> summed_days(const Sum& sum, const DailySeries<Temperature>& mea
     const Hemisphere hemisphere = prepared.place ? prepared.place->hemisphere() : Hemisphere::north;
     const Season season = season_of(end - Days{1}, SeasonKind::summer, hemisphere);
     const auto day = thermal::start_day(*sum.start, season, mean);
-    if (!day) return fail({Family::data, "the start rule is not met in the record", {}, {}, {}, "give --from"});
+    if (!day)
+      return fail({Family::data, "the start rule is not met in the record", {}, {}, {}, "give --from"});
     begin = *day;
   }
   if (end <= begin) {
-    return fail({Family::request, "no day of the record lies in the range asked for", {},
-                 iso(asked.begin()) + " to " + iso(asked.end() - Days{1}), iso(mean.first()) + " to " + iso(mean.last()), {}});
+    return fail({Family::request,
+                 "no day of the record lies in the range asked for",
+                 {},
+                 iso(asked.begin()) + " to " + iso(asked.end() - Days{1}),
+                 iso(mean.first()) + " to " + iso(mean.last()),
+                 {}});
   }
   return DayRange{begin, end};
 }
@@ -62,17 +69,20 @@ Result<DayRange> summed_days(const Sum& sum, const DailySeries<Temperature>& mea
 }  // namespace
 
 std::string DegreeDaysCommand::examples() const {
-  return "  soilclock degree-days --weather course.csv --lower 50F --upper 86F --method clamped --cutoff horizontal\n"
+  return "  soilclock degree-days --weather course.csv --lower 50F --upper 86F --method clamped --cutoff "
+         "horizontal\n"
          "  soilclock degree-days --weather course.csv --lower 10C --start 02-15 --method double-sine\n"
          "  soilclock degree-days --weather course.csv --below 21C --from 2026-06-21\n";
 }
 
 void DegreeDaysCommand::declare(Options& options) {
   sites_.declare(options);
-  options.choice("--method", method_,
-                 {"average", "clamped", "triangle", "sine", "double-triangle", "double-sine", "hourly", "four-case"},
-                 "how a day is summed");
-  options.choice("--cutoff", cutoff_, {"none", "horizontal", "intermediate", "vertical"}, "what happens above --upper");
+  options.choice(
+      "--method", method_,
+      {"average", "clamped", "triangle", "sine", "double-triangle", "double-sine", "hourly", "four-case"},
+      "how a day is summed");
+  options.choice("--cutoff", cutoff_, {"none", "horizontal", "intermediate", "vertical"},
+                 "what happens above --upper");
   options.text("--lower", lower_, "base temperature with its unit (default 10C)");
   options.text("--upper", upper_, "upper threshold with its unit");
   options.text("--below", below_, "cooling degree-days below this temperature instead, from daily means");
@@ -103,8 +113,8 @@ int DegreeDaysCommand::run(Streams& streams) {
   if (!start) return report(start.error(), streams);
   const auto asked = day_range(from_, to_);
   if (!asked) return report(asked.error(), streams);
-  const auto rule = thermal::checked({*thermal::parse_method(method_), *lower, *upper, *thermal::parse_cutoff(cutoff_),
-                                      !negative_allowed_});
+  const auto rule = thermal::checked(
+      {*thermal::parse_method(method_), *lower, *upper, *thermal::parse_cutoff(cutoff_), !negative_allowed_});
   if (!rule) return report(rule.error(), streams);
   sum = {*rule, *below, *start, *soil};
 
@@ -127,15 +137,28 @@ int DegreeDaysCommand::run(Streams& streams) {
     result.method = "daily-mean";
     result.sum = thermal::accumulate_means(mean, *lower, *upper, *days);
   } else {
+    if (sum.rule.method == thermal::Method::hourly && prepared->hours.empty()) {
+      return report({Family::data,
+                     "the weather has no hourly readings",
+                     {site.weather.front().path, {}, {}, {}},
+                     {},
+                     "hourly weather for --method hourly",
+                     "choose another method, such as sine"},
+                    streams);
+    }
     auto summed = sum.rule.method == thermal::Method::hourly
                       ? thermal::accumulate_readings(prepared->hours, sum.rule, *days)
-                      : thermal::accumulate(prepared->site.daily.air_min, prepared->site.daily.air_max, sum.rule, *days);
+                      : thermal::accumulate(prepared->site.daily.air_min, prepared->site.daily.air_max,
+                                            sum.rule, *days);
     if (!summed) return report(summed.error(), streams);
     result.sum = std::move(*summed);
   }
-  if (format_ == "json") streams.out << report::degree_days_json(result);
-  else if (format_ == "csv") streams.out << report::degree_days_csv(result);
-  else streams.out << report::degree_days_text(result, wants_us_units(sites_, site));
+  if (format_ == "json")
+    streams.out << report::degree_days_json(result);
+  else if (format_ == "csv")
+    streams.out << report::degree_days_csv(result);
+  else
+    streams.out << report::degree_days_text(result, wants_us_units(sites_, site));
   return 0;
 }
 

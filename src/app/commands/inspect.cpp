@@ -22,19 +22,26 @@ void InspectCommand::declare(Options& options) {
 }
 
 int InspectCommand::run(Streams& streams) {
-  if (files_.empty()) return report({Family::request, "no file is named", {}, {}, "soilclock inspect FILE...", {}}, streams);
+  if (files_.empty())
+    return report({Family::request, "no file is named", {}, {}, "soilclock inspect FILE...", {}}, streams);
   const auto reading = words_.reading();
   if (!reading) return report(reading.error(), streams);
   std::vector<weather::FileReading> files;
+  int worst = 0;
   for (const std::string& path : files_) {
     const auto text = read_file(path);
-    if (!text) return report(text.error(), streams);
+    if (!text) {
+      worst = std::max(worst, app::report(text.error(), streams));
+      continue;
+    }
     files.push_back(weather::read_weather_text(*text, path, *reading));
   }
-  if (format_ == "json") streams.out << report::inspection_json(files, days_);
-  else if (format_ == "csv") streams.out << report::inspection_csv(files);
-  else streams.out << report::inspection_text(files, days_, units_ == "us");
-  int worst = 0;
+  if (format_ == "json")
+    streams.out << report::inspection_json(files, days_);
+  else if (format_ == "csv")
+    streams.out << report::inspection_csv(files);
+  else
+    streams.out << report::inspection_text(files, days_, units_ == "us");
   for (const weather::FileReading& file : files) {
     if (file.refusal) worst = std::max(worst, app::report(*file.refusal, streams));
   }

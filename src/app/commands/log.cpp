@@ -36,6 +36,24 @@ std::string option_of(std::string name) {
 
 void remark(const std::string& text, Streams& streams) { streams.err << "remark: " << text << "\n"; }
 
+/// A target nobody knows is noted as it was given, since people count other weeds too.
+void remark_on_target(const Record& record, Streams& streams) {
+  std::string target;
+  if (const auto* count = std::get_if<records::ScoutingCount>(&record)) target = count->target;
+  if (const auto* application = std::get_if<records::Application>(&record)) target = application->target;
+  const auto catalogue = load_models({}, {});
+  if (target.empty() || !catalogue || catalogue->find_target(target) != nullptr) return;
+  std::vector<std::string> known;
+  for (const auto& [code, entry] : catalogue->targets) {
+    known.push_back(code);
+    known.insert(known.end(), entry.names.begin(), entry.names.end());
+  }
+  const auto near = nearest(target, known);
+  remark(
+      "the target '" + target + "' is not known to advise" + (near ? "; did you mean '" + *near + "'?" : ""),
+      streams);
+}
+
 /// Slips that are no errors: a day to come, an active nobody knows, a site that looks like another one.
 /// `before` is what the file held already.
 void write_remarks(const Record& record, const std::vector<Entry>& before, Streams& streams) {
@@ -53,6 +71,7 @@ void write_remarks(const Record& record, const std::vector<Entry>& before, Strea
       }
     }
   }
+  remark_on_target(record, streams);
   const std::string& site = records::site_of(record);
   std::set<std::string> sites;
   for (const Entry& entry : before) sites.insert(records::site_of(entry.record));

@@ -25,10 +25,15 @@ int SeasonCommand::run(Streams& streams) {
   for (const Site& site : question->sites) {
     answers.push_back(answer_for(site, sites_, question->on, question->catalogue, true));
   }
-  const bool us = wants_us_units(sites_, question->sites.front());
-  if (format_ == "json") streams.out << report::season_json(answers, question->on);
-  else if (format_ == "csv") streams.out << report::season_csv(answers);
-  else streams.out << report::season_text(answers, us);
+  if (format_ == "json")
+    streams.out << report::season_json(answers, question->on);
+  else if (format_ == "csv")
+    streams.out << report::season_csv(answers);
+  else {
+    for (std::size_t i = 0; i < answers.size(); ++i) {
+      streams.out << report::season_text({answers[i]}, wants_us_units(sites_, question->sites[i]));
+    }
+  }
   write_problems(answers, streams);
   return exit_code_of(answers);
 }
