@@ -219,9 +219,9 @@ void judge_counts(ScoutedRun& scouted, const TargetRun& run, std::uint64_t seed)
     std::vector<std::vector<double>> shares;
     for (const TargetMember& member : run.members) shares.push_back(shares_met(area, member.course));
     const SurpriseTest test{area.plots, shares, RandomField{seed ^ scouting_field}};
-    const Surprise found = test.of(area.plots);
-    disagrees = disagrees || found.course < test.limit().course;
-    patchy = patchy || found.plots < test.limit().plots;
+    const SurpriseFlags flags = test.judged(area.plots);
+    disagrees = disagrees || flags.course;
+    patchy = patchy || flags.plots;
   }
   if (disagrees) {
     scouted.remarks.push_back(

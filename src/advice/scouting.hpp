@@ -29,9 +29,9 @@ struct ScoutedRun {
 /// the counts cannot tell, and only the season's weather decides between the two.
 ScoutedRun scouted_run(const TargetRun& run, const SiteLog& log, Day on, std::uint64_t seed);
 
-/// Adds a remark when the counts of an area, of two or more visits, run as fewer than one in fifty series
-/// under the run's own members would; see SurpriseTest for what it can and cannot tell. `run` is the one
-/// before its members were weighed.
+/// Adds a remark when the counts of an area, of two or more visits, run as hardly any series under the run's
+/// own members would; see SurpriseTest for what it can and cannot tell. `run` is the one before its members
+/// were weighed.
 void judge_counts(ScoutedRun& scouted, const TargetRun& run, std::uint64_t seed);
 
 /// Puts into the answer from the scouted run what it was before, and says in plain words what the counts did.

@@ -33,10 +33,10 @@ struct SiteApplication {
 /// Plants of a target counted in plots, or the share of the ground they cover judged by eye.
 struct LoggedCount {
   Day day{};
-  std::string target;       ///< EPPO code
-  std::string area;         ///< in the user's words; each area has a total of its own
-  bool fresh = false;       ///< new plants only; else all that stand
-  std::vector<int> counts;  ///< by plot; an empty plot is 0
+  std::string target;                    ///< EPPO code
+  std::string area;                      ///< in the user's words; each area has a total of its own
+  bool fresh = false;                    ///< new plants only; else all that stand
+  std::vector<int> counts;               ///< by plot; an empty plot is 0
   std::optional<double> plot_area_m2;    ///< of one plot; empty: not noted
   std::optional<Fraction> ground_share;  ///< judged by eye
   std::optional<SeenStage> stage;        ///< most of the plants were in
