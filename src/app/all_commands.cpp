@@ -2,6 +2,7 @@
 #include "app/command_line.hpp"
 #include "app/commands/advise.hpp"
 #include "app/commands/degree_days.hpp"
+#include "app/commands/hindcast.hpp"
 #include "app/commands/inspect.hpp"
 #include "app/commands/log.hpp"
 #include "app/commands/mix.hpp"
@@ -21,6 +22,7 @@ std::vector<std::unique_ptr<Command>> all_commands() {
   commands.push_back(std::make_unique<ModelsCommand>());
   commands.push_back(std::make_unique<LogCommand>());
   commands.push_back(std::make_unique<MixCommand>());
+  commands.push_back(std::make_unique<HindcastCommand>());
   return commands;
 }
 
