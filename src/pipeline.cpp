@@ -4,18 +4,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "advice/member_weights.hpp"
-#include "advice/normal_filling.hpp"
 #include "advice/reach_answer.hpp"
 #include "advice/reach_reasons.hpp"
 #include "advice/scouting.hpp"
 #include "advice/target_answer.hpp"
 #include "advice/windows.hpp"
-#include "soil/conduction.hpp"
 #include "thermal/crossing.hpp"
-#include "weather/gaps.hpp"
-#include "weather/joining.hpp"
 
 namespace soilclock {
 
@@ -47,23 +44,25 @@ Problem hole_problem(const SiteGround& ground, const Season& season,
   int needed = season.length();
   for (const advice::WeightedModel& member : left_out)
     needed = std::min(needed, member.model->weather_needed_from);
-  const Day since = advice::complete_since(ground.site);
   const Day from = season.first + Days{needed - 6};
+  // The last run of missing days is what stands between the record and an answer.
+  const Day hole_end = advice::complete_since(ground.site);
+  const auto known = [&](Day day) {
+    return ground.site.daily.air_min.at(day) && ground.site.daily.air_max.at(day);
+  };
+  Day hole_begin = hole_end;
+  while (hole_begin > from && !known(hole_begin - Days{1})) hole_begin -= Days{1};
   return {Family::data,
-          fmt::format("the season's sum has a hole: no whole weather between {} and {}", iso(from),
-                      iso(since - Days{1})),
+          fmt::format("the season's sum has a hole: minimum and maximum are missing from {} to {}",
+                      iso(hole_begin), iso(hole_end - Days{1})),
           {},
           {},
-          fmt::format("minimum and maximum for every day from {} to {}", iso(from),
-                      iso(ground.site.on - Days{1})),
+          fmt::format("both for every day from {} on", iso(from)),
           "add the missing days from a neighbouring station; no window is given without them"};
 }
 
 /// Nothing known for more than ten days before the answer: what would be said rests on the past alone.
 constexpr int longest_silence_days = 10;
-
-/// Daily range of air where a probe reading's day has none; usual in the eastern United States in autumn.
-constexpr double usual_range_k = 12.0;
 
 std::optional<Problem> too_old(const SiteGround& ground) {
   const int silent = static_cast<int>((ground.site.on - ground.site.seam).count());
@@ -108,9 +107,8 @@ PlannedTarget plan_target(const SiteGround& ground, const emergence::Target& tar
     return plan;
   }
   if (target.single_window) {
-    constexpr double first_seedlings_cooling_units = 8.0;
     plan.climate = advice::site_climate(ground.site, ground.soil, scenarios, season, *target.single_window,
-                                        first_seedlings_cooling_units);
+                                        advice::cooling_mark(target, ground.catalogue));
   }
   std::vector<advice::WeightedModel> left_out;
   const auto weighted = advice::member_weights(target, ground.catalogue, ground.site.place, season,
@@ -139,7 +137,8 @@ AnsweredTarget answer_with_counts(const SiteGround& ground, const advice::Target
                                       plan.climate ? &*plan.climate : nullptr, ground.request.us_units};
   AnsweredTarget answered{advice::answer_target(run, context), {}};
   if (answered.answer.state == advice::State::no_single_window) return answered;
-  advice::ScoutedRun scouted = advice::scouted_run(run, ground.request.log, ground.site.on, ground.request.seed);
+  advice::ScoutedRun scouted =
+      advice::scouted_run(run, ground.request.log, ground.site.on, ground.request.seed);
   if (scouted.run) {
     advice::judge_counts(scouted, run, ground.request.seed);
     TargetAnswer moved = advice::answer_target(*scouted.run, context);
@@ -183,6 +182,7 @@ void answer_season(const SiteGround& ground, SeasonKind kind,
       target.reach = advice::reach_answer(run, runs, scenarios, ground.catalogue, logged, ground.site.on,
                                           ground.request.seed);
     }
+    target.treated_on = advice::treated_lately(ground.request.log, ground.site.on);
     target.state = advice::state_with(target.state, target, answer.turf);
     advice::explain_reach(target, answer.turf);
     target.remarks.insert(target.remarks.end(), plan.remarks.begin(), plan.remarks.end());
@@ -199,8 +199,16 @@ advice::SoilSummary soil_summary(const SiteGround& ground) {
   const soil::SoilTemperature soil = soil::soil_temperature(
       ground.catalogue.soil,
       {site.place, ground.request.soil_depth, site.soil_offset, site.daily.soil, site.spots}, air);
+  // Readings at a clock time move the estimate of the days around them, too.
+  DailySeries<Temperature> week = soil.daily.slice({site.on - Days{7}, site.on});
+  const soil::ConditionedSoilError error{soil.error, site.place.hemisphere(), week.days(), soil.readings};
+  for (Day day = week.first(); day <= week.last(); day += Days{1}) {
+    const auto value = week.at(day);
+    if (value && week.quality(day) != Quality::measured)
+      week.set(day, *value - error.mean(day), Quality::modelled);
+  }
   return {ground.request.soil_depth, std::string{soil::name(soil.origin)},
-          thermal::trailing_mean(soil.daily).at(site.on - Days{1}), soil.expected_error.kelvin()};
+          thermal::trailing_mean(week).at(site.on - Days{1}), soil.expected_error.kelvin()};
 }
 
 /// What the coming week's sprays would be, for judging its days: foliar as soon as one target calls for it.
@@ -222,93 +230,7 @@ void order_as_asked(SiteAnswer& answer, const std::vector<std::string>& asked) {
                    [&](const TargetAnswer& a, const TargetAnswer& b) { return position(a) < position(b); });
 }
 
-/// A clock-time reading as the mean of its day: the daily wave under turf is taken out with that day's range
-/// of air.
-soil::SpotMean spot_mean(Day day, std::optional<double> hour, Depth depth, Temperature reading,
-                         const weather::DailyWeather& daily) {
-  if (!hour) return {day, depth, reading, 0.0};
-  const auto low = daily.air_min.at(day);
-  const auto high = daily.air_max.at(day);
-  const TemperatureDelta range = low && high ? *high - *low : TemperatureDelta::from_kelvin(usual_range_k);
-  const auto mean = soil::daily_mean_from_reading(reading, *hour, soil::daily_swing(range, depth));
-  return {day, depth, mean.mean, mean.extra_variance_k2};
-}
-
-/// Readings of the probe files and of the log before the day of the answer.
-std::vector<soil::SpotMean> spot_means(const std::vector<weather::SpotReading>& spots,
-                                       const SiteRequest& request, const weather::DailyWeather& daily) {
-  std::vector<soil::SpotMean> means;
-  for (const weather::SpotReading& spot : spots) {
-    if (spot.day < request.on)
-      means.push_back(spot_mean(spot.day, spot.minute_of_day / 60.0, spot.depth, spot.temperature, daily));
-  }
-  for (const advice::LoggedReading& reading : request.log.readings) {
-    if (reading.day < request.on)
-      means.push_back(spot_mean(reading.day, reading.hour, reading.depth, reading.temperature, daily));
-  }
-  return means;
-}
-
 }  // namespace
-
-Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
-  PreparedWeather prepared;
-  prepared.place = request.place;
-  std::vector<weather::WeatherPart> parts;
-  std::vector<weather::SpotReading> spots;
-  for (const std::vector<WeatherText>* files : {&request.weather, &request.probe}) {
-    for (const WeatherText& file : *files) {
-      weather::FileReading reading = weather::read_weather_text(file.bytes, file.file, file.reading);
-      if (reading.refusal) return fail(*reading.refusal);
-      if (!prepared.place) prepared.place = reading.place;
-      if (!reading.doubts.empty()) {
-        prepared.remarks.push_back(
-            {"file-doubts", fmt::format("{}: {} doubt{} while reading, the first: {}. See soilclock inspect.",
-                                        file.file, reading.doubts.size(),
-                                        reading.doubts.size() == 1 ? "" : "s", reading.doubts.front().text)});
-      }
-      prepared.hours.insert(prepared.hours.end(), reading.hours.begin(), reading.hours.end());
-      spots.insert(spots.end(), reading.spots.begin(), reading.spots.end());
-      parts.push_back({file.file, std::move(reading.daily), file.forecast});
-    }
-  }
-  weather::JoinedWeather joined = weather::join_weather(parts, request.on);
-  prepared.remarks.insert(prepared.remarks.end(), joined.remarks.begin(), joined.remarks.end());
-  weather::FilledWeather filled = weather::fill_gaps(joined.weather);
-  const int from_normals = advice::fill_from_normals(filled.weather, prepared.place.value_or(Place{}),
-                                                     weather::GapOptions{}.longest_past_year);
-  if (from_normals > 0) {
-    prepared.remarks.push_back(
-        {"filled-from-normals",
-         fmt::format(
-             "{} days in gaps of 4 to 10 days had no earlier year to be filled from; the usual course "
-             "of this record stands in, and the band is wider for it.",
-             from_normals)});
-  }
-  const DailySeries<Temperature> air = weather::air_mean(filled.weather);
-  if (air.count_missing() == air.size()) {
-    return fail({Family::data,
-                 fmt::format("no day before {} has both a minimum and a maximum", iso(request.on)),
-                 {request.weather.empty() ? "" : request.weather.front().file, {}, {}, {}},
-                 {},
-                 {},
-                 "check --on and the file with soilclock inspect"});
-  }
-  advice::SiteWeather& site = prepared.site;
-  site.place = prepared.place.value_or(Place{});
-  site.on = request.on;
-  site.seam = air.days().end();
-  while (!air.at(site.seam - Days{1})) site.seam -= Days{1};
-  site.last_measured = joined.last_measured;
-  site.last_forecast = joined.last_forecast;
-  site.irrigation = request.irrigation.value_or(emergence::Irrigation{true, 0.0});
-  site.soil_offset = request.soil_offset;
-  site.daily = std::move(filled.weather);
-  site.spots = spot_means(spots, request, site.daily);
-  prepared.summary = {air.first(), joined.last_measured, joined.last_forecast,
-                      filled.missing_days - from_normals, filled.filled_days + from_normals};
-  return prepared;
-}
 
 SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& catalogue) {
   SiteAnswer answer;
@@ -344,6 +266,7 @@ SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& cata
     return answer;
   }
   answer.turf = advice::turf_today(ground.site, ground.soil, request.turf, request.log, catalogue);
+  answer.first_of_all = advice::seed_first(ground.site, request.turf);
   const auto cautions = advice::site_cautions(ground.site, request.turf, request.log, catalogue);
   answer.remarks.insert(answer.remarks.end(), cautions.begin(), cautions.end());
   for (const SeasonKind kind : {SeasonKind::fall, SeasonKind::summer}) {

@@ -49,6 +49,9 @@ struct SoilRuleReading {
   std::optional<Day>
       last_run;       ///< first day of the run that holds now; empty when the soil is on the other side
   int reversals = 0;  ///< how often it turned back after the first run
+  bool habit_of_last_run = false;  ///< the habit counts the run that holds now, else the first one
+  std::optional<Rain> rain_asked;  ///< of seven days, for habits that ask for rain as well
+  std::optional<Rain> rain_now;    ///< of the seven days before the answer, where known
 };
 
 /// What the answer was before the counts of the field were used.
@@ -70,6 +73,7 @@ struct SeasonDay {
 /// Reach of the weeks from this one to the end of the season; see reach_answer.hpp.
 struct ReachAnswer {
   treatment::CautiousReach reach;
+  bool starts_this_week = true;  ///< false when the season has not begun: the first week is one to come
   treatment::WeekVerdict this_week;
   /// The week whose low is highest, in the kind that week calls for; empty when nothing is worth a treatment
   /// any more.
@@ -83,6 +87,7 @@ struct TargetAnswer {
   Day season_start{};
   std::optional<Problem> refusal;  ///< set when no answer can be given; the rest is then empty
   State state = State::hold;
+  std::optional<Day> treated_on;  ///< a treatment noted so lately that its effect cannot be seen yet
   Band<double> emerged_percent;
   Band<double> juvenile_percent;  ///< of those up
   emergence::StageShares stages;  ///< means over the members
@@ -131,8 +136,9 @@ struct SiteAnswer {
   std::optional<treatment::TurfReading> turf;  ///< bermudagrass and zoysiagrass
   std::optional<SprayWeek> spray;
   std::vector<TargetAnswer> targets;
-  std::vector<Remark> remarks;    ///< about the site as a whole
-  std::vector<Problem> problems;  ///< what kept (part of) the answer from being given
+  std::optional<std::string> first_of_all;  ///< what must be heeded before anything else, one sentence
+  std::vector<Remark> remarks;              ///< about the site as a whole
+  std::vector<Problem> problems;            ///< what kept (part of) the answer from being given
 };
 
 }  // namespace soilclock::advice

@@ -105,7 +105,7 @@ HindcastCase judge(const CaseGround& ground, const Said& said, const std::vector
   return judged;
 }
 
-/// Mean scores of a rival and of the program over the cases both forecast.
+/// Mean scores of a rival and of the program over the cases both forecast, when they are enough.
 std::pair<double, double> paired_scores(const std::vector<HindcastCase>& cases, std::size_t rival) {
   double rivals = 0.0;
   double own = 0.0;
@@ -116,7 +116,8 @@ std::pair<double, double> paired_scores(const std::vector<HindcastCase>& cases, 
     own += one.crps_days[index(Forecaster::program)];
     count += 1.0;
   }
-  return count > 0.0 ? std::pair{rivals / count, own / count} : std::pair{nan, nan};
+  const bool enough = rival == index(Forecaster::program) || count >= fewest_compared;
+  return enough ? std::pair{rivals / count, own / count} : std::pair{nan, nan};
 }
 
 HindcastScores summed(CalendarDay standing, const std::vector<HindcastCase>& cases) {

@@ -89,7 +89,11 @@ struct HindcastCase {
   ProbabilitySteps steps;
 };
 
-/// The cases of one standing day summed up. Scores against a rival use the cases both forecast.
+/// Fewest seasons in which a rival must have forecast, too, before it is compared.
+inline constexpr int fewest_compared = 5;
+
+/// The cases of one standing day summed up. A rival's score and the gain over it use the cases both forecast
+/// and are not a number when these are fewer than fewest_compared.
 struct HindcastScores {
   CalendarDay standing;
   int cases = 0;

@@ -103,9 +103,9 @@ int CrossingSubject::after_window() const { return window_days; }
 
 std::vector<HindcastSubject::Event> CrossingSubject::events() const {
   return {{"soil-crossing",
-           fmt::format("the 7-day mean of soil at {:g} cm {} {:.1f} C", crossing_.depth.cm(),
+           fmt::format("the 7-day mean of soil at {:g} cm {} {:.1f} C ({:.1f} F)", crossing_.depth.cm(),
                        crossing_.side == thermal::Side::at_or_below ? "falls to" : "rises to",
-                       crossing_.level.celsius()),
+                       crossing_.level.celsius(), crossing_.level.fahrenheit()),
            true}};
 }
 

@@ -8,13 +8,13 @@
 
 #include "advice/member_weights.hpp"
 #include "advice/site_climate.hpp"
+#include "core/text.hpp"
 
 namespace soilclock::advice {
 
 namespace {
 
 constexpr std::array milestone_percents{5, 25, 50, 80};
-constexpr double first_seedlings_cooling_units = 8.0;
 
 }  // namespace
 
@@ -26,7 +26,8 @@ std::vector<HindcastSubject::Event> MilestoneSubject::events() const {
   std::vector<Event> events;
   for (const int percent : milestone_percents) {
     events.push_back({fmt::format("{}-{}", target_.code, percent),
-                      fmt::format("{} percent of the season's {} are up", percent, target_.title), false});
+                      fmt::format("{} percent of the season's {} are up", percent, lowered(target_.title)),
+                      false});
   }
   return events;
 }
@@ -40,7 +41,7 @@ std::optional<TargetRun> MilestoneSubject::run(const SiteWeather& site, const Se
   const Scenarios scenarios{site, catalogue_.soil, soil, span, draws, run_.seed};
   std::optional<SiteClimate> climate;
   if (const auto& rule = target_.single_window) {
-    climate = site_climate(site, soil, scenarios, season, *rule, first_seedlings_cooling_units);
+    climate = site_climate(site, soil, scenarios, season, *rule, cooling_mark(target_, catalogue_));
     if (single_window_share(*climate, *rule) <= 0.0) return std::nullopt;
   }
   std::vector<WeightedModel> left_out;

@@ -42,6 +42,15 @@ void scale_to_one(std::vector<WeightedModel>& members) {
 
 }  // namespace
 
+std::optional<CoolingMark> cooling_mark(const emergence::Target& target, const Catalogue& catalogue) {
+  for (const emergence::EnsembleMember& member : target.members) {
+    const emergence::EmergenceModel& model = catalogue.emergence.at(member.model);
+    if (member.weight.kind != WeightRule::Kind::warm_july || !model.scale) continue;
+    return CoolingMark{DegreeDays::from_celsius_days(member.weight.units), model.scale->lower};
+  }
+  return std::nullopt;
+}
+
 std::vector<WeightedModel> member_weights(const emergence::Target& target, const Catalogue& catalogue,
                                           const Place& place, const Season& season,
                                           const SiteClimate* climate) {

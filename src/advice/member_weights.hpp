@@ -9,6 +9,10 @@
 
 namespace soilclock::advice {
 
+/// The cooling sum the weight of one of the target's members depends on, as the files have it; empty without
+/// such a member.
+std::optional<CoolingMark> cooling_mark(const emergence::Target& target, const Catalogue& catalogue);
+
 /// The members of a target with the weight each earns at this site and season, scaled to a sum of 1; members
 /// without weight are left out. `climate` is needed for targets with a single-window rule, null for others. A
 /// model whose file says so has no weight outside its validity.

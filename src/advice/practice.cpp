@@ -70,7 +70,6 @@ PracticeThresholds read_thresholds(const JsonObject& item) {
   post.finish();
   t.second_pre_from = read_share(item, "second_pre_from");
   t.second_pre_firm_from = read_share(item, "second_pre_firm_from");
-  t.main_wave_over = read_share(item, "main_wave_over");
   demand_order(item, "hold_below", t.hold_below.value, "pre_up_to", t.pre_up_to.value);
   demand_order(item, "pre_up_to", t.pre_up_to.value, "pre_upper_band_up_to", t.pre_upper_band_up_to.value);
   demand_order(item, "pre_up_to", t.pre_up_to.value, "post_from", t.post_from.value);

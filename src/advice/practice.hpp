@@ -42,7 +42,6 @@ struct PracticeThresholds {
   Fraction post_from_least, post_from_most;
   PracticeShare second_pre_from;       ///< still to come, worth asking
   PracticeShare second_pre_firm_from;  ///< still to come, called for
-  PracticeShare main_wave_over;        ///< of the autumn wave
 };
 
 /// A soil-temperature habit: a run of days below or above a temperature.

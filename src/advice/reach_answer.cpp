@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "advice/quantiles.hpp"
 #include "emergence/season_drivers.hpp"
 
 namespace soilclock::advice {
@@ -35,8 +36,8 @@ treatment::Kind kind_of(const treatment::WeekVerdict& verdict) {
   return treatment::Kind::pre_post;
 }
 
-/// The week to treat: of the three kinds' best weeks the one with the highest low, in the kind that week
-/// calls for.
+/// The week to treat: of the three kinds' best weeks the one with the highest low, shown in the kind that
+/// week calls for.
 std::optional<treatment::BestWeek> overall_best(const treatment::CautiousReach& reach,
                                                 const treatment::ReachRules& rules,
                                                 const treatment::ReachSettings& settings) {
@@ -45,15 +46,35 @@ std::optional<treatment::BestWeek> overall_best(const treatment::CautiousReach& 
     if (best && (highest == nullptr || best->points.low > highest->points.low)) highest = &*best;
   }
   if (highest == nullptr) return std::nullopt;
+  treatment::BestWeek best = *highest;
   for (const treatment::WeekReach& week : reach.weeks) {
-    if (week.week_of != highest->week_of) continue;
-    const treatment::Kind called = kind_of(treatment::kind_of_week(week, rules, settings));
-    const auto& of_kind = reach.best_of(called);
-    // The kind's own best week is the answer when it is the same week; else the week with the highest low
-    // stands.
-    if (of_kind && of_kind->week_of == week.week_of) return of_kind;
+    const treatment::WeekVerdict verdict = treatment::kind_of_week(week, rules, settings);
+    if (week.week_of != best.week_of || verdict.kind == treatment::WeekKind::hold) continue;
+    best.kind = kind_of(verdict);
+    best.points = week.of(best.kind);
   }
-  return *highest;
+  return best;
+}
+
+/// First season day from mid-January (north) on which green-up may begin; see turf_state.hpp for the rule.
+constexpr int green_up_from_day = 208;
+
+/// When the turf greens up, as the members' soil has it (middle): treatments against fall species end there.
+/// The season's end where it does not come before.
+Day green_up(const TargetRun& run, const SeasonRuns& runs, const treatment::TurfRules& rules) {
+  std::vector<std::optional<int>> days;
+  for (const TargetMember& member : run.members) {
+    const std::vector<Temperature>& soil = runs.soil[member.scenario];
+    std::optional<int> found;
+    int warm = 0;
+    for (std::size_t d = green_up_from_day; d < soil.size() && !found; ++d) {
+      warm = soil[d] >= rules.greening_soil ? warm + 1 : 0;
+      if (warm == rules.run_days) found = static_cast<int>(d);
+    }
+    days.push_back(found);
+  }
+  const auto middle = day_band_of(std::move(days)).middle;
+  return middle ? run.season.first + Days{*middle} : run.season.end();
 }
 
 }  // namespace
@@ -81,12 +102,18 @@ std::optional<ReachAnswer> reach_answer(const TargetRun& run, const SeasonRuns& 
     members.push_back(drawn);
   }
   const treatment::ReachRules rules{catalogue.kill_matrix, catalogue.residual};
-  const Day first = std::max(monday_of(on), run.season.first);
+  const Day first = std::max(on, run.season.first);
+  // A fall species is not treated in green-up; once it has begun only this week is looked at.
+  const Day end = run.season.kind == SeasonKind::fall
+                      ? std::max(green_up(run, runs, catalogue.turf), first + Days{1})
+                      : run.season.end();
   ReachAnswer answer;
-  answer.reach =
-      treatment::cautious_reach(members, {first, run.season.end()}, logged, rules, catalogue.reach);
+  answer.reach = treatment::cautious_reach(members, {first, end}, logged, rules, catalogue.reach);
   if (answer.reach.weeks.empty()) return std::nullopt;
-  answer.this_week = treatment::kind_of_week(answer.reach.weeks.front(), rules, catalogue.reach);
+  answer.starts_this_week = answer.reach.weeks.front().week_of == monday_of(on);
+  if (answer.starts_this_week) {
+    answer.this_week = treatment::kind_of_week(answer.reach.weeks.front(), rules, catalogue.reach);
+  }
   answer.best = overall_best(answer.reach, rules, catalogue.reach);
   return answer;
 }

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace soilclock::advice {
 
 namespace {
@@ -41,35 +43,53 @@ std::string verdict_words(const treatment::WeekVerdict& verdict) {
       verdict.to_come_percent, verdict.firm ? "due" : "worth asking");
 }
 
+/// What waiting costs at most up to one, two, three weeks: a warm week after a cold one is no reason to wait
+/// twice.
 std::string waiting_words(const BestWeek& best) {
   std::string text;
   const char* weeks[] = {"one week", "two", "three"};
+  double most = 0.0;
   for (std::size_t i = 0; i < best.cost_of_waiting.size(); ++i) {
     if (!best.cost_of_waiting[i]) continue;
-    text += fmt::format("{}{} {:.0f}", text.empty() ? "" : ", ", weeks[i], *best.cost_of_waiting[i]);
+    most = std::max(most, *best.cost_of_waiting[i]);
+    text += fmt::format("{}{} {:.0f}", text.empty() ? "" : ", ", weeks[i], most);
   }
   return text;
 }
 
-std::string limits_words(const BestWeek& best) {
-  std::string text;
-  if (best.early != Limit::none) text += fmt::format("earlier it fails by {}", treatment::name(best.early));
-  if (best.late != Limit::none) {
-    text += fmt::format("{}later by {}", text.empty() ? "" : ", ", treatment::name(best.late));
+std::string limit_words(Limit limit) {
+  switch (limit) {
+    case Limit::residual_spent:
+      return "before that the residual is spent too soon";
+    case Limit::residual_alone:
+      return "before that the residual has to do it alone";
+    case Limit::plants_to_come:
+      return "before that too few are up";
+    case Limit::plants_up:
+      return "after that too many are up for a residual";
+    case Limit::stage:
+      return "after that plants get too old";
+    case Limit::cold:
+      return "after that days get too cold";
+    case Limit::none:
+      break;
   }
-  return text;
+  return "";
 }
 
 void say_best(TargetAnswer& answer, const BestWeek& best, Day this_week) {
-  std::string text = fmt::format("Best week for {}: {} of {}, reaching {}", treatment::name(best.kind),
-                                 best.week_of == this_week ? "this one, that" : "that",
-                                 short_date(best.week_of), band_words(best.points));
-  text += fmt::format("; nearly as good from {} to {}", short_date(best.window_first),
-                      short_date(best.window_last));
-  const std::string limits = limits_words(best);
-  if (!limits.empty()) text += " (" + limits + ")";
+  std::string text = fmt::format("Best week, with {}: {}that of {}, reaching {}", treatment::name(best.kind),
+                                 best.week_of == this_week ? "this one, " : "", short_date(best.week_of),
+                                 band_words(best.points));
+  if (best.window_first < best.window_last) {
+    text += fmt::format("; within five of it from {} to {}", short_date(best.window_first),
+                        short_date(best.window_last + Days{6}));
+  }
+  for (const Limit limit : {best.early, best.late}) {
+    if (limit != Limit::none) text += "; " + limit_words(limit);
+  }
   const std::string waiting = waiting_words(best);
-  if (!waiting.empty()) text += "; waiting beyond it costs, of 100 at the careful end, " + waiting;
+  if (!waiting.empty()) text += "; waiting beyond the best week costs, of 100 at the careful end, " + waiting;
   answer.reasons.push_back(text + ".");
 }
 
@@ -91,14 +111,26 @@ void explain_reach(TargetAnswer& answer, const std::optional<treatment::TurfRead
   if (turf) say_turf(answer, *turf);
   if (!answer.reach) return;
   const treatment::WeekReach& now = answer.reach->reach.weeks.front();
-  answer.reasons.push_back(fmt::format("{} Reach of a treatment this week: pre {}, pre+post {}, post {}.",
-                                       verdict_words(answer.reach->this_week), band_words(now.of(Kind::pre)),
-                                       band_words(now.of(Kind::pre_post)), band_words(now.of(Kind::post))));
+  if (answer.treated_on) {
+    answer.reasons.push_back(fmt::format(
+        "You noted a treatment on {}: two to four weeks later survivors can be told; look then, before "
+        "any other. What it has reached is taken off below.",
+        short_date(*answer.treated_on)));
+  } else if (answer.reach->starts_this_week) {
+    answer.reasons.push_back(fmt::format("{} Reach of a treatment this week: pre {}, pre+post {}, post {}.",
+                                         verdict_words(answer.reach->this_week),
+                                         band_words(now.of(Kind::pre)), band_words(now.of(Kind::pre_post)),
+                                         band_words(now.of(Kind::post))));
+  }
   if (answer.reach->best) say_best(answer, *answer.reach->best, now.week_of);
-  answer.remarks.push_back({"reach-is-derived",
-                            "Reach comes from a cohort model and kill rates chosen with dated trials in "
-                            "view: good for comparing weeks, "
-                            "no promise of control."});
+  answer.remarks.push_back(
+      {"reach-is-derived", answer.target == "POAAN"
+                               ? "Reach comes from a cohort model and kill rates chosen with dated trials in "
+                                 "view: good for comparing "
+                                 "weeks, no promise of control."
+                               : "Reach comes from a cohort model with the kill rates of annual bluegrass: "
+                                 "no trial on this grass "
+                                 "stands behind it, so take it for comparing weeks only."});
 }
 
 }  // namespace soilclock::advice

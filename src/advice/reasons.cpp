@@ -15,6 +15,12 @@ namespace soilclock::advice {
 
 namespace {
 
+/// Water in a week that lets emergence run freely, half an inch. Source: taylor-2021 (abstract), as in the
+/// models.
+constexpr Rain full_water = Rain::from_mm(12.7);
+/// Models further apart than this make the middle a matter of weights. Judgement.
+constexpr double models_differ_points = 30.0;
+
 std::string date_words(const DateBand& band) {
   if (!band.middle) return "not within the season";
   std::string text = short_date(*band.middle);
@@ -89,18 +95,28 @@ void say_soil(TargetAnswer& answer, const AnswerContext& context) {
                                        soil::name(context.soil->at_5cm.origin)));
 }
 
+int days_without_rain_value(const SiteWeather& site, const Season& season) {
+  int unknown = 0;
+  for (Day day = season.first; day < site.on; day += Days{1}) unknown += site.daily.rain.at(day) ? 0 : 1;
+  return unknown;
+}
+
 void say_water(TargetAnswer& answer, const TargetRun& run, const AnswerContext& context) {
   const SiteWeather& site = *context.site;
   if (run.season.kind != SeasonKind::fall || site.irrigation.irrigated) return;
-  const Rain rain = week_of_rain(site);
-  if (!rain.known()) {
+  const int unknown = days_without_rain_value(site, run.season);
+  if (unknown > 0) {
     answer.remarks.push_back(
         {"rain-unknown",
-         "Rain of the last week is not known: a middling moisture is assumed for the days without it."});
-    return;
+         fmt::format(
+             "Rain is not known on {} day{} of this season: weeks with at least four known days are scaled "
+             "up, others taken as middling moist.",
+             unknown, unknown == 1 ? "" : "s")});
   }
+  const Rain rain = week_of_rain(site);
+  if (!rain.known()) return;
   const Rain water = rain + Rain::from_mm(site.irrigation.mm_per_week);
-  if (water >= Rain::from_mm(12.7)) return;
+  if (water >= full_water) return;
   answer.reasons.push_back(fmt::format(
       "Only {} of water fell in the last seven days on turf that is not kept moist: emergence is held "
       "back and catches up after rain.",
@@ -131,7 +147,7 @@ void remark_models(TargetAnswer& answer, const TargetRun& run, const AnswerConte
     least = std::min(least, model.percent);
     most = std::max(most, model.percent);
   }
-  if (most - least > 30.0) {
+  if (most - least > models_differ_points) {
     answer.remarks.push_back(
         {"models-differ",
          fmt::format(

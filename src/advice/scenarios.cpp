@@ -60,8 +60,10 @@ std::vector<double> response_to_guesses(const weather::DailyWeather& daily, DayR
   std::vector<double> response;
   double held = 0.0;
   for (Day day = span.begin(); day < span.end(); day += Days{1}) {
-    const Quality quality = daily.air_min.quality(day);
-    const bool guessed = quality == Quality::past_year || quality == Quality::modelled;
+    const auto guess = [](Quality quality) {
+      return quality == Quality::past_year || quality == Quality::modelled;
+    };
+    const bool guessed = guess(daily.air_min.quality(day)) || guess(daily.air_max.quality(day));
     held += soil_gain_per_day * ((guessed ? 1.0 : 0.0) - held);
     response.push_back(held * soil_share_of_air);
   }

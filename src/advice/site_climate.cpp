@@ -37,7 +37,7 @@ double warmest_mean(std::span<const Temperature> soil, int span_days, int until_
 }
 
 SeasonFacts facts_of(std::span<const Temperature> soil, std::span<const Temperature> air,
-                     const SingleWindowRule& rule, double cooling_units) {
+                     const SingleWindowRule& rule, const std::optional<CoolingMark>& mark) {
   SeasonFacts facts;
   facts.warmest_month_c = warmest_mean(soil, rule.warmest_span_days, rule.warmest_until_day);
   const std::vector<Temperature> week = emergence::trailing_week(soil);
@@ -50,15 +50,17 @@ SeasonFacts facts_of(std::span<const Temperature> soil, std::span<const Temperat
       facts.crossing_day = static_cast<int>(d) - rule.crossing_run_days + 1;
     }
   }
-  const auto sum = emergence::cooling_sum(air, Temperature::from_celsius(21.0), 0);
-  facts.cooling_units_day = emergence::day_reaching(sum, DegreeDays::from_celsius_days(cooling_units));
+  if (mark) {
+    facts.cooling_units_day =
+        emergence::day_reaching(emergence::cooling_sum(air, mark->below, 0), mark->units);
+  }
   return facts;
 }
 
 /// A past season's soil (measured where it was) and air, whole or not at all.
 std::optional<SeasonFacts> past_facts(const SiteWeather& site, const SiteSoil& site_soil,
                                       const Season& season, const SingleWindowRule& rule,
-                                      double cooling_units) {
+                                      const std::optional<CoolingMark>& mark) {
   std::vector<Temperature> soil;
   std::vector<Temperature> air;
   for (Day day = season.first - Days{lead_in_days}; day < season.end(); day += Days{1}) {
@@ -69,12 +71,12 @@ std::optional<SeasonFacts> past_facts(const SiteWeather& site, const SiteSoil& s
     soil.push_back(*here);
     air.push_back(midpoint(*low, *high));
   }
-  return facts_of(soil, air, rule, cooling_units);
+  return facts_of(soil, air, rule, mark);
 }
 
 /// The present season, the median of its possible courses (soil errors do not matter for such medians).
 SeasonFacts present_facts(const Scenarios& scenarios, const SiteSoil& site_soil, const SingleWindowRule& rule,
-                          double cooling_units) {
+                          const std::optional<CoolingMark>& mark) {
   std::vector<double> warmest;
   std::vector<double> cool;
   std::vector<std::optional<int>> crossing;
@@ -85,7 +87,7 @@ SeasonFacts present_facts(const Scenarios& scenarios, const SiteSoil& site_soil,
       const Day day = scenarios.days().begin() + Days{static_cast<int>(i)};
       if (site_soil.at_5cm.daily.quality(day) == Quality::measured) soil[i] = *site_soil.at_5cm.daily.at(day);
     }
-    const SeasonFacts facts = facts_of(soil, course.air_mean, rule, cooling_units);
+    const SeasonFacts facts = facts_of(soil, course.air_mean, rule, mark);
     warmest.push_back(facts.warmest_month_c);
     cool.push_back(facts.cool_days);
     crossing.push_back(facts.crossing_day);
@@ -111,15 +113,16 @@ TemperatureDelta doubt_of_estimate(const SiteSoil& soil) {
 }  // namespace
 
 SiteClimate site_climate(const SiteWeather& site, const SiteSoil& site_soil, const Scenarios& scenarios,
-                         const Season& season, const SingleWindowRule& rule, double cooling_units) {
-  const SeasonFacts present = present_facts(scenarios, site_soil, rule, cooling_units);
+                         const Season& season, const SingleWindowRule& rule,
+                         const std::optional<CoolingMark>& mark) {
+  const SeasonFacts present = present_facts(scenarios, site_soil, rule, mark);
   std::vector<double> warmest{present.warmest_month_c};
   std::vector<double> cool{present.cool_days};
   std::vector<std::optional<int>> crossing{present.crossing_day};
   SiteClimate climate;
   const Day record_begin = site.daily.air_min.empty() ? site.seam : site.daily.air_min.first();
   for (Season past = season.previous(); past.first >= record_begin; past = past.previous()) {
-    const auto facts = past_facts(site, site_soil, past, rule, cooling_units);
+    const auto facts = past_facts(site, site_soil, past, rule, mark);
     if (!facts) continue;
     ++climate.seasons;
     warmest.push_back(facts->warmest_month_c);

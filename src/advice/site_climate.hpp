@@ -21,9 +21,16 @@ struct SiteClimate {
   int seasons = 0;                        ///< how many past seasons counted beside the present one
 };
 
-/// `rule` says which crossing and spans; `cooling_units` is the sum asked of cooling degree-days below 21 C.
+/// A sum of cooling degree-days from the season's start and the temperature it counts down from.
+struct CoolingMark {
+  DegreeDays units;
+  Temperature below;
+};
+
+/// `rule` says which crossing and spans; `mark` is the cooling sum whose date is wanted, if any.
 SiteClimate site_climate(const SiteWeather& site, const SiteSoil& soil, const Scenarios& scenarios,
-                         const Season& season, const emergence::SingleWindowRule& rule, double cooling_units);
+                         const Season& season, const emergence::SingleWindowRule& rule,
+                         const std::optional<CoolingMark>& mark);
 
 /// 0: no single window can be named; 1: fully; between, summers are barely warm enough.
 double single_window_share(const SiteClimate& climate, const emergence::SingleWindowRule& rule);

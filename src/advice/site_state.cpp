@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "advice/windows.hpp"
 #include "treatment/site_cautions.hpp"
@@ -35,6 +36,9 @@ State state_of(treatment::WeekKind kind) {
   return State::hold;
 }
 
+/// Two to four weeks after a treatment survivors can be told from dying plants. Source: common practice.
+constexpr Days effect_shows_after{28};
+
 /// Overseeding within half a year ahead meets almost every residual interval there is.
 constexpr Days overseeding_horizon{26 * 7};
 
@@ -50,8 +54,8 @@ std::optional<treatment::TurfReading> turf_today(const SiteWeather& site, const 
 
 SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourReading> hours,
                      treatment::Kind kind, const TurfFacts& facts, const Catalogue& catalogue) {
-  const treatment::SpraySite place{site.place, facts.utc_offset_hours, site.irrigation.irrigated,
-                                   facts.slope_to_green};
+  const double offset = facts.utc_offset_hours.value_or(std::round(site.place.longitude_deg / 15.0));
+  const treatment::SpraySite place{site.place, offset, site.irrigation.irrigated, facts.slope_to_green};
   const treatment::WeekFitness week =
       treatment::judge_days(site.on, coming_days, job_of(kind), hours, site.daily, place, catalogue.spray);
   SprayWeek result{week.fit_days, {}, week.remarks};
@@ -71,19 +75,6 @@ std::vector<Remark> site_cautions(const SiteWeather& site, const TurfFacts& fact
         remarks.push_back({warning.risk == treatment::SeedingRisk::hard ? "seeding-interval" : "seeding-ask",
                            warning.text});
       }
-    }
-    if (*facts.overseed_on >= site.on && *facts.overseed_on - site.on < overseeding_horizon) {
-      remarks.push_back({"overseeding-ahead", fmt::format("Seed is to go in on {}: a residual laid before "
-                                                          "then can kill it. Ask the label for the seeding "
-                                                          "interval before any treatment.",
-                                                          short_date(*facts.overseed_on, true))});
-    } else if (*facts.overseed_on < site.on && site.on - *facts.overseed_on < overseeding_horizon) {
-      remarks.push_back(
-          {"overseeded",
-           fmt::format(
-               "The turf was overseeded on {}: most residuals and many foliar treatments hurt the young "
-               "stand. Ask the label.",
-               short_date(*facts.overseed_on, true))});
     }
   }
   if (const auto slope = treatment::slope_caution(facts.slope_to_green, site.daily.rain, site.on, false)) {
@@ -106,10 +97,40 @@ std::vector<treatment::LoggedApplication> acting_applications(const SiteLog& log
   return acting;
 }
 
+std::optional<Day> treated_lately(const SiteLog& log, Day on) {
+  std::optional<Day> last;
+  for (const SiteApplication& noted : log.applications) {
+    const Day day = noted.application.day;
+    if (day < on && on - day < effect_shows_after && (!last || day > *last)) last = day;
+  }
+  return last;
+}
+
+std::optional<std::string> seed_first(const SiteWeather& site, const TurfFacts& facts) {
+  if (!facts.overseed_on) return std::nullopt;
+  const Day seeded = *facts.overseed_on;
+  if (seeded >= site.on && seeded - site.on < overseeding_horizon) {
+    return fmt::format(
+        "seed is to go in on {}: a residual laid before can kill it. Ask the label for its seeding interval "
+        "before "
+        "anything below.",
+        short_date(seeded, true));
+  }
+  if (seeded < site.on && site.on - seeded < overseeding_horizon) {
+    return fmt::format(
+        "overseeded on {}: most residuals and many foliar treatments hurt the young stand. Ask the label "
+        "before "
+        "anything below.",
+        short_date(seeded, true));
+  }
+  return std::nullopt;
+}
+
 State state_with(State by_emergence, const TargetAnswer& answer,
                  const std::optional<treatment::TurfReading>& turf) {
   if (by_emergence == State::no_single_window) return by_emergence;
-  if (season_over(answer)) return State::hold;
+  if (season_over(answer) || answer.treated_on) return State::hold;
+  if (answer.reach && !answer.reach->starts_this_week) return State::hold;
   const State state = answer.reach ? state_of(answer.reach->this_week.kind) : by_emergence;
   if (!turf) return state;
   const bool foliar = state == State::post || state == State::pre_and_post;

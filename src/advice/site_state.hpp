@@ -15,7 +15,7 @@ struct TurfFacts {
   std::optional<treatment::TurfSpecies> species;
   std::optional<Day> overseed_on;
   bool slope_to_green = false;
-  double utc_offset_hours = 0.0;  ///< of the clock of the hourly readings
+  std::optional<double> utc_offset_hours;  ///< of the clock of the hourly readings; empty: by longitude
 };
 
 /// The turf's likely state this morning; empty without a species it can be told for.
@@ -30,6 +30,14 @@ SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourReadi
 /// Warnings about seed that is to grow and greens below a slope.
 std::vector<Remark> site_cautions(const SiteWeather& site, const TurfFacts& facts, const SiteLog& log,
                                   const Catalogue& catalogue);
+
+/// The day of a treatment noted so lately that its effect cannot be judged yet: the last one within four
+/// weeks.
+std::optional<Day> treated_lately(const SiteLog& log, Day on);
+
+/// The sentence that must stand before all advice where seed has been sown or is about to be; empty
+/// elsewhere.
+std::optional<std::string> seed_first(const SiteWeather& site, const TurfFacts& facts);
 
 /// The applications noted before the day of the answer, each with the delay until water made it active.
 std::vector<treatment::LoggedApplication> acting_applications(const SiteLog& log, const SiteWeather& site);

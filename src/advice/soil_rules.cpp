@@ -31,7 +31,12 @@ SoilRuleReading read_rule(const SoilRule& rule, const DailySeries<Temperature>& 
                                            ? thermal::Side::at_or_below
                                            : thermal::Side::at_or_above,
                                        rule.run_days};
-  SoilRuleReading reading{rule.id, rule.title, rule.meaning, {}, {}, 0};
+  SoilRuleReading reading;
+  reading.id = rule.id;
+  reading.title = rule.title;
+  reading.meaning = rule.meaning;
+  reading.habit_of_last_run = rule.which == SoilRule::WhichRun::last;
+  reading.rain_asked = rule.rain_of_seven_days;
   reading.first_run = thermal::first_run(series, crossing, within);
   if (!reading.first_run) return reading;
   reading.reversals = thermal::reversals(series, crossing, within);
@@ -41,6 +46,16 @@ SoilRuleReading read_rule(const SoilRule& rule, const DailySeries<Temperature>& 
   reading.last_run =
       thermal::first_run(series, crossing, {std::max(since, *reading.first_run), within.end()});
   return reading;
+}
+
+std::optional<Rain> rain_of_week_before(const SiteWeather& site) {
+  Rain sum = Rain::from_mm(0.0);
+  for (Day day = site.on - Days{7}; day < site.on; day += Days{1}) {
+    const auto rain = site.daily.rain.at(day);
+    if (!rain) return std::nullopt;
+    sum = sum + *rain;
+  }
+  return sum;
 }
 
 }  // namespace
@@ -55,6 +70,7 @@ std::vector<SoilRuleReading> read_soil_rules(const Practice& practice, const std
   for (const SoilRule& rule : practice.soil_rules) {
     if (std::find(rule.targets.begin(), rule.targets.end(), target) == rule.targets.end()) continue;
     readings.push_back(read_rule(rule, rule_series(rule, soil), within));
+    if (rule.rain_of_seven_days) readings.back().rain_now = rain_of_week_before(site);
   }
   return readings;
 }

@@ -2,7 +2,6 @@
 #include "app/site_requests.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <filesystem>
 
 #include "app/day_option.hpp"
@@ -149,10 +148,11 @@ Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Da
   auto probe = read_all(site.probe);
   if (!probe) return fail(probe.error());
   request.probe = std::move(*probe);
-  const TimeZone zone = site.time_zone.value_or(TimeZone::fixed(
-      std::chrono::seconds{static_cast<int>(std::lround(site.place.longitude_deg / 15.0)) * 3600}));
-  request.turf = {treatment::turf_species(site.turf_species), site.overseed_on, site.slope_to_green,
-                  static_cast<double>(zone.standard_offset(Instant{on}).count()) / 3600.0};
+  request.turf = {treatment::turf_species(site.turf_species), site.overseed_on, site.slope_to_green, {}};
+  if (site.time_zone) {
+    request.turf.utc_offset_hours =
+        static_cast<double>(site.time_zone->standard_offset(Instant{on}).count()) / 3600.0;
+  }
   auto log = read_site_log(options.records, site.id, catalogue, on);
   if (!log) return fail(log.error());
   request.log = std::move(*log);

@@ -215,10 +215,41 @@ void JsonObject::refuse(std::string_view key, std::string what, std::string expe
 
 std::string JsonObject::place() const { return impl_->pointer_of(""); }
 
+namespace {
+
+/// The library lets the last of two equal keys win without a word; people who wrote both want to know.
+class RefuseRepeatedKeys {
+ public:
+  RefuseRepeatedKeys(std::string file, Family family) : file_{std::move(file)}, family_{family} {}
+
+  bool operator()(int /*depth*/, Json::parse_event_t event, Json& parsed) {
+    if (event == Json::parse_event_t::object_start) open_->emplace_back();
+    if (event == Json::parse_event_t::object_end) open_->pop_back();
+    if (event == Json::parse_event_t::key && !open_->back().insert(parsed.get<std::string>()).second) {
+      throw JsonProblem{Problem{family_,
+                                "this key stands twice in one object",
+                                {file_, {}, {}, {}},
+                                parsed.get<std::string>(),
+                                {},
+                                "remove one of the two"}};
+    }
+    return true;
+  }
+
+ private:
+  std::string file_;
+  Family family_;
+  // The library copies its callback; the copies must share what is open.
+  std::shared_ptr<std::vector<std::set<std::string>>> open_ =
+      std::make_shared<std::vector<std::set<std::string>>>();
+};
+
+}  // namespace
+
 JsonObject parse_json(std::string_view text, const std::string& file, Family family) {
   auto root = std::make_shared<Json>();
   try {
-    *root = Json::parse(text);
+    *root = Json::parse(text, RefuseRepeatedKeys{file, family});
   } catch (const Json::parse_error& error) {
     const std::size_t at = std::min(error.byte == 0 ? 0 : error.byte - 1, text.size());
     const std::string_view before = text.substr(0, at);

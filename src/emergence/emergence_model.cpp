@@ -45,6 +45,7 @@ const std::vector<FormInfo>& all_forms() {
                       {"steepness", "1"},
                       {"dry_speed", "1"},
                       {"full_water", "mm"},
+                      {"unknown_rain_speed", "1"},
                       {"autumn_share", "1"},
                       {"winter_soil", "C"}},
        .dates = {"release_from", "winter_from", "winter_to"}},

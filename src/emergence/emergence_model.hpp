@@ -86,7 +86,8 @@ std::string_view form_name(Form form);
 ///   rest_scale_days, cold_stop, cold_full, dry_speed, full_water, irrigated_speed, unknown_rain_speed
 /// release-by-cooling: ceiling_all, ceiling_half, ceiling_none, cold_none, cold_all, ceiling_shift,
 /// northern_shift,
-///   northern_from_latitude, base_temperature, half_up, steepness, dry_speed, full_water, autumn_share,
+///   northern_from_latitude, base_temperature, half_up, steepness, dry_speed, full_water,
+///   unknown_rain_speed, autumn_share,
 ///   winter_soil; dates release_from, winter_from, winter_to
 /// cooling-curve: x50, exponent, onset_low, onset_high
 /// calendar: autumn_share, centre, scale, ramp_start, ramp_end, shift

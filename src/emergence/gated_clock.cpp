@@ -8,6 +8,11 @@ namespace soilclock::emergence {
 
 namespace {
 
+// Parts of the form itself, not of a fit; judgement, from the benchmarks of Maryland and Tennessee.
+constexpr double least_warmth_for_lag = 0.05;  // what is released still comes up in the coldest weeks, slowly
+constexpr double remainder_dry_speed = 0.3;    // the remainder is less thirsty than the main wave
+constexpr double remainder_warmer_by_k = 1.0;  // and runs up to a degree above the crossing
+
 double rising(double x) { return 1.0 / (1.0 + std::exp(-x)); }
 
 /// Speed left by the water of the last seven days, 0..1.
@@ -38,10 +43,10 @@ EmergenceCourse run_gated_clock(const SeasonDrivers& drivers, const GatedClockPa
     const double cooled = rising((p.crossing - soil).kelvin() / p.width.kelvin());
     const double wet = wetness(water[d], drivers.irrigation, p);
     ready += (1.0 - ready) * (1.0 - std::exp(-rest * cold / p.release_scale_days * cooled));
-    up += (ready - up) * (1.0 - std::exp(-wet * std::max(cold, 0.05) / p.lag_days));
-    // The remainder runs a degree warmer than the crossing and is less thirsty than the main wave.
-    const double later_cooled = rising(((p.crossing - soil).kelvin() + 1.0) / p.width.kelvin());
-    later += cold * later_cooled * up * (0.3 + 0.7 * wet);
+    up += (ready - up) * (1.0 - std::exp(-wet * std::max(cold, least_warmth_for_lag) / p.lag_days));
+    const double later_cooled =
+        rising(((p.crossing - soil).kelvin() + remainder_warmer_by_k) / p.width.kelvin());
+    later += cold * later_cooled * up * (remainder_dry_speed + (1.0 - remainder_dry_speed) * wet);
     autumn[d] = up;
     remainder[d] = later;
   }
@@ -49,7 +54,8 @@ EmergenceCourse run_gated_clock(const SeasonDrivers& drivers, const GatedClockPa
   course.up.resize(days);
   if (days == 0 || up <= 0.0 || later <= 0.0) return course;
   for (std::size_t d = 0; d < days; ++d) {
-    if (!course.main_wave_over && autumn[d] >= 0.9 * up) course.main_wave_over = static_cast<int>(d);
+    if (!course.main_wave_over && autumn[d] >= main_wave_share * up)
+      course.main_wave_over = static_cast<int>(d);
     course.up[d] = p.autumn_share * autumn[d] / up + (1.0 - p.autumn_share) * remainder[d] / later;
   }
   return course;

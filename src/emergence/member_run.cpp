@@ -68,6 +68,7 @@ ReleaseParameters release_parameters(const EmergenceModel& model, const Values& 
           .steepness = static_cast<int>(std::lround(v.number("steepness"))),
           .dry_speed = v.number("dry_speed"),
           .full_water = v.mm("full_water"),
+          .unknown_rain_speed = v.number("unknown_rain_speed"),
           .autumn_share = v.number("autumn_share"),
           .winter_from_day = day("winter_from"),
           .winter_to_day = day("winter_to"),
@@ -136,7 +137,7 @@ EmergenceCourse run_member(const DrawnModel& drawn, const DrawnModel* followed, 
   if (!course.main_wave_over) {  // forms that do not tell the wave from the remainder
     const auto share = drawn.values.find("autumn_share");
     course.main_wave_over =
-        course.first_day_reaching(0.9 * (share == drawn.values.end() ? 1.0 : share->second));
+        course.first_day_reaching(main_wave_share * (share == drawn.values.end() ? 1.0 : share->second));
   }
   return course;
 }

@@ -9,7 +9,8 @@ namespace soilclock::emergence {
 namespace {
 
 double moisture(Rain week, const Irrigation& irrigation, const ReleaseParameters& p) {
-  if (irrigation.irrigated || !week.known()) return 1.0;
+  if (irrigation.irrigated) return 1.0;
+  if (!week.known()) return p.unknown_rain_speed;
   return std::clamp(week.mm() / p.full_water.mm(), p.dry_speed, 1.0);
 }
 
@@ -65,7 +66,7 @@ EmergenceCourse run_release_by_cooling(const SeasonDrivers& drivers, const Relea
   // A winter too cold for any emergence leaves its share to the autumn part.
   const double autumn_share = winter_sum > 0.0 ? p.autumn_share : 1.0;
   for (std::size_t d = 0; d < days; ++d) {
-    if (!course.main_wave_over && autumn[d] >= 0.9 * autumn.back())
+    if (!course.main_wave_over && autumn[d] >= main_wave_share * autumn.back())
       course.main_wave_over = static_cast<int>(d);
     course.up[d] = autumn_share * autumn[d] / autumn.back();
     if (winter_sum > 0.0) course.up[d] += (1.0 - autumn_share) * winter[d] / winter_sum;

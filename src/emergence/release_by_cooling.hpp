@@ -20,8 +20,9 @@ struct ReleaseParameters {
   int steepness;           ///< whole exponent of the log-logistic delay
   double dry_speed;
   Rain full_water;
-  double autumn_share;  ///< share of the autumn part in the season's total
-  int winter_from_day;  ///< season day on which the winter part begins
+  double unknown_rain_speed;  ///< speed taken when rain is not known
+  double autumn_share;        ///< share of the autumn part in the season's total
+  int winter_from_day;        ///< season day on which the winter part begins
   int winter_to_day;
   Temperature winter_soil;  ///< winter emergence needs soil above this
 };

@@ -3,6 +3,13 @@
 
 namespace soilclock::emergence {
 
+namespace {
+
+/// Days of a week whose rain must be known to speak of its water; the others are taken to be like them.
+constexpr int known_days_needed = 4;
+
+}  // namespace
+
 std::vector<Temperature> trailing_week(std::span<const Temperature> daily) {
   std::vector<Temperature> week;
   if (daily.size() <= static_cast<std::size_t>(lead_in_days)) return week;
@@ -19,10 +26,16 @@ std::vector<Rain> week_of_water(const SeasonDrivers& drivers) {
   std::vector<Rain> week;
   week.reserve(drivers.rain.size());
   for (std::size_t i = lead_in_days; i < drivers.rain.size(); ++i) {
-    double sum = drivers.irrigation.mm_per_week;
-    for (std::size_t j = i - 6; j <= i; ++j)
-      sum += drivers.rain[j].mm();  // one unknown makes the week unknown
-    week.push_back(Rain::from_mm(sum));
+    double sum = 0.0;
+    int known = 0;
+    for (std::size_t j = i - 6; j <= i; ++j) {
+      if (!drivers.rain[j].known()) continue;
+      sum += drivers.rain[j].mm();
+      ++known;
+    }
+    const bool enough = known >= known_days_needed;
+    week.push_back(enough ? Rain::from_mm(sum * 7.0 / known + drivers.irrigation.mm_per_week)
+                          : Rain::unknown());
   }
   return week;
 }

@@ -37,7 +37,8 @@ struct SeasonDrivers {
 /// days.
 std::vector<Temperature> trailing_week(std::span<const Temperature> daily);
 
-/// Rain and stated irrigation of the seven days ending on each season day; unknown when any of the seven is.
+/// Water of the seven days ending on each season day: rain (with at least four days known scaled to seven,
+/// with fewer unknown) and stated irrigation.
 std::vector<Rain> week_of_water(const SeasonDrivers& drivers);
 
 }  // namespace soilclock::emergence

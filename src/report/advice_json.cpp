@@ -27,7 +27,7 @@ Json by_kind(const treatment::WeekReach& week, double Band<double>::*part) {
 Json weeks_json(const advice::ReachAnswer& reach, const std::optional<advice::SprayWeek>& spray) {
   Json weeks = Json::array();
   for (const treatment::WeekReach& week : reach.reach.weeks) {
-    const bool coming = weeks.empty() && spray && spray->fit_days;
+    const bool coming = weeks.empty() && reach.starts_this_week && spray && spray->fit_days;
     weeks.push_back({{"week_of", iso(week.week_of)},
                      {"reach", by_kind(week, &Band<double>::middle)},
                      {"low", by_kind(week, &Band<double>::low)},
@@ -76,6 +76,8 @@ Json rule_json(const advice::SoilRuleReading& rule) {
           {"meaning", rule.meaning},
           {"first_run", date(rule.first_run)},
           {"holds_since", date(rule.last_run)},
+          {"rain_7d_asked_mm", rule.rain_asked ? rounded(rule.rain_asked->mm(), 1) : Json(nullptr)},
+          {"rain_7d_mm", rule.rain_now ? rounded(rule.rain_now->mm(), 1) : Json(nullptr)},
           {"reversals", rule.reversals}};
 }
 
@@ -167,6 +169,7 @@ Json site_json(const advice::SiteAnswer& site) {
                  {"origin", site.soil.origin},
                  {"mean_7d_c", site.soil.mean_7d ? rounded(site.soil.mean_7d->celsius(), 1) : Json(nullptr)},
                  {"error_c", rounded(site.soil.error_c, 2)}}},
+               {"first_of_all", site.first_of_all ? Json(*site.first_of_all) : Json(nullptr)},
                {"turf", site.turf ? turf_json(*site.turf) : Json(nullptr)},
                {"targets", Json::array()},
                {"remarks", Json::array()},

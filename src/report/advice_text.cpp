@@ -41,8 +41,10 @@ std::string reach_words(const Band<double>& points) {
 }
 
 std::string up_words(const TargetAnswer& target) {
-  return fmt::format("{:.0f} % are up, {:.0f} % of those juvenile", target.emerged_percent.middle,
-                     target.juvenile_percent.middle);
+  std::string text = fmt::format("{:.0f} % are up", target.emerged_percent.middle);
+  if (target.emerged_percent.middle >= 1.0)
+    text += fmt::format(", {:.0f} % of those juvenile", target.juvenile_percent.middle);
+  return text;
 }
 
 /// What this week calls for, in few words.
@@ -68,28 +70,71 @@ std::string state_words(const TargetAnswer& target) {
   return "no single week";
 }
 
-/// Which week and which kind; the sentence a superintendent acts on.
-std::string week_sentence(const TargetAnswer& target) {
-  if (target.state == State::no_single_window)
-    return "no single week can be named here; scout and treat by what you find";
-  if (!target.reach && target.state == State::hold && target.emerged_percent.low >= 99.0) {
-    return "hold, nothing is left to time this season";
+/// The kind of treatment a state calls for in the week at hand; empty for hold, stop and the like.
+std::optional<treatment::Kind> called_kind(State state) {
+  switch (state) {
+    case State::pre:
+    case State::second_pre:
+      return treatment::Kind::pre;
+    case State::pre_and_post:
+      return treatment::Kind::pre_post;
+    case State::post:
+    case State::dormant_season:
+      return treatment::Kind::post;
+    case State::hold:
+    case State::stop:
+    case State::no_single_window:
+      break;
   }
-  if (!target.reach || !target.reach->best) {
-    return "this week calls for " + state_words(target) + by_date(target, 50, "half are expected up");
-  }
-  const treatment::BestWeek& best = *target.reach->best;
-  const Day this_week = target.reach->reach.weeks.front().week_of;
-  if (best.week_of == this_week && target.state != State::stop && target.state != State::hold) {
+  return std::nullopt;
+}
+
+std::string best_words(const treatment::BestWeek& best) {
+  return fmt::format("the best week is that of {} with {}, reaching {}", short_date(best.week_of),
+                     treatment::name(best.kind), reach_words(best.points));
+}
+
+/// Treat now or later, both with what they reach.
+std::string now_or_later(const TargetAnswer& target, treatment::Kind called) {
+  const advice::ReachAnswer& reach = *target.reach;
+  const treatment::WeekReach& now = reach.reach.weeks.front();
+  const treatment::BestWeek& best = *reach.best;
+  if (best.week_of == now.week_of) {
     std::string text = fmt::format("treat this week, {}: it reaches {}; {}", state_words(target),
-                                   reach_words(best.points), up_words(target));
+                                   reach_words(now.of(called)), up_words(target));
     if (best.cost_of_waiting[0])
       text += fmt::format("; a week's delay costs {:.0f}", *best.cost_of_waiting[0]);
     return text;
   }
-  return fmt::format("best week is that of {} with {}, reaching {}; this week calls for {}; {}",
-                     short_date(best.week_of), treatment::name(best.kind), reach_words(best.points),
-                     state_words(target), up_words(target));
+  if (best.window_first <= now.week_of) {
+    return fmt::format("this week is as good as any until the week of {}, with {}, reaching {}; {}",
+                       short_date(best.window_last), state_words(target), reach_words(now.of(called)),
+                       up_words(target));
+  }
+  return fmt::format("{}; this week would call for {} and reach {:.0f} ({:.0f}); {}", best_words(best),
+                     state_words(target), now.of(called).middle, now.of(called).low, up_words(target));
+}
+
+/// Which week and which kind; the sentence a superintendent acts on.
+std::string week_sentence(const TargetAnswer& target) {
+  if (target.state == State::no_single_window)
+    return "no single week can be named here; scout and treat by what you find";
+  if (target.treated_on) {
+    return fmt::format("hold: treated on {}, the effect shows within two to four weeks; {}",
+                       short_date(*target.treated_on), up_words(target));
+  }
+  if (!target.reach && target.state == State::hold && target.emerged_percent.low >= 99.0) {
+    return "hold, nothing is left to time this season";
+  }
+  const bool best_known = target.reach && target.reach->best;
+  const auto called = called_kind(target.state);
+  if (called && best_known) return now_or_later(target, *called);
+  std::string text = called ? "this week calls for " + state_words(target) : state_words(target);
+  if (best_known)
+    text += "; " + best_words(*target.reach->best);
+  else
+    text += by_date(target, 50, "half are expected up");
+  return text + "; " + up_words(target);
 }
 
 std::string dates_block(const TargetAnswer& target) {
@@ -112,18 +157,33 @@ std::string dates_block(const TargetAnswer& target) {
   return text;
 }
 
-std::string habits_words(const TargetAnswer& target) {
-  std::vector<std::string> parts;
-  for (const advice::SoilRuleReading& rule : target.soil_rules) {
-    const std::string when = rule.last_run    ? "since " + short_date(*rule.last_run)
-                             : rule.first_run ? "first on " + short_date(*rule.first_run) + ", not now"
-                                              : "not yet";
-    parts.push_back(fmt::format(
-        "'{}' {}{}", rule.title, when,
-        rule.reversals > 0 ? fmt::format(" ({} reversal{})", rule.reversals, rule.reversals == 1 ? "" : "s")
-                           : ""));
+std::string habit_words(const advice::SoilRuleReading& rule, bool us) {
+  const std::optional<Day> since = rule.habit_of_last_run ? rule.last_run : rule.first_run;
+  std::string text = fmt::format("'{}' ", rule.title);
+  if (!since)
+    text += rule.first_run ? "not now" : "not yet";
+  else
+    text += fmt::format("{} {}", rule.last_run ? "since" : "first on", short_date(*since));
+  if (since && !rule.last_run) text += ", not now";
+  if (rule.reversals > 0)
+    text += fmt::format(" ({} reversal{})", rule.reversals, rule.reversals == 1 ? "" : "s");
+  if (rule.rain_asked) {
+    const auto amount = [us](Rain rain) {
+      return us ? fmt::format("{:.2f}", rain.inches()) : fmt::format("{:.1f}", rain.mm());
+    };
+    text += fmt::format(" by temperature, rain of seven days {} of {} {}",
+                        rule.rain_now ? amount(*rule.rain_now) : "not known, asked", amount(*rule.rain_asked),
+                        us ? "in" : "mm");
   }
-  return listed(parts);
+  return text;
+}
+
+std::string habits_words(const TargetAnswer& target, bool us) {
+  std::vector<std::string> parts;
+  for (const advice::SoilRuleReading& rule : target.soil_rules) parts.push_back(habit_words(rule, us));
+  std::string text;
+  for (const std::string& part : parts) text += (text.empty() ? "" : "; ") + part;
+  return text;
 }
 
 std::string models_words(const TargetAnswer& target) {
@@ -134,13 +194,13 @@ std::string models_words(const TargetAnswer& target) {
   return listed(parts);
 }
 
-std::string target_text(const SiteAnswer& site, const TargetAnswer& target) {
+std::string target_text(const SiteAnswer& site, const TargetAnswer& target, bool us_units) {
   std::string text = wrapped(headline(site, target), 0);
   if (target.refusal) return text;
   text += "  why\n";
   for (const std::string& reason : target.reasons) text += wrapped("- " + reason, 4);
   if (!target.soil_rules.empty())
-    text += wrapped("- Soil habits of the trade: " + habits_words(target) + ".", 4);
+    text += wrapped("- Soil habits of the trade: " + habits_words(target, us_units) + ".", 4);
   if (!target.milestones.empty()) text += "  dates, early - late in brackets\n" + dates_block(target);
   if (!target.models.empty() || !target.remarks.empty()) text += "  doubts\n";
   if (target.models.size() > 1) text += wrapped("- models: " + models_words(target) + ".", 4);
@@ -182,7 +242,9 @@ std::string headline(const SiteAnswer& site, const TargetAnswer& target) {
 
 std::string advice_text(const SiteAnswer& site, bool us_units) {
   std::string text;
-  for (const TargetAnswer& target : site.targets) text += target_text(site, target) + "\n";
+  if (site.first_of_all)
+    text += wrapped(fmt::format("{}: {}", printable(site.name, 80), *site.first_of_all), 0) + "\n";
+  for (const TargetAnswer& target : site.targets) text += target_text(site, target, us_units) + "\n";
   if (site.spray && !site.targets.empty())
     text += wrapped(fmt::format("{}: {}.", printable(site.name, 80), spray_words(*site.spray)), 0);
   if (site.turf)

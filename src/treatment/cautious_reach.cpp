@@ -19,13 +19,14 @@ struct WeekColumns {
   Losses sum;
 };
 
-std::vector<Day> mondays_in(DayRange range) {
-  std::vector<Day> mondays;
-  if (range.empty()) return mondays;
-  Day monday = monday_of(range.begin());
-  if (monday < range.begin()) monday += Days{7};
-  for (; monday < range.end(); monday += Days{7}) mondays.push_back(monday);
-  return mondays;
+/// The days treated: the first day of the range, for the week it lies in, then each Monday after it.
+std::vector<Day> treated_days(DayRange range) {
+  std::vector<Day> days;
+  if (range.empty()) return days;
+  days.push_back(range.begin());
+  for (Day monday = monday_of(range.begin()) + Days{7}; monday < range.end(); monday += Days{7})
+    days.push_back(monday);
+  return days;
 }
 
 void add(Losses& sum, const Losses& losses, double weight) {
@@ -44,7 +45,7 @@ double share_within(std::span<const double> shares, std::ptrdiff_t from, std::pt
   return std::accumulate(shares.begin() + begin, shares.begin() + end, 0.0);
 }
 
-void add_member(const Member& member, std::span<const Day> mondays, std::span<const LoggedApplication> logged,
+void add_member(const Member& member, std::span<const Day> treated, std::span<const LoggedApplication> logged,
                 const ReachRules& rules, const ReachSettings& settings, std::vector<WeekColumns>& columns) {
   SeasonCohorts left = member.cohorts;
   std::vector<double> shares;
@@ -59,17 +60,17 @@ void add_member(const Member& member, std::span<const Day> mondays, std::span<co
   treatment.residual_weeks = member.draw.residual_weeks;
   const ReachTable table{left, treatment, rules};
   const LoggedDoses doses{member.cohorts, logged, member.draw, rules};
-  for (std::size_t week = 0; week < mondays.size(); ++week) {
+  for (std::size_t week = 0; week < treated.size(); ++week) {
     WeekColumns& column = columns[week];
-    const ReachTable::Row row = table.on(mondays[week]);
+    const ReachTable::Row row = table.on(treated[week]);
     for (const Kind kind : all_kinds) {
       column.points[static_cast<std::size_t>(kind)].push_back(100.0 * row.of(kind).total);
     }
-    const auto day = (mondays[week] - member.cohorts.first).count();
+    const auto day = (treated[week] - member.cohorts.first).count();
     column.emerged.push_back(share_within(member.cohorts.emerging_share, 0, day + 1));
     column.soon.push_back(
         share_within(member.cohorts.emerging_share, day + 1, settings.hold_look_ahead_days));
-    if (const auto dose = doses.left_on(mondays[week])) {
+    if (const auto dose = doses.left_on(treated[week])) {
       column.dose_left.push_back(*dose);
       column.dose_weights.push_back(member.weight);
     }
@@ -77,7 +78,7 @@ void add_member(const Member& member, std::span<const Day> mondays, std::span<co
   }
 }
 
-WeekReach summed_up(Day monday, const WeekColumns& column, std::span<const double> weights,
+WeekReach summed_up(Day treated, const WeekColumns& column, std::span<const double> weights,
                     std::vector<std::size_t>& order) {
   const auto band = [&](std::span<const double> values) {
     return Band<double>{weighted_quantile(values, weights, band_low_quantile, order),
@@ -85,7 +86,7 @@ WeekReach summed_up(Day monday, const WeekColumns& column, std::span<const doubl
                         weighted_quantile(values, weights, band_high_quantile, order)};
   };
   WeekReach week;
-  week.week_of = monday;
+  week.week_of = monday_of(treated);
   for (const Kind kind : all_kinds) {
     const auto i = static_cast<std::size_t>(kind);
     week.points[i] = band(column.points[i]);
@@ -187,18 +188,18 @@ CautiousReach cautious_reach(std::span<const Member> members, DayRange weeks,
   if (members.empty()) return result;
   const SeasonCohorts& season = members.front().cohorts;
   const Day season_end = season.first + Days{static_cast<int>(season.emerging_share.size())};
-  const std::vector<Day> mondays =
-      mondays_in({std::max(weeks.begin(), season.first), std::min(weeks.end(), season_end)});
-  std::vector<WeekColumns> columns(mondays.size());
+  const std::vector<Day> treated =
+      treated_days({std::max(weeks.begin(), season.first), std::min(weeks.end(), season_end)});
+  std::vector<WeekColumns> columns(treated.size());
   std::vector<double> weights;
   weights.reserve(members.size());
   for (const Member& member : members) {
     weights.push_back(member.weight);
-    add_member(member, mondays, logged, rules, settings, columns);
+    add_member(member, treated, logged, rules, settings, columns);
   }
   std::vector<std::size_t> order;
-  for (std::size_t week = 0; week < mondays.size(); ++week) {
-    result.weeks.push_back(summed_up(mondays[week], columns[week], weights, order));
+  for (std::size_t week = 0; week < treated.size(); ++week) {
+    result.weeks.push_back(summed_up(treated[week], columns[week], weights, order));
   }
   for (const Kind kind : all_kinds) {
     result.best[static_cast<std::size_t>(kind)] = best_week(result.weeks, kind, settings);

@@ -24,7 +24,8 @@ struct Member {
   double weight = 1.0;  ///< relative, not negative
 };
 
-/// One week; treatments are taken to be on its Monday. Points are percent of the season's seedlings, 0..95.
+/// One week; treatments are taken to be on its Monday, in the first week asked about on its first day asked
+/// about. Points are percent of the season's seedlings, 0..95.
 struct WeekReach {
   Day week_of{};
   std::array<Band<double>, kind_count> points;
@@ -67,9 +68,10 @@ struct CautiousReach {
   const std::optional<BestWeek>& best_of(Kind kind) const { return best[static_cast<std::size_t>(kind)]; }
 };
 
-/// Reach of all Mondays in `weeks` that lie in the season. Low, middle and high are the weighted 10th, 50th
-/// and 90th percentile over the members. Applications logged take their share of the seedlings first; they do
-/// not change `emerged`. No members or no weeks give an empty answer.
+/// Reach of the first day of `weeks` (for the week it lies in) and of all Mondays after it that lie in the
+/// season. Low, middle and high are the weighted 10th, 50th and 90th percentile over the members.
+/// Applications logged take their share of the seedlings first; they do not change `emerged`. No members or
+/// no weeks give an empty answer.
 CautiousReach cautious_reach(std::span<const Member> members, DayRange weeks,
                              std::span<const LoggedApplication> logged, const ReachRules& rules,
                              const ReachSettings& settings);

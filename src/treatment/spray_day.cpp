@@ -47,7 +47,11 @@ DayFitness judge_day(Day day, SprayJob job, std::span<const weather::HourReading
   fitness.day = day;
   const HoursVerdict verdict = usable_hours(day, job, hours, site, rules);
   fitness.from_hours = verdict.known;
-  fitness.known = verdict.known || daily.air_max.at(day) || daily.rain.at(day);
+  // Days filled from other years or by normals are no weather to spray by, and a day of unknown rain may be a
+  // wet one.
+  const Quality quality = daily.air_max.quality(day);
+  const bool real = quality == Quality::measured || quality == Quality::forecast;
+  fitness.known = verdict.known || (real && daily.rain.at(day));
   if (!fitness.known) {
     losses.values = true;
     return fitness;

@@ -14,6 +14,10 @@ namespace {
 
 /// Half of the last digit that files usually print.
 constexpr double alike = 0.05;
+
+/// A forecast may begin so many days after the last measured one: the hole between is then short enough to be
+/// closed by a straight line (see gaps.hpp). One that begins later is no continuation.
+constexpr Days longest_step_to_forecast{4};
 /// The day definition of a file that does not say which clock cuts its days.
 constexpr std::string_view unsaid = "as printed";
 
@@ -68,6 +72,14 @@ std::optional<Day> last_whole_day(const DailyWeather& weather, bool forecast) {
     if (is_forecast == forecast) last = day;
   }
   return last;
+}
+
+/// First day after `after` with both extremes.
+std::optional<Day> first_day_after(const DailyWeather& weather, std::optional<Day> after) {
+  for (Day day = weather.air_min.days().begin(); day < weather.air_min.days().end(); day += Days{1}) {
+    if (weather.air_min.at(day) && weather.air_max.at(day) && (!after || day > *after)) return day;
+  }
+  return std::nullopt;
 }
 
 }  // namespace
@@ -126,6 +138,14 @@ JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<
   joined.last_measured = last_whole_day(joined.weather, false);
   for (const WeatherPart& part : parts) {
     if (!part.forecast) continue;
+    const auto begins = first_day_after(part.weather, joined.last_measured);
+    if (begins && joined.last_measured && *begins - *joined.last_measured > longest_step_to_forecast) {
+      joined.remarks.push_back(
+          {"forecast-detached",
+           fmt::format("{} begins on {}, days after the measured weather ends on {}; it is not used",
+                       part.name, iso(*begins), iso(*joined.last_measured))});
+      continue;
+    }
     note_clock(part);
     add_forecast(joined.weather.air_min, part.weather.air_min, joined.last_measured);
     add_forecast(joined.weather.air_max, part.weather.air_max, joined.last_measured);

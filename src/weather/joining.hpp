@@ -31,10 +31,11 @@ int cut_before(DailyWeather& weather, Day on);
 
 /// Joins the files of a site. A station's value wins over a forecast; of two stations the one named first
 /// wins and a remark ("stations-differ") tells on how many days they differ by more than 0.05 C or 0.05 mm
-/// (half of the last digit usually printed). Forecast values get Quality::forecast and count only after the
-/// last day a station measured. With `on`, station values on and after that day are ignored (remark
-/// "later-rows-ignored"), so that the answer is the one that could have been given that morning. Days cut by
-/// different clocks are joined with a remark
+/// (half of the last digit usually printed). Forecast values get Quality::forecast and count only
+/// after the last day a station measured, and only when they continue it (else remark "forecast-detached").
+/// With `on`, station values on and after that day are ignored (remark "later-rows-ignored"), so that the
+/// answer is the one that could have been given that morning. Days cut by different clocks are joined with a
+/// remark
 /// ("day-definitions-differ").
 JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<Day> on = {});
 

@@ -85,7 +85,7 @@ TEST_CASE("a practice file with one thing wrong is refused at its place") {
       {"post outside what may be set", "\"value\": 80", "\"value\": 60", "/thresholds/post_from/value"},
       {"pre band below pre", "\"pre_upper_band_up_to\": {\n      \"value\": 10",
        "\"pre_upper_band_up_to\": {\n      \"value\": 4", "/thresholds/pre_upper_band_up_to/value"},
-      {"more than all", "\"value\": 90,", "\"value\": 190,", "/thresholds/main_wave_over/value"},
+      {"more than all", "\"value\": 80,", "\"value\": 180,", "/thresholds/post_from/value"},
       {"number without note", "\"note\": \"three weeks", "\"remark\": \"three weeks",
        "/thresholds/hold_look_ahead/note"},
       {"number without basis", "\"basis\": \"derived\"", "\"basis\": \"felt\"",

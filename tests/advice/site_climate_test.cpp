@@ -28,7 +28,8 @@ SiteClimate climate_of(double soil_mean, double soil_swing, Day first = make_day
   const StratifiedDraws draws{1, 20};
   const Scenarios scenarios{
       site, shipped_catalogue().soil, found, {season.first - Days{10}, season.end()}, draws, 1};
-  return site_climate(site, found, scenarios, season, rule(), 8.0);
+  return site_climate(site, found, scenarios, season, rule(),
+                      CoolingMark{DegreeDays::from_celsius_days(8.0), Temperature::from_celsius(21.0)});
 }
 
 }  // namespace

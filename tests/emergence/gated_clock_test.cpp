@@ -112,6 +112,7 @@ TEST_CASE("the course of either member ends at its own total in both hemispheres
                                     .steepness = 4,
                                     .dry_speed = 0.15,
                                     .full_water = Rain::from_mm(12.7),
+                                    .unknown_rain_speed = 0.75,
                                     .autumn_share = 0.76,
                                     .winter_from_day = 137,
                                     .winter_to_day = 328,

@@ -19,7 +19,7 @@ grep -rHn '^#include "' --include='*.hpp' --include='*.cpp' . | sed 's|^\./||' |
     return height[from] && height[to] && height[to] <= height[from]
   }
   function floor_of(path) {
-    if (path ~ /^pipeline\./) return "pipeline"
+    if (path ~ /^pipeline[._]/) return "pipeline"
     if (path !~ /\//) return "nowhere"
     sub(/\/.*/, "", path)
     return path

@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: MIT
+// First stage of the pipeline: from weather text to a site's weather ready for use.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "advice/normal_filling.hpp"
+#include "pipeline.hpp"
+#include "soil/conduction.hpp"
+#include "weather/gaps.hpp"
+#include "weather/joining.hpp"
+
+namespace soilclock {
+
+namespace {
+
+/// Daily range of air where a probe reading's day has none; usual in the eastern United States in autumn.
+constexpr double usual_range_k = 12.0;
+
+/// A clock-time reading as the mean of its day: the daily wave under turf is taken out with that day's range
+/// of air.
+soil::SpotMean spot_mean(Day day, std::optional<double> hour, Depth depth, Temperature reading,
+                         const weather::DailyWeather& daily) {
+  if (!hour) return {day, depth, reading, 0.0};
+  const auto low = daily.air_min.at(day);
+  const auto high = daily.air_max.at(day);
+  const TemperatureDelta range = low && high ? *high - *low : TemperatureDelta::from_kelvin(usual_range_k);
+  const auto mean = soil::daily_mean_from_reading(reading, *hour, soil::daily_swing(range, depth));
+  return {day, depth, mean.mean, mean.extra_variance_k2};
+}
+
+/// A station a few hundred kilometres off is no longer the site's weather; a lost sign moves it further
+/// still.
+constexpr double farthest_station_deg = 3.0;
+
+std::optional<Problem> place_conflict(const std::optional<Place>& site, const weather::FileReading& reading) {
+  if (!site || !reading.place) return std::nullopt;
+  const double north = std::abs(site->latitude_deg - reading.place->latitude_deg);
+  const double east = std::abs(site->longitude_deg - reading.place->longitude_deg);
+  if (north <= farthest_station_deg && std::min(east, 360.0 - east) <= farthest_station_deg)
+    return std::nullopt;
+  return Problem{Family::request,
+                 "the site and its weather file lie far apart",
+                 {reading.file, {}, {}, {}},
+                 fmt::format("site {:.2f} {:.2f}, file {:.2f} {:.2f}", site->latitude_deg,
+                             site->longitude_deg, reading.place->latitude_deg, reading.place->longitude_deg),
+                 fmt::format("within {:.0f} degrees of each other", farthest_station_deg),
+                 "check the signs of latitude and longitude (west and south are negative)"};
+}
+
+/// Readings of the probe files and of the log before the day of the answer.
+std::vector<soil::SpotMean> spot_means(const std::vector<weather::SpotReading>& spots,
+                                       const SiteRequest& request, const weather::DailyWeather& daily) {
+  std::vector<soil::SpotMean> means;
+  for (const weather::SpotReading& spot : spots) {
+    if (spot.day < request.on)
+      means.push_back(spot_mean(spot.day, spot.minute_of_day / 60.0, spot.depth, spot.temperature, daily));
+  }
+  for (const advice::LoggedReading& reading : request.log.readings) {
+    if (reading.day < request.on)
+      means.push_back(spot_mean(reading.day, reading.hour, reading.depth, reading.temperature, daily));
+  }
+  return means;
+}
+
+}  // namespace
+
+Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
+  PreparedWeather prepared;
+  prepared.place = request.place;
+  std::vector<weather::WeatherPart> parts;
+  std::vector<weather::SpotReading> spots;
+  for (const std::vector<WeatherText>* files : {&request.weather, &request.probe}) {
+    for (const WeatherText& file : *files) {
+      weather::FileReading reading = weather::read_weather_text(file.bytes, file.file, file.reading);
+      if (reading.refusal) return fail(*reading.refusal);
+      if (!prepared.place) prepared.place = reading.place;
+      if (const auto problem = place_conflict(prepared.place, reading)) return fail(*problem);
+      if (!reading.doubts.empty()) {
+        prepared.remarks.push_back(
+            {"file-doubts", fmt::format("{}: {} doubt{} while reading, the first: {}. See soilclock inspect.",
+                                        file.file, reading.doubts.size(),
+                                        reading.doubts.size() == 1 ? "" : "s", reading.doubts.front().text)});
+      }
+      for (const weather::HourReading& hour : reading.hours) {
+        if (file.forecast || hour.day < request.on) prepared.hours.push_back(hour);
+      }
+      spots.insert(spots.end(), reading.spots.begin(), reading.spots.end());
+      parts.push_back({file.file, std::move(reading.daily), file.forecast});
+    }
+  }
+  std::stable_sort(prepared.hours.begin(), prepared.hours.end(), [](const auto& a, const auto& b) {
+    return std::pair{a.day, a.minute_of_day} < std::pair{b.day, b.minute_of_day};
+  });
+  weather::JoinedWeather joined = weather::join_weather(parts, request.on);
+  prepared.remarks.insert(prepared.remarks.end(), joined.remarks.begin(), joined.remarks.end());
+  weather::FilledWeather filled = weather::fill_gaps(joined.weather);
+  const int from_normals = advice::fill_from_normals(filled.weather, prepared.place.value_or(Place{}),
+                                                     weather::GapOptions{}.longest_past_year);
+  if (from_normals > 0) {
+    prepared.remarks.push_back(
+        {"filled-from-normals",
+         fmt::format(
+             "{} days in gaps of 4 to 10 days had no earlier year to be filled from; the usual course "
+             "of this record stands in, and the soil is less sure there.",
+             from_normals)});
+  }
+  const DailySeries<Temperature> air = weather::air_mean(filled.weather);
+  if (air.count_missing() == air.size()) {
+    return fail({Family::data,
+                 fmt::format("no day before {} has both a minimum and a maximum", iso(request.on)),
+                 {request.weather.empty() ? "" : request.weather.front().file, {}, {}, {}},
+                 {},
+                 {},
+                 "check --on and the file with soilclock inspect"});
+  }
+  advice::SiteWeather& site = prepared.site;
+  site.place = prepared.place.value_or(Place{});
+  site.on = request.on;
+  site.seam = air.days().end();
+  while (!air.at(site.seam - Days{1})) site.seam -= Days{1};
+  site.last_measured = joined.last_measured;
+  site.last_forecast = joined.last_forecast;
+  site.irrigation = request.irrigation.value_or(emergence::Irrigation{true, 0.0});
+  site.soil_offset = request.soil_offset;
+  site.daily = std::move(filled.weather);
+  site.spots = spot_means(spots, request, site.daily);
+  prepared.summary = {air.first(), joined.last_measured, joined.last_forecast,
+                      filled.missing_days - from_normals, filled.filled_days + from_normals};
+  return prepared;
+}
+
+}  // namespace soilclock
