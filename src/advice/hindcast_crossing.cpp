@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <span>
+#include <utility>
 
 #include "advice/futures.hpp"
 #include "advice/hindcast_soil_fit.hpp"
@@ -141,7 +142,8 @@ std::vector<std::optional<Happened>> CrossingSubject::happened(const Season& sea
     else if (other_side_seen)
       return {Happened{season.day_of_season(day)}};
   }
-  return {other_side_seen ? std::optional{Happened{}} : std::nullopt};
+  // Never on the other side: there was nothing to pass.
+  return {other_side_seen ? std::optional<Happened>{std::in_place} : std::nullopt};
 }
 
 std::vector<Said> CrossingSubject::said(const Season& season, Day day) const {

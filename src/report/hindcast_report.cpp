@@ -44,8 +44,6 @@ std::string rival_cell(const HindcastScores& scores, Forecaster who) {
 
 std::string plain_sentence(const SiteHindcast& site, const EventHindcast& event) {
   const std::string where = printable(site.name, 60);
-  if (event.scores.empty())
-    return where + ": no season of the record could be judged for the day " + event.event.words + ".";
   const HindcastScores& first = event.scores.front();
   const auto held = std::lround(first.coverage * first.cases);
   std::string text = fmt::format(
@@ -57,6 +55,21 @@ std::string plain_sentence(const SiteHindcast& site, const EventHindcast& event)
     text += fmt::format(" and its middle {:.1f} days off", first.mean_abs_days_off);
   }
   return text + ".";
+}
+
+/// Which events no season could be judged for, and why that may be.
+std::string unjudged_sentence(const SiteHindcast& site, int earlier_seasons) {
+  std::vector<std::string> events;
+  for (const EventHindcast& event : site.events) {
+    if (event.scores.empty()) events.push_back(event.event.words);
+  }
+  if (events.empty()) return {};
+  return wrapped(
+      fmt::format(
+          "{}: no season of the record could be judged for the day {}. Each needs {} earlier seasons with "
+          "a date, and one date that can be named for it.",
+          printable(site.name, 60), listed(events), earlier_seasons),
+      0);
 }
 
 std::string table(const EventHindcast& event) {
@@ -148,9 +161,10 @@ std::string hindcast_text(const HindcastReport& report) {
   std::string text;
   for (const SiteHindcast& site : report.sites) {
     for (const EventHindcast& event : site.events) {
-      text += wrapped(plain_sentence(site, event), 0);
-      if (!event.scores.empty()) text += "\n" + table(event) + "\n";
+      if (event.scores.empty()) continue;
+      text += wrapped(plain_sentence(site, event), 0) + "\n" + table(event) + "\n";
     }
+    text += unjudged_sentence(site, report.earlier_seasons);
     for (const Remark& remark : site.remarks) text += wrapped(remark.text, 0);
     for (const Problem& problem : site.problems)
       text += wrapped(printable(site.name, 60) + ": " + describe(problem), 0);
@@ -172,6 +186,7 @@ std::string hindcast_json(const HindcastReport& report) {
                {"band_percent", 80},
                {"with_readings", report.run.with_readings},
                {"known_ahead_days", report.run.known_ahead},
+               {"earlier_seasons_needed", report.earlier_seasons},
                {"members", report.run.members},
                {"seed", report.run.seed},
                {"sites", Json::array()}};

@@ -20,6 +20,7 @@ struct SiteHindcast {
 
 struct HindcastReport {
   advice::HindcastRun run;
+  int earlier_seasons = 0;  ///< asked for before a season is judged
   std::vector<SiteHindcast> sites;
 };
 

@@ -174,6 +174,21 @@ TEST_CASE("what comes after a season changes nothing of what was said and found 
   CHECK(as_it_was.cases.back().said.middle != other_end.cases.back().said.middle);  // so the ends do differ
 }
 
+TEST_CASE("a level the soil is always below is never passed, one it stays above never comes") {
+  const SiteHistory history = wavy_history(1990, 1992, 0.0);
+  const Season season = season_of(make_day(1991, 8, 1), SeasonKind::fall, Hemisphere::north);
+  const auto date_of = [&](double level) {
+    const SoilCrossing crossing{Temperature::from_celsius(level), Depth::from_cm(10.0),
+                                thermal::Side::at_or_below};
+    return CrossingSubject{history, tests::shipped_catalogue(), crossing, {}}.happened(season).front();
+  };
+  CHECK_FALSE(date_of(40.0).has_value());
+  REQUIRE(date_of(-40.0).has_value());
+  CHECK_FALSE(date_of(-40.0)->has_value());
+  REQUIRE(date_of(12.0).has_value());
+  CHECK(date_of(12.0)->has_value());
+}
+
 TEST_CASE("what is known on a morning holds nothing of that day or later, but the days known ahead") {
   const SiteHistory history = wavy_history(1990, 1996, 0.0);
   const Day on = make_day(1995, 9, 15);

@@ -115,7 +115,7 @@ TEST_CASE("the order in which counts were noted does not matter, nor how the plo
   CHECK(split.high == whole.high);
 }
 
-TEST_CASE("the same seed gives the same members") {
+TEST_CASE("counts move the members of one seed the same way each time") {
   const SiteLog log = log_of({count_on(*half(ensemble()).middle, {0, 3, 5, 0, 1})});
   CHECK(all_courses(scouted(log)) == all_courses(scouted(log)));
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // The first sentence of an answer, which is all that many will read.
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
 
 #include "report/advice_csv.hpp"
 #include "report/advice_text.hpp"
@@ -33,11 +35,15 @@ TargetAnswer target(State state, int weeks) {
   advice::ReachAnswer reach;
   treatment::WeekReach this_week{};
   this_week.week_of = monday;
+  this_week.points = {Band<double>{30.0, 45.0, 60.0}, Band<double>{62.0, 74.0, 88.0},
+                      Band<double>{10.0, 28.0, 40.0}};
   reach.reach.weeks.push_back(this_week);
   treatment::BestWeek best{};
   best.kind = treatment::Kind::pre_post;
   best.week_of = monday + Days{7 * weeks};
   best.points = {62.0, 74.0, 88.0};
+  best.window_first = monday + Days{7 * std::max(0, weeks - 1)};
+  best.window_last = monday + Days{7 * (weeks + 1)};
   best.cost_of_waiting[0] = 4.0;
   reach.best = best;
   answer.reach = reach;
@@ -74,9 +80,36 @@ TEST_CASE("when this is the best week the headline says treat, with reach and th
 
 TEST_CASE("when another week is best the headline names it and what this week calls for") {
   const std::string text = headline(target(State::pre, 2));
-  CHECK(holds(text, "best week is that of 26 Oct with pre+post"));
-  CHECK(holds(text, "this week calls for"));
+  CHECK(holds(text, "the best week is that of 26 Oct with pre+post, reaching about 74 of 100"));
+  CHECK(holds(text, "this week would call for a residual alone (pre) and reach 45 (30)"));
   CHECK(!holds(text, "treat this week"));
+}
+
+TEST_CASE("a week within the window says how long there is time") {
+  const std::string text = headline(target(State::pre_and_post, 1));
+  CHECK(holds(text, "this week is as good as any until the week of 26 Oct"));
+}
+
+TEST_CASE("the kind and the reach of a headline belong together") {
+  // The week calls for post although pre+post would reach more: the figure must be that of post.
+  const std::string text = headline(target(State::post, 0));
+  CHECK(holds(text, "treat this week, post"));
+  CHECK(holds(text, "28 of 100"));
+  CHECK(!holds(text, "74 of 100"));
+}
+
+TEST_CASE("with nothing up no share of juveniles is named") {
+  TargetAnswer early = target(State::pre, 2);
+  early.emerged_percent = {0.0, 0.2, 0.6};
+  early.juvenile_percent = {NAN, NAN, NAN};
+  CHECK(!holds(headline(early), "juvenile"));
+  CHECK(!holds(headline(early), "nan"));
+}
+
+TEST_CASE("a treatment noted lately is named before anything is called for") {
+  TargetAnswer treated = target(State::hold, 0);
+  treated.treated_on = monday - Days{3};
+  CHECK(holds(headline(treated), "hold: treated on 9 Oct"));
 }
 
 TEST_CASE("every state has its own words") {

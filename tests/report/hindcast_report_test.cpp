@@ -31,7 +31,7 @@ HindcastReport four_seasons() {
   }
   const double nan = std::numeric_limits<double>::quiet_NaN();
   event.scores.push_back({{9, 1}, 4, 0.75, 15.0, 0.0, 2.0 / 3.0, {2.0, 4.0, 5.0, nan}, {0.0, 0.5, 0.6, nan}});
-  return {{true, 10, 200, 1}, {{"a<b", "Course <A> & B", {event}, {}, {}}}};
+  return {{true, 10, 200, 1}, 5, {{"a<b", "Course <A> & B", {event}, {}, {}}}};
 }
 
 }  // namespace
@@ -45,6 +45,14 @@ TEST_CASE("the text of a hindcast begins with one plain sentence and shows the r
   CHECK(text.find("in 3 of") != std::string::npos);
   CHECK(text.find("4.0 (+50 %)") != std::string::npos);
   CHECK(text.find("10 days from the standing day") != std::string::npos);
+}
+
+TEST_CASE("where no season could be judged the text says what it takes") {
+  HindcastReport report = four_seasons();
+  report.sites[0].events[0].scores.clear();
+  const std::string text = hindcast_text(report);
+  CHECK(text.find("no season of the record could be judged") != std::string::npos);
+  CHECK(text.find("5 earlier seasons") != std::string::npos);
 }
 
 TEST_CASE("the JSON of a hindcast holds scores, reliability and every case, and null for what is not known") {
@@ -79,5 +87,5 @@ TEST_CASE("the reliability picture is drawn without script and with names made s
   CHECK(svg.find("1 Sep: 4 seasons") != std::string::npos);
   CHECK(svg.find("nan") == std::string::npos);
   CHECK(svg.ends_with("</svg>\n"));
-  CHECK(hindcast_chart({{}, {}}).find("No season could be judged.") != std::string::npos);
+  CHECK(hindcast_chart({{}, 5, {}}).find("No season could be judged.") != std::string::npos);
 }

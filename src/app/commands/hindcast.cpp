@@ -206,7 +206,7 @@ int HindcastCommand::run(Streams& streams) {
   if (!words) return app::report(words.error(), streams);
   const auto question = read_question(sites_, streams);
   if (!question) return app::report(question.error(), streams);
-  report::HindcastReport report{words->run, {}};
+  report::HindcastReport report{words->run, words->earlier, {}};
   for (const Site& site : question->sites) {
     report.sites.push_back(site_hindcast(site, sites_, *question, words_, *words));
     for (const Problem& problem : report.sites.back().problems) {
