@@ -199,14 +199,8 @@ advice::SoilSummary soil_summary(const SiteGround& ground) {
   const soil::SoilTemperature soil = soil::soil_temperature(
       ground.catalogue.soil,
       {site.place, ground.request.soil_depth, site.soil_offset, site.daily.soil, site.spots}, air);
-  // Readings at a clock time move the estimate of the days around them, too.
-  DailySeries<Temperature> week = soil.daily.slice({site.on - Days{7}, site.on});
-  const soil::ConditionedSoilError error{soil.error, site.place.hemisphere(), week.days(), soil.readings};
-  for (Day day = week.first(); day <= week.last(); day += Days{1}) {
-    const auto value = week.at(day);
-    if (value && week.quality(day) != Quality::measured)
-      week.set(day, *value - error.mean(day), Quality::modelled);
-  }
+  const DailySeries<Temperature> week =
+      soil::corrected(soil, site.place.hemisphere(), {site.on - Days{7}, site.on});
   return {ground.request.soil_depth, std::string{soil::name(soil.origin)},
           thermal::trailing_mean(week).at(site.on - Days{1}), soil.expected_error.kelvin()};
 }

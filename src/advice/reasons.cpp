@@ -88,7 +88,7 @@ void say_emerged(TargetAnswer& answer, const AnswerContext& context) {
 }
 
 void say_soil(TargetAnswer& answer, const AnswerContext& context) {
-  const auto week = thermal::trailing_mean(context.soil->at_5cm.daily).at(context.site->on - Days{1});
+  const auto week = thermal::trailing_mean(context.soil->best_5cm).at(context.site->on - Days{1});
   if (!week) return;
   answer.reasons.push_back(fmt::format("Soil at 5 cm averaged {} over the last seven days ({}).",
                                        temperature_words(*week, context.us_units),
@@ -190,7 +190,7 @@ void say_no_window(TargetAnswer& answer, const AnswerContext& context) {
       "come up in most months, and no single week can be named.",
       temperature_words(climate.warmest_month_soil, context.us_units)));
   say_soil(answer, context);
-  const auto week = thermal::trailing_mean(context.soil->at_5cm.daily).at(context.site->on - Days{1});
+  const auto week = thermal::trailing_mean(context.soil->best_5cm).at(context.site->on - Days{1});
   if (week) {
     const bool warm_enough = *week >= Temperature::from_celsius(5.0);
     answer.reasons.push_back(warm_enough

@@ -48,7 +48,7 @@ std::optional<treatment::TurfReading> turf_today(const SiteWeather& site, const 
                                                  const TurfFacts& facts, const SiteLog& log,
                                                  const Catalogue& catalogue) {
   if (!facts.species) return std::nullopt;
-  return treatment::read_turf({soil.at_5cm.daily, site.daily.air_min, site.daily.air_max}, site.on,
+  return treatment::read_turf({soil.best_5cm, site.daily.air_min, site.daily.air_max}, site.on,
                               *facts.species, site.place.hemisphere(), log.seen, catalogue.turf);
 }
 

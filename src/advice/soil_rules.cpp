@@ -11,7 +11,7 @@ namespace soilclock::advice {
 namespace {
 
 DailySeries<Temperature> rule_series(const SoilRule& rule, const SiteSoil& soil) {
-  const DailySeries<Temperature>& daily = rule.depth.cm() < 4.0 ? soil.shallow : soil.at_5cm.daily;
+  const DailySeries<Temperature>& daily = rule.depth.cm() < 4.0 ? soil.shallow : soil.best_5cm;
   return rule.statistic == SoilRule::Statistic::trailing_week ? thermal::trailing_mean(daily) : daily;
 }
 

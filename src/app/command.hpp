@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// A sub-command of the program, and how it says which options it takes. The option library is named in command_line.cpp
-// only.
+// A sub-command of the program, and how it says which options it takes. The option library is named in
+// command_line.cpp only.
 #pragma once
 
 #include <iosfwd>
@@ -21,20 +21,22 @@ struct Streams {
   Day today;
 };
 
-/// Declares the options of one command. Names are written with their dashes ("--on"); the variables must outlive the
-/// parsing.
+/// Declares the options of one command. Names are written with their dashes ("--on"); the variables must
+/// outlive the parsing.
 class Options {
  public:
   virtual ~Options() = default;
   virtual void text(const std::string& name, std::string& variable, const std::string& help) = 0;
-  virtual void texts(const std::string& name, std::vector<std::string>& variable, const std::string& help) = 0;
+  virtual void texts(const std::string& name, std::vector<std::string>& variable,
+                     const std::string& help) = 0;
   virtual void number(const std::string& name, std::optional<double>& variable, const std::string& help) = 0;
   virtual void whole(const std::string& name, std::optional<int>& variable, const std::string& help) = 0;
   virtual void flag(const std::string& name, bool& variable, const std::string& help) = 0;
   virtual void choice(const std::string& name, std::string& variable, const std::vector<std::string>& offered,
                       const std::string& help) = 0;
   /// What stands on the line without a name, in order.
-  virtual void positional(const std::string& name, std::vector<std::string>& variable, const std::string& help) = 0;
+  virtual void positional(const std::string& name, std::vector<std::string>& variable,
+                          const std::string& help) = 0;
 };
 
 class Command {

@@ -18,7 +18,8 @@ Result<std::vector<std::string>> target_codes(const SiteOptions& options, const 
                                               const advice::Catalogue& catalogue);
 
 /// A request with all files of the site read.
-Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Day on, const advice::Catalogue& catalogue);
+Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Day on,
+                                const advice::Catalogue& catalogue);
 
 /// Whether the text for this site is in US units: by option, else by the site, else metric.
 bool wants_us_units(const SiteOptions& options, const Site& site);

@@ -190,4 +190,16 @@ SoilTemperature soil_temperature(const SoilModels& models, const SoilSite& site,
   return soil;
 }
 
+DailySeries<Temperature> corrected(const SoilTemperature& soil, Hemisphere hemisphere, DayRange days) {
+  DailySeries<Temperature> best = soil.daily.slice(days);
+  if (soil.readings.empty() || days.empty()) return best;
+  const ConditionedSoilError error{soil.error, hemisphere, days, soil.readings};
+  for (Day day = days.begin(); day < days.end(); day += Days{1}) {
+    const auto value = best.at(day);
+    if (value && best.quality(day) != Quality::measured)
+      best.set(day, *value - error.mean(day), Quality::modelled);
+  }
+  return best;
+}
+
 }  // namespace soilclock::soil

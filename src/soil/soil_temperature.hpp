@@ -66,4 +66,8 @@ struct SoilTemperature {
 SoilTemperature soil_temperature(const SoilModels& models, const SoilSite& site,
                                  const DailySeries<Temperature>& air_mean);
 
+/// Best value of each day of a range: measured as it is, estimated ones moved by what the readings around
+/// them say.
+DailySeries<Temperature> corrected(const SoilTemperature& soil, Hemisphere hemisphere, DayRange days);
+
 }  // namespace soilclock::soil

@@ -10,7 +10,9 @@ namespace soilclock::app {
 class AdviseCommand : public Command {
  public:
   std::string name() const override { return "advise"; }
-  std::string purpose() const override { return "which week to treat and with what kind of treatment, and how sure that is"; }
+  std::string purpose() const override {
+    return "which week to treat and with what kind of treatment, and how sure that is";
+  }
   std::string examples() const override;
   void declare(Options& options) override;
   int run(Streams& streams) override;

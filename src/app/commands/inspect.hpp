@@ -10,7 +10,9 @@ namespace soilclock::app {
 class InspectCommand : public Command {
  public:
   std::string name() const override { return "inspect"; }
-  std::string purpose() const override { return "how weather files were read: span, units, gaps, doubts, refusals"; }
+  std::string purpose() const override {
+    return "how weather files were read: span, units, gaps, doubts, refusals";
+  }
   std::string examples() const override;
   void declare(Options& options) override;
   int run(Streams& streams) override;

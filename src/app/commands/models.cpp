@@ -27,11 +27,16 @@ int ModelsCommand::run(Streams& streams) {
   for (const std::string& id : ids_) {
     if (report::has_model(*catalogue, id)) continue;
     const auto near = nearest(id, report::model_ids(*catalogue));
-    return report({Family::request, "no model or target has this id", {}, id, {},
+    return report({Family::request,
+                   "no model or target has this id",
+                   {},
+                   id,
+                   {},
                    near ? "did you mean '" + *near + "'?" : "soilclock models lists them"},
                   streams);
   }
-  streams.out << (format_ == "json" ? report::models_json(*catalogue, ids_) : report::models_text(*catalogue, ids_));
+  streams.out << (format_ == "json" ? report::models_json(*catalogue, ids_)
+                                    : report::models_text(*catalogue, ids_));
   return 0;
 }
 

@@ -9,7 +9,9 @@ namespace soilclock::app {
 class ModelsCommand : public Command {
  public:
   std::string name() const override { return "models"; }
-  std::string purpose() const override { return "the models behind the answers: numbers, validity, sources, check points"; }
+  std::string purpose() const override {
+    return "the models behind the answers: numbers, validity, sources, check points";
+  }
   std::string examples() const override;
   void declare(Options& options) override;
   int run(Streams& streams) override;

@@ -10,7 +10,9 @@ namespace soilclock::app {
 class SeasonCommand : public Command {
  public:
   std::string name() const override { return "season"; }
-  std::string purpose() const override { return "the day table behind the advice: soil, rain, share up, juvenile"; }
+  std::string purpose() const override {
+    return "the day table behind the advice: soil, rain, share up, juvenile";
+  }
   std::string examples() const override;
   void declare(Options& options) override;
   int run(Streams& streams) override;

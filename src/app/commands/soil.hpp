@@ -6,11 +6,14 @@
 
 namespace soilclock::app {
 
-/// `soilclock soil`: the soil estimate against readings. The estimate never looks at the readings unless --fit is given.
+/// `soilclock soil`: the soil estimate against readings. The estimate never looks at the readings unless
+/// --fit is given.
 class SoilCommand : public Command {
  public:
   std::string name() const override { return "soil"; }
-  std::string purpose() const override { return "soil temperature estimated from air, against readings where there are any"; }
+  std::string purpose() const override {
+    return "soil temperature estimated from air, against readings where there are any";
+  }
   std::string examples() const override;
   void declare(Options& options) override;
   int run(Streams& streams) override;
