@@ -41,10 +41,10 @@ SoilRuleReading read(const Practice& practice, const std::function<double(Day)>&
   site.place = carolina;
   site.on = on;
   SiteSoil soil = some_ground();
-  soil.at_5cm.daily = {};
+  soil.best_5cm = {};
   soil.shallow = {};
   for (Day day = season.first; day < season.end(); day += Days{1}) {
-    soil.at_5cm.daily.set(day, celsius(soil_c(day)), Quality::measured);
+    soil.best_5cm.set(day, celsius(soil_c(day)), Quality::measured);
     soil.shallow.set(day, celsius(soil_c(day) + 3.0), Quality::modelled);
   }
   const auto readings = read_soil_rules(practice, "POAAN", season, site, soil);

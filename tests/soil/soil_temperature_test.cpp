@@ -71,7 +71,7 @@ TEST_CASE("measured soil wins day by day and conditions the error") {
 TEST_CASE("a probe at another depth informs the error and does not pass for the asked depth") {
   const SoilSite site{tennessee, Depth::from_cm(5.0), {}, {{Depth::from_cm(10.0), probe(150, 160, 19.0)}}};
   const auto soil = soil_temperature(tests::soil_files(), site, made_air(200));
-  CHECK(name(soil.origin) == "estimated");
+  CHECK(name(soil.origin) == "mixed");
   REQUIRE(soil.readings.size() == 10);
   CHECK(soil.readings[0].variance_k2 == Approx(0.05 + 0.27));
 }
