@@ -4,10 +4,8 @@
 #include <cmath>
 #include <cstdio>
 
+#include "eastern_records.hpp"
 #include "soil/soil_error.hpp"
-#include "soil/soil_estimate.hpp"
-#include "soil_files.hpp"
-#include "support/reference_station.hpp"
 
 using namespace soilclock;
 using namespace soilclock::soil;
@@ -36,26 +34,6 @@ struct Score {
   double bias() const { return sum / count; }
 };
 
-const std::vector<tests::ReferenceStation>& eastern_stations() {
-  static const std::vector<tests::ReferenceStation> stations = [] {
-    std::vector<tests::ReferenceStation> result;
-    const auto folder = tests::record_folder("uscrn");
-    if (!folder) return result;
-    for (tests::ReferenceStation& station : tests::read_reference_stations(*folder)) {
-      if (!tests::is_eastern(station)) continue;
-      station.air_mean = tests::short_gaps_filled(station.air_mean, 3);
-      result.push_back(std::move(station));
-    }
-    return result;
-  }();
-  return stations;
-}
-
-DailySeries<Temperature> estimated(const tests::ReferenceStation& station, int cm) {
-  const SoilEstimator estimator{tests::eastern_pair(), Depth::from_cm(cm), station.place.latitude_deg};
-  return estimate_soil(station.air_mean, estimator);
-}
-
 /// Estimate minus reading of every scored day that has both.
 std::vector<SoilReading> differences(const tests::ReferenceStation& station, int cm) {
   std::vector<SoilReading> result;
@@ -72,10 +50,6 @@ Score score(const std::vector<SoilReading>& all) {
   Score result;
   for (const SoilReading& one : all) result.add(one.estimate_minus_reading.kelvin());
   return result;
-}
-
-SoilErrorModel error_model(int cm) {
-  return tests::soil_files().choose(Place{36.0, -85.0, {}}).error_at(Depth::from_cm(cm));
 }
 
 }  // namespace
