@@ -6,11 +6,11 @@
 #include <algorithm>
 #include <cmath>
 
-#include "advice/member_weights.hpp"
 #include "advice/reach_answer.hpp"
 #include "advice/reach_reasons.hpp"
 #include "advice/scouting.hpp"
 #include "advice/target_answer.hpp"
+#include "advice/target_plan.hpp"
 #include "advice/windows.hpp"
 #include "thermal/crossing.hpp"
 
@@ -39,28 +39,6 @@ Season season_to_answer(Day on, SeasonKind kind, Hemisphere hemisphere) {
   return season.day_of_season(on) > last_answered_day(kind) ? season.next() : season;
 }
 
-Problem hole_problem(const SiteGround& ground, const Season& season,
-                     const std::vector<advice::WeightedModel>& left_out) {
-  int needed = season.length();
-  for (const advice::WeightedModel& member : left_out)
-    needed = std::min(needed, member.model->weather_needed_from);
-  const Day from = season.first + Days{needed - 6};
-  // The last run of missing days is what stands between the record and an answer.
-  const Day hole_end = advice::complete_since(ground.site);
-  const auto known = [&](Day day) {
-    return ground.site.daily.air_min.at(day) && ground.site.daily.air_max.at(day);
-  };
-  Day hole_begin = hole_end;
-  while (hole_begin > from && !known(hole_begin - Days{1})) hole_begin -= Days{1};
-  return {Family::data,
-          fmt::format("the season's sum has a hole: minimum and maximum are missing from {} to {}",
-                      iso(hole_begin), iso(hole_end - Days{1})),
-          {},
-          {},
-          fmt::format("both for every day from {} on", iso(from)),
-          "add the missing days from a neighbouring station; no window is given without them"};
-}
-
 /// Nothing known for more than ten days before the answer: what would be said rests on the past alone.
 constexpr int longest_silence_days = 10;
 
@@ -85,45 +63,6 @@ TargetAnswer refused(const emergence::Target& target, const Season& season, Prob
   return answer;
 }
 
-/// A target's members with their weights, or the reason why it cannot be run.
-struct PlannedTarget {
-  const emergence::Target* target = nullptr;
-  TargetJob job;
-  std::optional<advice::SiteClimate> climate;
-  std::vector<Remark> remarks;
-  std::optional<Problem> refusal;
-};
-
-PlannedTarget plan_target(const SiteGround& ground, const emergence::Target& target, const Season& season,
-                          const advice::Scenarios& scenarios) {
-  PlannedTarget plan{&target, {}, {}, {}, {}};
-  if (target.members.empty()) {
-    plan.refusal = Problem{Family::request,
-                           "no emergence curve is published for this target: " + target.no_members_because,
-                           {},
-                           {},
-                           {},
-                           "soilclock models " + target.code + " shows what is known"};
-    return plan;
-  }
-  if (target.single_window) {
-    plan.climate = advice::site_climate(ground.site, ground.soil, scenarios, season, *target.single_window,
-                                        advice::cooling_mark(target, ground.catalogue));
-  }
-  std::vector<advice::WeightedModel> left_out;
-  const auto weighted = advice::member_weights(target, ground.catalogue, ground.site.place, season,
-                                               plan.climate ? &*plan.climate : nullptr);
-  plan.job = {&target, &ground.catalogue.growth.at(target.growth),
-              advice::with_weather_since(weighted, season, advice::complete_since(ground.site), left_out)};
-  if (plan.job.models.empty()) plan.refusal = hole_problem(ground, season, left_out);
-  for (const advice::WeightedModel& member : left_out) {
-    plan.remarks.push_back(
-        {"model-left-out",
-         "Model " + member.model->id + " needs weather from before the record begins and is left out."});
-  }
-  return plan;
-}
-
 /// A target's answer with the members it rests on.
 struct AnsweredTarget {
   TargetAnswer answer;
@@ -132,7 +71,7 @@ struct AnsweredTarget {
 
 /// The answer as the weather alone gives it and, where plants were counted, as the counts move it.
 AnsweredTarget answer_with_counts(const SiteGround& ground, const advice::TargetRun& run,
-                                  const PlannedTarget& plan) {
+                                  const advice::PlannedTarget& plan) {
   const advice::AnswerContext context{&ground.site, &ground.soil, &ground.catalogue.practice,
                                       plan.climate ? &*plan.climate : nullptr, ground.request.us_units};
   AnsweredTarget answered{advice::answer_target(run, context), {}};
@@ -158,17 +97,18 @@ void answer_season(const SiteGround& ground, SeasonKind kind,
   const advice::StratifiedDraws draws{ground.request.seed, ground.request.members};
   const advice::Scenarios scenarios{ground.site, ground.catalogue.soil, ground.soil, span,
                                     draws,       ground.request.seed};
-  std::vector<PlannedTarget> plans;
+  std::vector<advice::PlannedTarget> plans;
   std::vector<TargetJob> jobs;
   for (const emergence::Target* target : targets) {
-    plans.push_back(plan_target(ground, *target, season, scenarios));
+    plans.push_back(
+        advice::plan_target(ground.catalogue, *target, season, ground.site, ground.soil, scenarios));
     if (!plans.back().refusal) jobs.push_back(plans.back().job);
   }
   const advice::SeasonRuns runs = advice::run_targets(jobs, season, scenarios, draws, ground.catalogue,
                                                       ground.site.place, ground.site.irrigation);
   const auto logged = advice::acting_applications(ground.request.log, ground.site);
   std::size_t next_run = 0;
-  for (const PlannedTarget& plan : plans) {
+  for (const advice::PlannedTarget& plan : plans) {
     if (plan.refusal) {
       answer.targets.push_back(refused(*plan.target, season, *plan.refusal));
       answer.problems.push_back(*plan.refusal);

@@ -6,8 +6,7 @@
 #include <algorithm>
 #include <array>
 
-#include "advice/member_weights.hpp"
-#include "advice/site_climate.hpp"
+#include "advice/target_plan.hpp"
 #include "core/text.hpp"
 
 namespace soilclock::advice {
@@ -39,18 +38,12 @@ std::optional<TargetRun> MilestoneSubject::run(const SiteWeather& site, const Se
   const Day since = complete_since(site);
   if (since >= site.seam) return std::nullopt;
   const Scenarios scenarios{site, catalogue_.soil, soil, span, draws, run_.seed};
-  std::optional<SiteClimate> climate;
-  if (const auto& rule = target_.single_window) {
-    climate = site_climate(site, soil, scenarios, season, *rule, cooling_mark(target_, catalogue_));
-    if (single_window_share(*climate, *rule) <= 0.0) return std::nullopt;
-  }
-  std::vector<WeightedModel> left_out;
-  const TargetJob job{&target_, &catalogue_.growth.at(target_.growth),
-                      with_weather_since(member_weights(target_, catalogue_, site.place, season,
-                                                        climate ? &*climate : nullptr),
-                                         season, since, left_out)};
-  if (job.models.empty()) return std::nullopt;
-  SeasonRuns runs = run_targets({job}, season, scenarios, draws, catalogue_, site.place, site.irrigation);
+  const PlannedTarget plan = plan_target(catalogue_, target_, season, site, soil, scenarios);
+  if (plan.refusal) return std::nullopt;
+  const auto& rule = target_.single_window;
+  if (rule && plan.climate && single_window_share(*plan.climate, *rule) <= 0.0) return std::nullopt;
+  SeasonRuns runs =
+      run_targets({plan.job}, season, scenarios, draws, catalogue_, site.place, site.irrigation);
   return std::move(runs.targets.front());
 }
 
