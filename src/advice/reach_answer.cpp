@@ -59,8 +59,9 @@ std::optional<treatment::BestWeek> overall_best(const treatment::CautiousReach& 
 /// First season day from mid-January (north) on which green-up may begin; see turf_state.hpp for the rule.
 constexpr int green_up_from_day = 208;
 
-/// When the turf greens up, as the members' soil has it (middle): treatments against fall species end there.
-/// The season's end where it does not come before.
+/// When warm-season turf breaks dormancy, as the members' soil has it (middle): from there on foliar
+/// treatments hurt it, so weeks against fall species end there. The season's end where that does not come
+/// before.
 Day green_up(const TargetRun& run, const SeasonRuns& runs, const treatment::TurfRules& rules) {
   std::vector<std::optional<int>> days;
   for (const TargetMember& member : run.members) {
@@ -68,7 +69,7 @@ Day green_up(const TargetRun& run, const SeasonRuns& runs, const treatment::Turf
     std::optional<int> found;
     int warm = 0;
     for (std::size_t d = green_up_from_day; d < soil.size() && !found; ++d) {
-      warm = soil[d] >= rules.greening_soil ? warm + 1 : 0;
+      warm = soil[d] >= rules.breaking_soil ? warm + 1 : 0;
       if (warm == rules.run_days) found = static_cast<int>(d);
     }
     days.push_back(found);

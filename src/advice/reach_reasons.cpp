@@ -122,7 +122,7 @@ void explain_reach(TargetAnswer& answer, const std::optional<treatment::TurfRead
                                          band_words(now.of(Kind::pre)), band_words(now.of(Kind::pre_post)),
                                          band_words(now.of(Kind::post))));
   }
-  if (answer.reach->best) say_best(answer, *answer.reach->best, now.week_of);
+  if (answer.reach->best && !answer.treated_on) say_best(answer, *answer.reach->best, now.week_of);
   answer.remarks.push_back(
       {"reach-is-derived", answer.target == "POAAN"
                                ? "Reach comes from a cohort model and kill rates chosen with dated trials in "
