@@ -56,6 +56,11 @@ std::optional<treatment::BestWeek> overall_best(const treatment::CautiousReach& 
   return best;
 }
 
+/// Weeks against fall species are looked at up to 1 March (north): later plants head and respond less.
+/// Derived from two sprays that did better from January or February than from March (Johnson 1980, Weed Sci
+/// 28:385-392) and from actives that failed from January to April (Flessner & McElroy 2011).
+constexpr int last_treated_day = 253;
+
 /// First season day from mid-January (north) on which green-up may begin; see turf_state.hpp for the rule.
 constexpr int green_up_from_day = 208;
 
@@ -75,7 +80,7 @@ Day green_up(const TargetRun& run, const SeasonRuns& runs, const treatment::Turf
     days.push_back(found);
   }
   const auto middle = day_band_of(std::move(days)).middle;
-  return middle ? run.season.first + Days{*middle} : run.season.end();
+  return run.season.first + Days{std::min(middle.value_or(last_treated_day), last_treated_day)};
 }
 
 }  // namespace
