@@ -74,7 +74,10 @@ struct SeasonDay {
 struct ReachAnswer {
   treatment::CautiousReach reach;
   bool starts_this_week = true;  ///< false when the season has not begun: the first week is one to come
+  bool past_last_week = false;   ///< plants head or turf breaks dormancy: only this week was looked at
   treatment::WeekVerdict this_week;
+  std::optional<Day>
+      second_due;  ///< Monday of the first week that calls for a second residual after a logged one
   /// The week whose low is highest, in the kind that week calls for; empty when nothing is worth a treatment
   /// any more.
   std::optional<treatment::BestWeek> best;

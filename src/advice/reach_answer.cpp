@@ -65,8 +65,7 @@ constexpr int last_treated_day = 253;
 constexpr int green_up_from_day = 208;
 
 /// When warm-season turf breaks dormancy, as the members' soil has it (middle): from there on foliar
-/// treatments hurt it, so weeks against fall species end there. The season's end where that does not come
-/// before.
+/// treatments hurt it, so weeks against fall species end there, and on 1 March at the latest.
 Day green_up(const TargetRun& run, const SeasonRuns& runs, const treatment::TurfRules& rules) {
   std::vector<std::optional<int>> days;
   for (const TargetMember& member : run.members) {
@@ -116,9 +115,16 @@ std::optional<ReachAnswer> reach_answer(const TargetRun& run, const SeasonRuns& 
   ReachAnswer answer;
   answer.reach = treatment::cautious_reach(members, {first, end}, logged, rules, catalogue.reach);
   if (answer.reach.weeks.empty()) return std::nullopt;
+  answer.past_last_week = run.season.kind == SeasonKind::fall && end <= first + Days{1};
   answer.starts_this_week = answer.reach.weeks.front().week_of == monday_of(on);
   if (answer.starts_this_week) {
     answer.this_week = treatment::kind_of_week(answer.reach.weeks.front(), rules, catalogue.reach);
+  }
+  for (const treatment::WeekReach& week : answer.reach.weeks) {
+    const treatment::WeekVerdict verdict = treatment::kind_of_week(week, rules, catalogue.reach);
+    if (verdict.reason != treatment::KindReason::logged_residual_spent) continue;
+    answer.second_due = week.week_of;
+    break;
   }
   answer.best = overall_best(answer.reach, rules, catalogue.reach);
   return answer;

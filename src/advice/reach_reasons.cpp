@@ -122,6 +122,12 @@ void explain_reach(TargetAnswer& answer, const std::optional<treatment::TurfRead
                                          band_words(now.of(Kind::pre)), band_words(now.of(Kind::pre_post)),
                                          band_words(now.of(Kind::post))));
   }
+  if (answer.reach->second_due && *answer.reach->second_due > now.week_of) {
+    answer.reasons.push_back(fmt::format(
+        "The residual you logged will be spent, with seedlings still to come, about the week of {}: a "
+        "second one is due then.",
+        short_date(*answer.reach->second_due)));
+  }
   if (answer.reach->best && !answer.treated_on) say_best(answer, *answer.reach->best, now.week_of);
   answer.remarks.push_back(
       {"reach-is-derived", answer.target == "POAAN"

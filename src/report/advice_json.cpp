@@ -62,6 +62,7 @@ void add_reach(Json& json, const advice::ReachAnswer& reach, const std::optional
   json["this_week"] = {{"kind", treatment::name(reach.this_week.kind)},
                        {"residual_would_add", rounded(reach.this_week.residual_would_add_points, 1)},
                        {"foliar_would_add", rounded(reach.this_week.foliar_would_add_points, 1)}};
+  json["second_due"] = date(reach.second_due);
   if (reach.best) json["best"] = best_json(*reach.best);
   json["best_by_kind"] = Json::object();
   for (const treatment::Kind kind : treatment::all_kinds) {
