@@ -74,7 +74,8 @@ constexpr HindcastRun ten_days_known{true, 10, 200, 1};
 
 }  // namespace
 
-TEST_CASE("at Dublin Airport the day the soil falls to 12 C is foretold as well as the bars ask") {
+TEST_CASE("at Dublin Airport the day the soil falls to 12 C is foretold as well as the bars ask",
+          "[statistics]") {
   const std::optional<SiteHistory> history = dublin_record();
   if (!history) return;
   const auto read = scores(*history, with_readings);

@@ -227,7 +227,8 @@ const Design patchy_truth{"1, 10, 20 Oct, 10 plots, patchy (k 0.7)", {{10, 1}, {
 
 }  // namespace
 
-TEST_CASE("three counts narrow the date of 50 percent as agreed and the band still holds it") {
+TEST_CASE("three counts narrow the date of 50 percent as agreed and the band still holds it",
+          "[statistics]") {
   for (const Design& design : {ten_plots, twenty_plots, early, patchy_truth}) {
     const Outcome outcome = simulate(design);
     CAPTURE(design.words);
@@ -239,7 +240,7 @@ TEST_CASE("three counts narrow the date of 50 percent as agreed and the band sti
   }
 }
 
-TEST_CASE("zero-inflated and falling series are flagged, true ones hardly ever") {
+TEST_CASE("zero-inflated and falling series are flagged, true ones hardly ever", "[statistics]") {
   for (const Design& design : {ten_plots, twenty_plots, fortnights, early}) {
     CAPTURE(design.words);
     CHECK(flagged(design, "true", leave)[2] <= 0.05);

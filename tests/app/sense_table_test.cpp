@@ -24,7 +24,7 @@ std::string dates_of(const DateBand& band) {
 
 }  // namespace
 
-TEST_CASE("the ensemble makes sense at every measured station") {
+TEST_CASE("the ensemble makes sense at every measured station", "[statistics]") {
   const auto folder = tests::record_folder("uscrn");
   if (!folder) return;
   std::printf("%-30s %6s  %-17s %-28s %-28s %-28s %s\n", "station, season 2020", "north", "state 20 Oct",
