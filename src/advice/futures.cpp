@@ -87,7 +87,7 @@ class RainBlocks {
 
 Future normal_future(const AirNormals& normals, const RainBlocks& rain, Day seam, Day horizon,
                      double last_anomaly, const RandomField& random, int number) {
-  const auto stream = static_cast<std::uint64_t>(2 * number);
+  const auto stream = 2 * static_cast<std::uint64_t>(number);
   const auto days = static_cast<std::size_t>(std::max(0, DayRange{seam, horizon}.size()));
   Future future;
   future.label = fmt::format("normals {}", number + 1);

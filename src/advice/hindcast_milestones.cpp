@@ -23,6 +23,7 @@ MilestoneSubject::MilestoneSubject(const SiteHistory& history, const Catalogue& 
 
 std::vector<HindcastSubject::Event> MilestoneSubject::events() const {
   std::vector<Event> events;
+  events.reserve(milestone_percents.size());
   for (const int percent : milestone_percents) {
     events.push_back({fmt::format("{}-{}", target_.code, percent),
                       fmt::format("{} percent of the season's {} are up", percent, lowered(target_.title)),

@@ -35,6 +35,7 @@ Band<double> band_of(std::vector<double> values) {
 
 Band<std::optional<int>> day_band_of(std::vector<std::optional<int>> days) {
   std::vector<double> values;
+  values.reserve(days.size());
   for (const std::optional<int> day : days) {
     values.push_back(day ? static_cast<double>(*day) : std::numeric_limits<double>::infinity());
   }

@@ -57,6 +57,7 @@ UsableCounts usable_counts(const TargetRun& run, const SiteLog& log, Day on) {
 std::vector<double> log_weights(const std::vector<TargetMember>& members, const ScoutingEvidence& evidence,
                                 const emergence::GrowthModel& growth) {
   std::vector<double> logs;
+  logs.reserve(members.size());
   for (const TargetMember& member : members) logs.push_back(log_likelihood(evidence, member, growth));
   return logs;
 }
@@ -64,6 +65,7 @@ std::vector<double> log_weights(const std::vector<TargetMember>& members, const 
 /// Members by their date of 50 percent, so that the draw thins the dates evenly.
 std::vector<std::size_t> by_half_date(const std::vector<TargetMember>& members) {
   std::vector<int> half;
+  half.reserve(members.size());
   for (const TargetMember& member : members) {
     half.push_back(member.course.first_day_reaching(0.5).value_or(static_cast<int>(member.course.up.size())));
   }

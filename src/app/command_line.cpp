@@ -73,6 +73,7 @@ constexpr const char* exit_code_help =
 /// The command a mistyped word was probably meant to be.
 std::string suggestion(const std::string& typed, const std::vector<std::unique_ptr<Command>>& commands) {
   std::vector<std::string> names;
+  names.reserve(commands.size());
   for (const auto& command : commands) names.push_back(command->name());
   const auto near = nearest(typed, names);
   return near ? "; did you mean '" + *near + "'?" : "; known are " + listed(names) + "; see soilclock --help";

@@ -87,6 +87,7 @@ Result<advice::Catalogue> load_models(const std::string& models_folder, const st
     own.push_back({{"config/practice.json", std::move(*text)}, practice_file});
   }
   std::vector<advice::NamedText> texts;
+  texts.reserve(own.size());
   for (OwnFile& file : own) texts.push_back(std::move(file.text));
   auto catalogue = advice::load_catalogue(advice::overlaid(std::move(files), texts));
   if (catalogue) return catalogue;

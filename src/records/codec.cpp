@@ -51,7 +51,9 @@ std::optional<ClockTime> parse_clock(std::string_view text) {
   if (colon == std::string_view::npos || colon > 2 || text.size() - colon != 3) return std::nullopt;
   const auto hour = parse_whole(text.substr(0, colon));
   const auto minute = parse_whole(text.substr(colon + 1));
-  if (!hour || !minute || *hour < 0 || *hour > 23 || *minute < 0 || *minute > 59) return std::nullopt;
+  if (!hour || !minute) return std::nullopt;
+  const bool on_the_clock = 0 <= *hour && *hour <= 23 && 0 <= *minute && *minute <= 59;
+  if (!on_the_clock) return std::nullopt;
   return ClockTime{*hour * 60 + *minute};
 }
 

@@ -204,6 +204,7 @@ Json document(const std::vector<const advice::SiteAnswer*>& sites, const AnswerF
 
 std::string advice_json(const std::vector<advice::SiteAnswer>& sites, const AnswerFrame& frame) {
   std::vector<const advice::SiteAnswer*> all;
+  all.reserve(sites.size());
   for (const advice::SiteAnswer& site : sites) all.push_back(&site);
   return dumped(document(all, frame), 2) + "\n";
 }

@@ -32,12 +32,14 @@ std::string range_words(const ScoreRange& range) {
 std::string group_words(const std::vector<int>& groups) {
   if (groups.empty()) return "groups not known";
   std::vector<std::string> words;
+  words.reserve(groups.size());
   for (const int group : groups) words.push_back(std::to_string(group));
   return (groups.size() == 1 ? "group " : "groups ") + listed(words);
 }
 
 std::string seasons_words(const std::vector<int>& seasons_ago) {
   std::vector<std::string> words;
+  words.reserve(seasons_ago.size());
   for (const int ago : seasons_ago) {
     words.push_back(ago == 1 ? "last season" : std::to_string(ago) + " seasons ago");
   }

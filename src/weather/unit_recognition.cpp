@@ -139,6 +139,7 @@ class UnitSettler {
 
   std::string names(const std::vector<std::size_t>& columns) const {
     std::vector<std::string> all;
+    all.reserve(columns.size());
     for (const std::size_t column : columns) all.push_back("'" + data_.plan.columns[column].heading + "'");
     return shortened_list(all, 6);
   }
