@@ -50,8 +50,9 @@ std::optional<ClockTime> parse_clock(std::string_view text) {
   const auto colon = text.find(':');
   if (colon == std::string_view::npos || colon > 2 || text.size() - colon != 3) return std::nullopt;
   const auto hour = parse_whole(text.substr(0, colon));
+  if (!hour) return std::nullopt;
   const auto minute = parse_whole(text.substr(colon + 1));
-  if (!hour || !minute) return std::nullopt;
+  if (!minute) return std::nullopt;
   const bool on_the_clock = 0 <= *hour && *hour <= 23 && 0 <= *minute && *minute <= 59;
   if (!on_the_clock) return std::nullopt;
   return ClockTime{*hour * 60 + *minute};
