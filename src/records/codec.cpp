@@ -48,7 +48,7 @@ std::string two_digits(int value) { return fmt::format("{:02}", value); }
 
 std::optional<ClockTime> parse_clock(std::string_view text) {
   const auto colon = text.find(':');
-  if (colon == std::string_view::npos || colon > 2 || text.size() - colon != 3) return std::nullopt;
+  if (colon > 2 || text.size() - colon != 3) return std::nullopt;  // npos is above 2 as well
   const auto hour = parse_whole(text.substr(0, colon));
   if (!hour) return std::nullopt;
   const auto minute = parse_whole(text.substr(colon + 1));
