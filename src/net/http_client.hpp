@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: MIT
+// Asks one service after another, one request at a time. The .cpp is the only file that names the network
+// library.
+#pragma once
+
+#include <chrono>
+#include <cstddef>
+#include <functional>
+#include <memory>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "core/problem.hpp"
+
+namespace soilclock::net {
+
+enum class BodyKind { json, text };
+
+struct HttpRequest {
+  std::string url;
+  std::string form;  ///< sent as a POST form when not empty
+  std::vector<std::pair<std::string, std::string>> headers;
+  /// Sent to the host of `url` only, never to one a redirect leads to, and never shown: "X-Api-Key: ...".
+  std::vector<std::pair<std::string, std::string>> secret_headers;
+  BodyKind expects = BodyKind::json;
+};
+
+struct HttpAnswer {
+  int status = 0;
+  std::string content_type;
+  std::string body;
+};
+
+struct ClientSettings {
+  std::string user_agent;
+  std::string ca_file;  ///< certificates to trust instead of the system's; empty: the system's
+  std::chrono::milliseconds connect_limit{10'000};
+  std::chrono::milliseconds attempt_limit{60'000};  ///< for one attempt, all of it
+  std::chrono::milliseconds silence_limit{20'000};  ///< less than 50 bytes a second for so long: given up
+  std::size_t size_limit = std::size_t{64} << 20U;  ///< bytes of an unpacked body
+  int redirects = 3;
+  int attempts = 4;
+  std::chrono::milliseconds first_pause{
+      1'000};  ///< before the second attempt; each next pause is four times as long
+  std::chrono::milliseconds longest_pause{60'000};
+  std::chrono::milliseconds total_limit{240'000};  ///< for a request with all its attempts and pauses
+};
+
+class HttpClient {
+ public:
+  /// Waits for so long; tests give one that only counts.
+  using Pause = std::function<void(std::chrono::milliseconds)>;
+  explicit HttpClient(ClientSettings settings, Pause pause = {});
+  HttpClient(HttpClient&&) noexcept;
+  HttpClient& operator=(HttpClient&&) noexcept;
+  ~HttpClient();
+
+  /// The answer with status 200 and a body of the kind expected. Tried again, with growing pauses, after 429,
+  /// 500, 502, 503, 504 and time-outs only. Problems (world): no connection, no trust in the certificate, a
+  /// redirect to anything but https (http on the loopback), too long, too large, a body that is no answer
+  /// (HTML), or another status; with the reason the service gives in its body. A problem names the host and
+  /// never the key.
+  Result<HttpAnswer> send(const HttpRequest& request);
+
+ private:
+  class Impl;
+  std::unique_ptr<Impl> impl_;
+};
+
+/// Whether a URL may be asked: https, or http on the loopback of this machine (127.0.0.1, [::1], localhost).
+bool allowed_url(const std::string& url);
+
+}  // namespace soilclock::net

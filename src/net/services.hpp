@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+// The open services weather is fetched from: hosts, limits, terms. Data (config/services.json), not code.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "core/dates.hpp"
+#include "core/problem.hpp"
+
+namespace soilclock::net {
+
+/// Calls a service allows; empty: not published.
+struct CallLimits {
+  std::optional<double> a_minute;
+  std::optional<double> an_hour;
+  std::optional<double> a_day;
+};
+
+struct Service {
+  std::string id;     ///< "open-meteo", "nws", "ncei", "power"
+  std::string title;  ///< as people call it
+  std::map<std::string, std::string>
+      hosts;                ///< "history", "forecast", "members", ...: base URL without slash
+  std::string attribution;  ///< the line that stands in every output made with its data
+  std::string licence;
+  std::string terms;           ///< what users must know before they use it; empty: nothing
+  std::string key;             ///< the user's own; never shown, sent as a header only
+  bool needs_contact = false;  ///< refuses callers that do not say whom to write to
+  CallLimits limits;
+  int points_a_call = 1;      ///< most places in one request
+  int provisional_days = 10;  ///< how long a fetched day may still change
+  Day history_from{};         ///< first day it has
+};
+
+struct Services {
+  std::map<std::string, Service> all;
+  std::string contact;  ///< address of the user, for the User-Agent; empty: not said
+  std::string ca_file;  ///< certificates to trust instead of the system's; empty: the system's
+};
+
+/// The built-in text and, laid over it, the user's: {"contact": ..., "ca_file": ..., "services": {ID: {"key":
+/// ..., "hosts": {NAME: URL}}}}. Hosts must be https, or http on the loopback of this machine. Problems
+/// (request): unknown keys, services or hosts, wrong types, other schemes; a key is never repeated in a
+/// problem.
+Result<Services> read_services(std::string_view built_in, std::string_view users,
+                               const std::string& users_file);
+
+}  // namespace soilclock::net
