@@ -44,11 +44,54 @@ CREATE TABLE "check"(
 ) STRICT;
 )sql";
 
+// Weather from open services. known_from is the answer a day's values come from, asked_in the last one that
+// was to hold the day; they differ when a service lost a day again.
+constexpr const char* second_version = R"sql(
+CREATE TABLE weather_series(
+  id INTEGER PRIMARY KEY,
+  site TEXT NOT NULL,
+  service TEXT NOT NULL,
+  part TEXT NOT NULL CHECK (part IN ('history', 'forecast', 'members')),
+  station TEXT NOT NULL,
+  latitude REAL NOT NULL,
+  longitude REAL NOT NULL,
+  model TEXT NOT NULL,
+  day_definition TEXT NOT NULL,
+  cell_latitude REAL, cell_longitude REAL, cell_elevation_m REAL,
+  UNIQUE (site, service, part, station, latitude, longitude)
+) STRICT;
+CREATE INDEX weather_series_by_cell ON weather_series(service, part, cell_latitude, cell_longitude);
+CREATE TABLE weather_answer(
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  series INTEGER NOT NULL REFERENCES weather_series(id),
+  given_at TEXT NOT NULL,
+  origin TEXT NOT NULL,
+  weight REAL NOT NULL
+) STRICT;
+CREATE INDEX weather_answer_by_series ON weather_answer(series, given_at);
+CREATE TABLE weather_day(
+  series INTEGER NOT NULL REFERENCES weather_series(id),
+  member INTEGER NOT NULL,
+  date TEXT NOT NULL,
+  minimum_c REAL, maximum_c REAL, rain_mm REAL,
+  known_from INTEGER NOT NULL REFERENCES weather_answer(id),
+  asked_in INTEGER NOT NULL REFERENCES weather_answer(id),
+  PRIMARY KEY (series, member, date)
+) STRICT, WITHOUT ROWID;
+CREATE TABLE weather_hour(
+  series INTEGER NOT NULL REFERENCES weather_series(id),
+  date TEXT NOT NULL,
+  minute INTEGER NOT NULL,
+  air_c REAL, humidity_percent REAL, wind_m_per_s REAL, rain_mm REAL,
+  PRIMARY KEY (series, date, minute)
+) STRICT, WITHOUT ROWID;
+)sql";
+
 }  // namespace
 
 const Schema& records_schema() {
   // "Soil" in ASCII marks the file as ours.
-  static const Schema schema{0x536F696C, {first_version}};
+  static const Schema schema{0x536F696C, {first_version, second_version}};
   return schema;
 }
 

@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: MIT
+// Weather kept from open services, day by day, with when it was asked for. A value once known is never
+// replaced by an unknown one: services lose days and get them back. Each answer is kept whole or not at all.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/place.hpp"
+#include "core/time_zone.hpp"
+#include "records/store.hpp"
+#include "weather/daily_weather.hpp"
+
+namespace soilclock::records {
+
+/// Which of a service's series: days gone by, days around today and to come, members of an ensemble of those.
+enum class WeatherPart { history, forecast, members };
+std::string_view name(WeatherPart part);
+
+/// A series is kept for a site and the place it was asked for: a site that moves begins anew.
+struct SeriesKey {
+  std::string site;
+  std::string service;
+  WeatherPart part = WeatherPart::history;
+  std::string station;  ///< empty for grids
+  Place place;          ///< as asked; compared to four decimals (about 10 m)
+};
+
+/// What the answer says about itself.
+struct SeriesFacts {
+  std::optional<Place> cell;  ///< where the grid cell or the station lies
+  std::string model;
+  std::string day_definition;
+};
+
+/// One answer, ready to be kept.
+struct FetchedWeather {
+  SeriesFacts facts;
+  Instant at{};         ///< when it was given
+  std::string origin;   ///< host, or the name of a saved file
+  DayRange asked;       ///< days the answer was to hold; those it lacks are kept as asked in vain
+  double weight = 1.0;  ///< calls it counted with the service
+  std::vector<weather::DailyWeather> members;  ///< one item unless the part is `members`
+  std::vector<weather::HourReading> hours;     ///< take the place of the hours kept before, unless empty
+};
+
+struct KeepingResult {
+  int new_days = 0;      ///< days whose minimum and maximum are known for the first time
+  int changed_days = 0;  ///< known days with another value than before
+  int spared_days = 0;   ///< days whose known values the answer would have replaced by nothing
+};
+
+/// A day as it is kept. Without values it was asked for in vain.
+struct KeptDay {
+  Day day{};
+  std::optional<Temperature> minimum;
+  std::optional<Temperature> maximum;
+  std::optional<Rain> rain;
+  Instant known_since{};  ///< when the answer the values come from was given; the last attempt without any
+  Instant asked{};        ///< when it was last asked for
+};
+
+struct KeptWeather {
+  SeriesFacts facts;
+  std::vector<std::vector<KeptDay>> members;  ///< by day each; never empty
+  std::vector<weather::HourReading> hours;
+  std::string origin;  ///< of the latest answer
+  Instant last_answer{};
+};
+
+/// A call to a service as the budget counts it.
+struct CountedCall {
+  Instant at{};
+  double weight = 0.0;
+};
+
+class WeatherStore {
+ public:
+  /// Works on the records file of `store`, which must outlive it.
+  explicit WeatherStore(Store& store) : database_{store.database()} {}
+
+  /// Keeps an answer in one transaction. Problem (world): the file cannot be written; nothing is kept then.
+  Result<KeepingResult> keep(const SeriesKey& key, const FetchedWeather& fetched);
+  /// Everything kept of a series; nothing when none of it was ever fetched. Problem (data): the file holds
+  /// what no version of this program writes.
+  Result<std::optional<KeptWeather>> read(const SeriesKey& key);
+  /// The days of a series without its members; empty when none was ever fetched.
+  Result<std::vector<KeptDay>> days(const SeriesKey& key);
+  /// Places other than the key's for which the same part of the same service is kept under this site's id.
+  Result<std::vector<Place>> other_places(const SeriesKey& key);
+  /// Other sites whose series of this service lies in the same grid cell, in order of their ids.
+  Result<std::vector<std::string>> sites_in_cell(const SeriesKey& key, const Place& cell);
+  /// Calls to a service since an instant.
+  Result<std::vector<CountedCall>> calls(const std::string& service, Instant since);
+
+ private:
+  struct Answer {
+    const FetchedWeather& fetched;
+    std::int64_t series;
+    std::int64_t id;
+  };
+  void write_days(const Answer& answer, int member, KeepingResult& result);
+  void write_hours(const Answer& answer);
+  std::optional<std::int64_t> find(const SeriesKey& key);
+  std::int64_t find_or_add(const SeriesKey& key, const SeriesFacts& facts);
+  std::vector<KeptDay> select_days(std::int64_t series, int member);
+  Database& database_;
+};
+
+}  // namespace soilclock::records
