@@ -148,6 +148,35 @@ std::vector<double> JsonObject::numbers(std::string_view key) const {
   return result;
 }
 
+std::vector<double> JsonObject::numbers_or_null(std::string_view key) const {
+  const Json& value = impl_->need(key, "a list of numbers");
+  if (!value.is_array()) impl_->wrong_type(key, value, "a list [...] of numbers");
+  std::vector<double> result;
+  result.reserve(value.size());
+  for (std::size_t i = 0; i < value.size(); ++i) {
+    if (!value[i].is_number() && !value[i].is_null())
+      impl_->wrong_type(fmt::format("{}/{}", key, i), value[i], "a number or null");
+    result.push_back(value[i].is_null() ? std::nan("") : value[i].get<double>());
+  }
+  return result;
+}
+
+std::vector<double> JsonObject::nested_numbers(std::string_view key) const {
+  const Json& value = impl_->need(key, "a list of numbers");
+  std::vector<double> result;
+  const auto add = [&](const Json& node, const auto& again) -> void {
+    if (node.is_number()) {
+      result.push_back(node.get<double>());
+    } else if (node.is_array()) {
+      for (const Json& part : node) again(part, again);
+    } else {
+      impl_->wrong_type(key, value, "lists [...] of numbers");
+    }
+  };
+  add(value, add);
+  return result;
+}
+
 std::string JsonObject::choice(std::string_view key, const std::vector<std::string>& offered) const {
   const std::string value = text(key);
   if (std::find(offered.begin(), offered.end(), value) != offered.end()) return value;
@@ -217,12 +246,23 @@ std::string JsonObject::place() const { return impl_->pointer_of(""); }
 
 namespace {
 
+/// Deeper than anything read here, and shallow enough for walking through a value by recursion.
+constexpr int deepest_nesting = 100;
+
 /// The library lets the last of two equal keys win without a word; people who wrote both want to know.
 class RefuseRepeatedKeys {
  public:
   RefuseRepeatedKeys(std::string file, Family family) : file_{std::move(file)}, family_{family} {}
 
-  bool operator()(int /*depth*/, Json::parse_event_t event, Json& parsed) {
+  bool operator()(int depth, Json::parse_event_t event, Json& parsed) {
+    if (depth > deepest_nesting) {
+      throw JsonProblem{Problem{family_,
+                                fmt::format("lists and objects stand more than {} deep", deepest_nesting),
+                                {file_, {}, {}, {}},
+                                {},
+                                {},
+                                {}}};
+    }
     if (event == Json::parse_event_t::object_start) open_->emplace_back();
     if (event == Json::parse_event_t::object_end) open_->pop_back();
     if (event == Json::parse_event_t::key && !open_->back().insert(parsed.get<std::string>()).second) {
@@ -261,6 +301,13 @@ JsonObject parse_json(std::string_view text, const std::string& file, Family fam
                               std::string{text.substr(at, 20)},
                               {},
                               "check the commas, quotes and brackets just before this place"}};
+  } catch (const Json::out_of_range&) {
+    throw JsonProblem{Problem{family,
+                              "a number is too large for any computer number",
+                              {file, {}, {}, {}},
+                              {},
+                              "numbers up to about 1e308",
+                              {}}};
   }
   if (root->is_array()) {
     Json wrapped = Json::object();

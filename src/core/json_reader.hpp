@@ -39,6 +39,10 @@ class JsonObject {
   std::vector<JsonObject> objects(std::string_view key) const;
   std::vector<std::string> texts(std::string_view key) const;
   std::vector<double> numbers(std::string_view key) const;
+  /// A list of numbers with holes: null gives not-a-number.
+  std::vector<double> numbers_or_null(std::string_view key) const;
+  /// All numbers of a list of lists in the order they stand in: the coordinates of a shape on a map.
+  std::vector<double> nested_numbers(std::string_view key) const;
   /// One of the words offered; the problem lists them.
   std::string choice(std::string_view key, const std::vector<std::string>& offered) const;
   /// The keys of this object whose names are free (a map); marks them all as asked for.
@@ -71,7 +75,8 @@ class JsonObject {
 };
 
 /// Parses text and hands its top object (or, for an array, an object with the single key "items") to `read`.
-/// Syntax errors carry line and column; everything is of the given family.
+/// Syntax errors carry line and column; lists and objects more than 100 deep are refused. Everything is of the
+/// given family.
 template <class Read>
 auto read_json(std::string_view text, const std::string& file, Family family, Read&& read)
     -> Result<decltype(read(std::declval<const JsonObject&>()))>;

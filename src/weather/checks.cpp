@@ -78,7 +78,7 @@ void check_stuck(const DailyWeather& daily, ReadingNotes& notes) {
 bool plausible(Temperature temperature) { return std::abs(temperature.celsius()) <= 60.0; }
 bool plausible(Rain rain) { return rain.mm() >= 0.0 && rain.mm() <= 500.0; }
 
-DailyExtremes ExtremesCheck::checked(DailyExtremes pair, Day day, int line) {
+DailyExtremes ExtremesCheck::checked(DailyExtremes pair, Day day, std::optional<int> line) {
   const auto drop_impossible = [&](std::optional<Temperature>& value, const char* what) {
     if (!value || plausible(*value)) return;
     notes_.repeated("impossible temperatures",
@@ -108,7 +108,7 @@ DailyExtremes ExtremesCheck::checked(DailyExtremes pair, Day day, int line) {
   return pair;
 }
 
-std::optional<Rain> ExtremesCheck::checked_rain(Rain rain, int line) {
+std::optional<Rain> ExtremesCheck::checked_rain(Rain rain, std::optional<int> line) {
   if (plausible(rain)) return rain;
   notes_.repeated("impossible rain amounts",
                   fmt::format("{:.1f} mm of rain is outside 0 to 500 mm a day; taken as missing", rain.mm()),
@@ -116,7 +116,7 @@ std::optional<Rain> ExtremesCheck::checked_rain(Rain rain, int line) {
   return std::nullopt;
 }
 
-std::optional<Temperature> ExtremesCheck::checked_soil(Temperature temperature, int line) {
+std::optional<Temperature> ExtremesCheck::checked_soil(Temperature temperature, std::optional<int> line) {
   if (plausible(temperature)) return temperature;
   notes_.repeated("impossible temperatures",
                   fmt::format("a soil temperature of {:.1f} C is outside -60 to 60; taken as missing",

@@ -27,9 +27,9 @@ class ExtremesCheck {
  public:
   ExtremesCheck(bool swap_reversed, ReadingNotes& notes) : swap_reversed_{swap_reversed}, notes_{notes} {}
   /// Values outside the limits are taken away; a minimum above its maximum takes both (or exchanges them).
-  DailyExtremes checked(DailyExtremes pair, Day day, int line);
-  std::optional<Rain> checked_rain(Rain rain, int line);
-  std::optional<Temperature> checked_soil(Temperature temperature, int line);
+  DailyExtremes checked(DailyExtremes pair, Day day, std::optional<int> line);
+  std::optional<Rain> checked_rain(Rain rain, std::optional<int> line);
+  std::optional<Temperature> checked_soil(Temperature temperature, std::optional<int> line);
 
  private:
   bool swap_reversed_;

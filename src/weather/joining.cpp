@@ -82,6 +82,36 @@ std::optional<Day> first_day_after(const DailyWeather& weather, std::optional<Da
   return std::nullopt;
 }
 
+/// Whole days a part adds to what the parts before it gave.
+struct Contribution {
+  std::string name;
+  int days = 0;
+  std::optional<Day> last;
+};
+
+Contribution contribution(const std::string& name, const DailyWeather& joined, const DailyWeather& part,
+                          std::optional<Day> after = {}) {
+  Contribution result{name, 0, {}};
+  for (Day day = part.air_min.days().begin(); day < part.air_min.days().end(); day += Days{1}) {
+    const bool adds = part.air_min.at(day) && part.air_max.at(day) && (!after || day > *after) &&
+                      !(joined.air_min.at(day) && joined.air_max.at(day));
+    if (!adds) continue;
+    ++result.days;
+    result.last = day;
+  }
+  return result;
+}
+
+Remark seams(const std::vector<Contribution>& parts) {
+  std::string list;
+  for (const Contribution& part : parts) {
+    if (part.days == 0) continue;
+    list += fmt::format("{}{} ({} {}, the last on {})", list.empty() ? "" : ", then ", part.name, part.days,
+                        part.days == 1 ? "day" : "days", iso(*part.last));
+  }
+  return {"joined-from", "The weather is joined from " + list + "."};
+}
+
 }  // namespace
 
 int cut_before(DailyWeather& weather, Day on) {
@@ -110,18 +140,20 @@ JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<
     }
   };
   std::set<Day> different;
+  std::vector<Contribution> contributions;
   for (const WeatherPart& part : parts) {
     if (part.forecast) continue;
     note_clock(part);
     DailyWeather station = part.weather;
     if (on) joined.ignored_days += cut_before(station, *on);
+    contributions.push_back(contribution(part.name, joined.weather, station));
     different.clear();
     add_station(joined.weather.air_min, station.air_min, different);
     add_station(joined.weather.air_max, station.air_max, different);
     add_station(joined.weather.rain, station.rain, different);
     for (const auto& [depth, series] : station.soil)
       add_station(joined.weather.soil[depth], series, different);
-    if (!different.empty()) {
+    if (!different.empty() && !part.from_service) {
       joined.remarks.push_back(
           {"stations-differ",
            fmt::format(
@@ -147,6 +179,8 @@ JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<
       continue;
     }
     note_clock(part);
+    contributions.push_back(
+        contribution(part.name + ", to come", joined.weather, part.weather, joined.last_measured));
     add_forecast(joined.weather.air_min, part.weather.air_min, joined.last_measured);
     add_forecast(joined.weather.air_max, part.weather.air_max, joined.last_measured);
     add_forecast(joined.weather.rain, part.weather.rain, joined.last_measured);
@@ -154,6 +188,8 @@ JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<
       add_forecast(joined.weather.soil[depth], series, joined.last_measured);
   }
   joined.last_forecast = last_whole_day(joined.weather, true);
+  if (std::any_of(parts.begin(), parts.end(), [](const WeatherPart& part) { return part.from_service; }))
+    joined.remarks.push_back(seams(contributions));
   return joined;
 }
 

@@ -13,9 +13,11 @@ namespace soilclock::weather {
 
 /// The reading of one file and the role it plays.
 struct WeatherPart {
-  std::string name;  ///< file name, for remarks
+  std::string name;  ///< of the file or the service, for remarks
   DailyWeather weather;
   bool forecast = false;
+  bool remove_bias = false;   ///< against the parts before it; see biases.hpp
+  bool from_service = false;  ///< grid or station of a service: differs everywhere a little; see biases.hpp
 };
 
 struct JoinedWeather {
@@ -30,13 +32,14 @@ struct JoinedWeather {
 int cut_before(DailyWeather& weather, Day on);
 
 /// Joins the files of a site. A station's value wins over a forecast; of two stations the one named first
-/// wins and a remark ("stations-differ") tells on how many days they differ by more than 0.05 C or 0.05 mm
-/// (half of the last digit usually printed). Forecast values get Quality::forecast and count only
-/// after the last day a station measured, and only when they continue it (else remark "forecast-detached").
-/// With `on`, station values on and after that day are ignored (remark "later-rows-ignored"), so that the
-/// answer is the one that could have been given that morning. Days cut by different clocks are joined with a
-/// remark
-/// ("day-definitions-differ").
+/// wins and, between a user's own files, a remark ("stations-differ") tells on how many days they differ by
+/// more than 0.05 C or 0.05 mm (half of the last digit usually printed). Forecast values get
+/// Quality::forecast and count only after the last day a station measured, and only when they continue it
+/// (else remark "forecast-detached"). With `on`, station values on and after that day are ignored (remark
+/// "later-rows-ignored"), so that the answer is the one that could have been given that morning. Days cut by
+/// different clocks are joined with a remark
+/// ("day-definitions-differ"). Where a service takes part, a remark ("joined-from") names each source with
+/// the days it gave: the seams.
 JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<Day> on = {});
 
 }  // namespace soilclock::weather

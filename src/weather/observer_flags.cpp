@@ -15,16 +15,6 @@ namespace {
 constexpr int morning_from = 4 * 60;
 constexpr int morning_until = 11 * 60;
 
-/// The part of an attribute text at a position, blank when it is shorter.
-std::string_view attribute(std::string_view text, int position) {
-  for (; position > 0; --position) {
-    const auto comma = text.find(',');
-    if (comma == std::string_view::npos) return {};
-    text.remove_prefix(comma + 1);
-  }
-  return trimmed(text.substr(0, text.find(',')));
-}
-
 /// The column of values an attribute column describes: the one whose name it continues.
 std::optional<std::size_t> described(const ColumnPlan& plan, std::size_t attributes) {
   const std::string& name = plan.columns[attributes].heading;
@@ -37,6 +27,36 @@ std::optional<std::size_t> described(const ColumnPlan& plan, std::size_t attribu
 }
 
 }  // namespace
+
+std::string_view attribute(std::string_view text, int position) {
+  for (; position > 0; --position) {
+    const auto comma = text.find(',');
+    if (comma == std::string_view::npos) return {};
+    text.remove_prefix(comma + 1);
+  }
+  return trimmed(text.substr(0, text.find(',')));
+}
+
+void ObservationTimes::add(std::string_view time, std::optional<int> line) {
+  const auto minute = time.empty() ? std::nullopt : parse_time_of_day(time, false);
+  if (!minute) return;
+  ++known_;
+  if (*minute < morning_from || *minute > morning_until) return;
+  if (morning_++ > 0) return;
+  line_ = line;
+  shown_ = fmt::format("{:02}:{:02}", *minute / 60, *minute % 60);
+}
+
+bool ObservationTimes::note(bool shifted, ReadingNotes& notes) const {
+  if (morning_ == 0 || morning_ * 2 < known_) return false;
+  notes.doubt(
+      fmt::format(
+          "read in the morning (about {}): the printed maximum and rain belong mostly to the day before; {}",
+          shown_,
+          shifted ? "they are moved there as asked" : "they stay as printed (--shift-morning moves them)"),
+      line_);
+  return true;
+}
 
 FlaggedCells failed_quality_flags(const BlockData& data, const std::vector<std::size_t>& rows,
                                   ReadingNotes& notes) {
@@ -72,33 +92,13 @@ bool note_observation_time(const BlockData& data, const std::vector<std::size_t>
                            ReadingNotes& notes) {
   const auto column = data.plan.find(Quantity::observation_time);
   const auto attributes = data.plan.all(Quantity::attributes);
-  int morning = 0;
-  int known = 0;
-  int first_line = 0;
-  std::string shown;
-  const auto count = [&](std::string_view text, std::size_t row) {
-    const auto time = text.empty() ? std::nullopt : parse_time_of_day(text, false);
-    if (!time) return;
-    ++known;
-    if (*time < morning_from || *time > morning_until) return;
-    if (morning++ == 0) {
-      first_line = data.line(row);
-      shown = fmt::format("{:02}:{:02}", *time / 60, *time % 60);
-    }
-  };
+  ObservationTimes times;
   for (const std::size_t row : rows) {
-    if (column) count(data.table.field(data.rows.records[row], *column), row);
-    for (const std::size_t a : attributes)
-      count(attribute(data.table.field(data.rows.records[row], a), 3), row);
+    const std::size_t record = data.rows.records[row];
+    if (column) times.add(data.table.field(record, *column), data.line(row));
+    for (const std::size_t a : attributes) times.add(attribute(data.table.field(record, a), 3), data.line(row));
   }
-  if (morning == 0 || morning * 2 < known) return false;
-  notes.doubt(
-      fmt::format(
-          "read in the morning (about {}): the printed maximum and rain belong mostly to the day before; {}",
-          shown,
-          shifted ? "they are moved there as asked" : "they stay as printed (--shift-morning moves them)"),
-      first_line);
-  return true;
+  return times.note(shifted, notes);
 }
 
 }  // namespace soilclock::weather

@@ -2,7 +2,10 @@
 // Flags beside daily values: failed quality checks, traces, and when a daily observer reads the instruments.
 #pragma once
 
+#include <optional>
 #include <set>
+#include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -19,6 +22,26 @@ using FlaggedCells = std::set<std::pair<std::size_t, std::size_t>>;
 /// failed check.
 FlaggedCells failed_quality_flags(const BlockData& data, const std::vector<std::size_t>& rows,
                                   ReadingNotes& notes);
+
+/// Collects when a daily observer reads the instruments.
+class ObservationTimes {
+ public:
+  /// One reading's time ("0700", "7:00"), ignored when it is none; the line is shown with the first in the
+  /// morning.
+  void add(std::string_view time, std::optional<int> line);
+  /// True when at least half of the times are in the morning, so that maximum and rain belong to the day
+  /// before; says so, and whether they are moved. Basis: common practice of manual stations.
+  bool note(bool shifted, ReadingNotes& notes) const;
+
+ private:
+  int known_ = 0;
+  int morning_ = 0;
+  std::string shown_;
+  std::optional<int> line_;
+};
+
+/// The part of an attribute text ("M,Q,S" or "M,Q,S,HHMM") at a position, blank when the text is shorter.
+std::string_view attribute(std::string_view text, int position);
 
 /// True when the readings are taken in the morning (observation time column, or the fourth attribute), so
 /// that maximum and rain belong to the day before; says so, and whether they are moved. Basis: common

@@ -10,13 +10,6 @@
 
 namespace soilclock::weather {
 
-namespace {
-
-struct WantedUnits {
-  std::optional<Unit> temperature;
-  std::optional<Unit> rain;
-};
-
 Result<WantedUnits> wanted_units(const std::string& text) {
   WantedUnits wanted;
   std::string_view rest = text;
@@ -51,6 +44,8 @@ Result<WantedUnits> wanted_units(const std::string& text) {
   }
   return wanted;
 }
+
+namespace {
 
 /// Usable numbers of some columns, in order of size.
 std::vector<double> sorted_numbers(const BlockData& data, const std::vector<Quantity>& quantities) {

@@ -3,6 +3,8 @@
 // numbers agree.
 #pragma once
 
+#include <optional>
+#include <string>
 #include <vector>
 
 #include "core/problem.hpp"
@@ -12,6 +14,15 @@
 #include "weather/reading_notes.hpp"
 
 namespace soilclock::weather {
+
+/// What `ReadingOptions::units_in` says.
+struct WantedUnits {
+  std::optional<Unit> temperature;
+  std::optional<Unit> rain;
+};
+
+/// Reads "F,in" and the like; empty gives no wish. A request problem for a word that is no unit.
+Result<WantedUnits> wanted_units(const std::string& text);
 
 /// Settles the unit of every temperature and rain column of the plan, once per column.
 /// Errors: heading and numbers contradict each other, or no heading speaks and the numbers fit two units.

@@ -19,6 +19,7 @@ struct AnswerSeries {
   int point = 0;      ///< position in the list of points asked for, from 0
   std::string model;  ///< as the answer names it; empty when it names none
   int member = 0;     ///< 0 is the control run
+  std::string location;  ///< the service's own name of the point: a number, a station; empty when it has none
   FileReading reading;
 };
 

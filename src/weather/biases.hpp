@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+// How far one source of weather lies from another at the same place. Stations, analyses and forecasts differ
+// by one to three degrees; gluing them without a word would move dates.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/temperature.hpp"
+#include "weather/joining.hpp"
+
+namespace soilclock::weather {
+
+/// Fewest common days that say something about a difference (common practice: a month).
+inline constexpr int fewest_common_days = 30;
+/// Only the latest common days count: instruments and models change, and a whole year of seasons suffices.
+inline constexpr int most_common_days = 365;
+
+/// Mean difference of a source from the files named before it, over their latest common days.
+struct Bias {
+  std::string name;  ///< of the source
+  int common_days = 0;
+  TemperatureDelta minimum;  ///< source minus the ones before it; zero with fewer than fewest_common_days
+  TemperatureDelta maximum;
+  bool removed = false;
+};
+
+/// Compares each source of a service, and each part that asks for it, with those before it and takes its bias
+/// away where the part asks for it (remove_bias). Parts of one name are one source: what is found on its past
+/// days is taken from its forecast days too. Reference of a day is the first part that knows it. With fewer
+/// than fewest_common_days nothing is taken away. Sources without any common day are left out of the result.
+std::vector<Bias> compare_sources(std::vector<WeatherPart>& parts);
+
+/// One sentence a bias: "open-meteo history is 0.8 C warmer in the minimum and ... than ...".
+Remark remark_of(const Bias& bias);
+
+}  // namespace soilclock::weather

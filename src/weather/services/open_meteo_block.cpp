@@ -1,0 +1,149 @@
+// SPDX-License-Identifier: MIT
+#include "weather/services/open_meteo_block.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <cmath>
+
+#include "core/text.hpp"
+#include "weather/unit_recognition.hpp"
+
+namespace soilclock::weather {
+
+namespace {
+
+struct UnitText {
+  std::string_view text;
+  Unit unit;
+};
+
+/// The texts of the service for what is read here. Source: its public server code and recorded answers.
+constexpr std::array temperature_units{UnitText{"°C", Unit::celsius}, UnitText{"°F", Unit::fahrenheit},
+                                       UnitText{"K", Unit::kelvin}};
+constexpr std::array rain_units{UnitText{"mm", Unit::millimetre}, UnitText{"cm", Unit::centimetre},
+                                UnitText{"inch", Unit::inch}};
+constexpr std::array humidity_units{UnitText{"%", Unit::percent}};
+constexpr std::array wind_units{
+    UnitText{"km/h", Unit::kilometre_per_hour}, UnitText{"mp/h", Unit::mile_per_hour},
+    UnitText{"mph", Unit::mile_per_hour}, UnitText{"m/s", Unit::metre_per_second}, UnitText{"kn", Unit::knot}};
+
+template <std::size_t count>
+Unit unit_of(const JsonObject& units, const std::string& key, const std::array<UnitText, count>& known) {
+  const std::string text = units.kind(key) == "string" ? units.text(key) : std::string{};
+  std::vector<std::string> texts;
+  for (const UnitText& unit : known) {
+    if (unit.text == text) return unit.unit;
+    texts.emplace_back(unit.text);
+  }
+  units.refuse(key, "the unit of '" + key + "' is not known here", "one of " + listed(texts),
+               "the numbers cannot be used without it");
+}
+
+Unit unit_of(const JsonObject& units, const std::string& key, Quantity quantity) {
+  if (is_temperature(quantity)) return unit_of(units, key, temperature_units);
+  if (is_rain(quantity)) return unit_of(units, key, rain_units);
+  if (quantity == Quantity::humidity) return unit_of(units, key, humidity_units);
+  return unit_of(units, key, wind_units);
+}
+
+double converted(double value, const AnswerColumn& column) {
+  // Nulls stay what they are: converting first would make numbers of them that no check knows.
+  if (std::isnan(value)) return value;
+  if (is_temperature(column.name.quantity)) return to_temperature(value, column.unit).celsius();
+  if (is_rain(column.name.quantity)) return to_rain(value, column.unit).mm();
+  if (column.name.quantity == Quantity::wind) return to_wind_speed(value, column.unit);
+  return value;
+}
+
+[[noreturn]] void refuse_time(const JsonObject& block, std::size_t i, const std::string& what) {
+  block.refuse({}, fmt::format("time number {} {}", i + 1, what), "times in order, one for each value",
+               "ask for the data again");
+}
+
+/// "2024-05-01T07:00" on the clock of the answer.
+std::optional<Instant> stamp(const std::string& text) {
+  if (text.size() != 16 || text[10] != 'T' || text[13] != ':') return std::nullopt;
+  const auto day = parse_iso_day(std::string_view{text}.substr(0, 10));
+  const auto digit = [&](std::size_t at) { return text[at] >= '0' && text[at] <= '9' ? text[at] - '0' : 99; };
+  const int hour = digit(11) * 10 + digit(12);
+  const int minute = digit(14) * 10 + digit(15);
+  if (!day || hour > 23 || minute > 59) return std::nullopt;
+  return Instant{*day} + std::chrono::hours{hour} + std::chrono::minutes{minute};
+}
+
+/// All times as seconds of the clock of the answer (UTC plus its one offset).
+std::vector<Instant> clock_times(const JsonObject& block, const std::string& form, bool daily,
+                                 std::chrono::seconds offset) {
+  std::vector<Instant> times;
+  if (form == "unixtime") {
+    for (const double seconds : block.numbers("time")) {
+      const bool usable = std::abs(seconds) < 1e10 && seconds == std::floor(seconds);
+      if (!usable) refuse_time(block, times.size(), "is no number of whole seconds since 1970");
+      times.push_back(Instant{std::chrono::seconds{static_cast<long long>(seconds)}} + offset);
+    }
+  } else {
+    for (const std::string& text : block.texts("time")) {
+      const auto day = daily ? parse_iso_day(text) : std::nullopt;
+      const auto time = daily ? (day ? std::optional{Instant{*day}} : std::nullopt) : stamp(text);
+      if (!time) refuse_time(block, times.size(), "is not a date as expected ('" + printable(text, 30) + "')");
+      times.push_back(*time);
+    }
+  }
+  const std::chrono::seconds least = daily ? std::chrono::seconds{Days{1}} : std::chrono::hours{1};
+  for (std::size_t i = 0; i < times.size(); ++i) {
+    // Beyond any weather, and beyond the days a series could hold.
+    if (times[i] < Instant{make_day(1800, 1, 1)} || times[i] > Instant{make_day(2200, 1, 1)})
+      refuse_time(block, i, "is outside the years 1800 to 2200");
+    if (i > 0 && times[i] - times[i - 1] < least)
+      refuse_time(block, i, daily ? "does not follow the day before it" : "does not follow the hour before it");
+  }
+  return times;
+}
+
+}  // namespace
+
+const AnswerColumn* AnswerBlock::find(Quantity quantity, const std::string& model, int member) const {
+  for (const AnswerColumn& column : columns) {
+    if (column.name.quantity == quantity && column.name.model == model && column.name.member == member)
+      return &column;
+  }
+  return nullptr;
+}
+
+AnswerBlock read_answer_block(const JsonObject& point, std::string_view name, std::chrono::seconds offset) {
+  const std::string units_key = std::string{name} + "_units";
+  const JsonObject block = point.object(name);
+  const JsonObject units = point.object(units_key);
+  const bool daily = name == "daily";
+  const std::string form = units.choice("time", {"iso8601", "unixtime"});
+  AnswerBlock result;
+  const std::vector<Instant> times = clock_times(block, form, daily, offset);
+  for (const Instant time : times) {
+    if (daily)
+      result.days.push_back(date::floor<Days>(time));
+    else
+      result.stamps.push_back(time - offset);
+  }
+  std::vector<std::string> keys;
+  for (std::string& key : block.keys()) {
+    if (key != "time") keys.push_back(std::move(key));
+  }
+  const std::vector<AnswerName> names = split_names(name, keys);
+  for (std::size_t i = 0; i < keys.size(); ++i) {
+    AnswerColumn column{keys[i], names[i], Unit::none, {}};
+    if (column.name.quantity != Quantity::not_used) {
+      column.unit = unit_of(units, keys[i], column.name.quantity);
+      column.values = block.numbers_or_null(keys[i]);
+      if (column.values.size() != times.size()) {
+        block.refuse({}, fmt::format("'{}' has {} values for {} times", keys[i], column.values.size(), times.size()),
+                     "one value or null for each time", "ask for the data again");
+      }
+      for (double& value : column.values) value = converted(value, column);
+    }
+    result.columns.push_back(std::move(column));
+  }
+  return result;
+}
+
+}  // namespace soilclock::weather

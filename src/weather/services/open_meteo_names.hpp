@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+// Names of the columns of an answer: variable, member of an ensemble, model.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "weather/heading_meaning.hpp"
+
+namespace soilclock::weather {
+
+/// One column name taken apart: "temperature_2m_max_member01_gfs_seamless".
+struct AnswerName {
+  Quantity quantity = Quantity::not_used;
+  std::string variable;  ///< as the service calls it; the whole name when it is not used
+  int member = 0;        ///< the control run has no number
+  std::string model;     ///< empty when the answer is of one model
+};
+
+/// Takes the names of one block ("hourly" or "daily") apart, all together: what stands behind a variable is a
+/// model only when no temperature of the block stands without it, since spreads and anomalies are written the
+/// same way. The member stands before the model.
+std::vector<AnswerName> split_names(std::string_view block, const std::vector<std::string>& names);
+
+}  // namespace soilclock::weather

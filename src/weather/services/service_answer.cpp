@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: MIT
+#include "weather/services/service_answer.hpp"
+
+#include <fmt/format.h>
+
+#include "core/json_reader.hpp"
+#include "core/text.hpp"
+#include "weather/services/ncei_stations.hpp"
+#include "weather/services/nws_grid.hpp"
+#include "weather/services/open_meteo.hpp"
+#include "weather/services/power_point.hpp"
+
+namespace soilclock::weather {
+
+namespace {
+
+[[noreturn]] void refuse_said(const JsonObject& answer, const std::string& said) {
+  answer.refuse({}, "the service answered with an error: " + printable(said, 300), {},
+                "the answer holds no weather");
+}
+
+/// Text of a key, whatever its kind.
+std::string told(const JsonObject& answer, std::string_view key) {
+  const std::string kind = answer.kind(key);
+  if (kind == "string") return answer.text(key);
+  if (kind == "number") return fmt::format("{:g}", answer.number(key));
+  return {};
+}
+
+/// Error answers of the services, each in its own shape.
+void refuse_error_answer(const JsonObject& answer) {
+  if (answer.kind("error") == "boolean" && answer.boolean("error")) refuse_said(answer, told(answer, "reason"));
+  if (answer.kind("errorMessage") == "string") {
+    std::string said = told(answer, "errorMessage");
+    if (answer.kind("errors") == "array") {
+      for (const JsonObject& one : answer.objects("errors"))
+        said += fmt::format("; {}: {}", told(one, "field"), told(one, "message"));
+    }
+    refuse_said(answer, said);
+  }
+  if (answer.kind("title") == "string" && answer.kind("detail") == "string")
+    refuse_said(answer, fmt::format("{}: {} ({})", told(answer, "title"), told(answer, "detail"),
+                                    told(answer, "status")));
+  const bool has_data = answer.has("properties") || answer.has("results") || answer.has("hourly") ||
+                        answer.has("daily") || answer.has("items") || answer.has("features");
+  if (has_data) return;
+  if (answer.kind("message") == "string") refuse_said(answer, told(answer, "message"));
+  if (answer.kind("messages") == "array") refuse_said(answer, listed(answer.texts("messages")));
+}
+
+ServiceAnswer read_list(const std::vector<JsonObject>& items, const JsonObject& answer, const std::string& name,
+                        const ReadingOptions& options) {
+  if (items.empty()) {
+    answer.refuse("items", "the answer is an empty list: the service has no data for what was asked",
+                  "at least one point, station or day", "check the station and the range of dates");
+  }
+  if (items.front().has("STATION") && items.front().has("DATE")) return read_ncei_days(items, name, options);
+  return read_open_meteo(items, name, options);
+}
+
+ServiceAnswer read_answer(const JsonObject& answer, const std::string& name, const ReadingOptions& options) {
+  refuse_error_answer(answer);
+  if (answer.kind("items") == "array") return read_list(answer.objects("items"), answer, name, options);
+  if (answer.kind("results") == "array") return read_ncei_values(answer.objects("results"), name, options);
+  if (answer.kind("properties") == "object") {
+    if (answer.object("properties").has("parameter")) return read_power_point(answer, name, options);
+    return read_nws_grid(answer, name, options);
+  }
+  const bool geographic = answer.has("features") || answer.has("@graph") || told(answer, "type") == "Feature" ||
+                          answer.has("@context");
+  if (geographic) return read_nws_grid(answer, name, options);
+  if (answer.has("hourly") || answer.has("daily") || answer.has("latitude"))
+    return read_open_meteo({answer}, name, options);
+  if (answer.keys().empty()) {
+    answer.refuse({}, "the answer is empty: the service has no data for what was asked", {},
+                  "check the station and the range of dates");
+  }
+  answer.refuse({}, "this JSON is no answer of a weather service known here (its keys: " +
+                        printable(listed(answer.keys()), 120) + ")",
+                "an answer of Open-Meteo, api.weather.gov, NCEI or NASA POWER", {});
+}
+
+/// A syntax problem of a text that began as JSON: it was cut, or text follows it.
+Problem cut_off(Problem problem) {
+  const bool ends = problem.found.empty();
+  problem.what = ends ? "the answer is cut off: it ends in the middle of the data"
+                      : "the answer is cut off: something else stands where its data should go on";
+  problem.expected = "a whole answer in JSON";
+  problem.remedy = "fetch it again";
+  return problem;
+}
+
+}  // namespace
+
+Result<ServiceAnswer> read_service_answer(std::string_view bytes, const std::string& name,
+                                          const ReadingOptions& options) {
+  const std::string_view body = trimmed(bytes);
+  if (body.empty() || (body.front() != '{' && body.front() != '[')) {
+    const bool page = body.starts_with("<");
+    return fail({Family::data,
+                 body.empty() ? "the answer is empty"
+                 : page       ? "the answer is a web page, not data"
+                              : "the answer is not JSON",
+                 {name, 1, 1, {}},
+                 std::string{body.substr(0, body.find('\n'))},
+                 "an answer in JSON",
+                 "fetch it again; the service or something in between answered otherwise"});
+  }
+  try {
+    return read_answer(parse_json(bytes, name, Family::data), name, options);
+  } catch (const JsonProblem& found) {
+    // Only problems of the syntax have a line.
+    return fail(found.problem.where.line ? cut_off(found.problem) : found.problem);
+  }
+}
+
+}  // namespace soilclock::weather

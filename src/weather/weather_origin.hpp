@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: MIT
+// Who made a fetched series, when it was fetched, and the lines its terms ask for.
+#pragma once
+
+#include <string>
+
+#include "core/dates.hpp"
+#include "core/time_zone.hpp"
+
+namespace soilclock::weather {
+
+struct WeatherOrigin {
+  std::string service;      ///< id: "open-meteo"
+  std::string title;        ///< as people call it, with the part: "Open-Meteo history"
+  std::string model;        ///< where the answer names one, or the station
+  std::string attribution;  ///< stands in every output made with the series
+  std::string licence;
+  Instant fetched{};  ///< when the latest answer was given
+  DayRange days;      ///< days the series covers
+};
+
+}  // namespace soilclock::weather
