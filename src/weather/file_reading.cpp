@@ -4,11 +4,15 @@
 #include <algorithm>
 
 #include "core/text.hpp"
+#include "weather/archive_lines.hpp"
 #include "weather/block_reading.hpp"
 #include "weather/checks.hpp"
 #include "weather/column_plan.hpp"
 #include "weather/fixed_width_reference.hpp"
+#include "weather/hourly_reference.hpp"
 #include "weather/reading_notes.hpp"
+#include "weather/services/series_choice.hpp"
+#include "weather/services/service_answer.hpp"
 #include "weather/table_layout.hpp"
 #include "weather/table_splitting.hpp"
 #include "weather/text_decoding.hpp"
@@ -43,15 +47,27 @@ std::optional<Problem> wrong_kind(std::string_view text, const ReadingNotes& not
     return notes.problem("this is a spreadsheet workbook, not a text table", 1, {}, {},
                          "comma separated text", "save the sheet as CSV and read that");
   }
-  if (body.front() == '{' || body.front() == '[') {
-    return notes.problem("this is JSON, not a table of weather", 1, {}, std::string{body.substr(0, 40)},
-                         "a table of daily or hourly weather",
-                         "give the answer of the service as CSV, or fetch it with this program");
-  }
   if (text.find('\0') != std::string_view::npos) {
     return notes.problem("the file holds binary data", {}, {}, {}, "a text table", "export the data as text");
   }
   return std::nullopt;
+}
+
+/// The series of a service's answer that stands for a file.
+FileReading read_json_text(std::string_view text, const std::string& file, const ReadingOptions& options) {
+  auto answer = read_service_answer(text, file, options);
+  if (!answer) return refused(file, answer.error());
+  auto chosen = choose_series(std::move(*answer), options.station);
+  return chosen ? std::move(*chosen) : refused(file, chosen.error());
+}
+
+/// A text in one of the shapes that need no heading, or nothing.
+std::optional<FileReading> read_without_heading(std::string_view text, const std::string& file,
+                                                const ReadingOptions& options) {
+  if (auto reading = read_reference_station(text, file)) return reading;
+  if (auto reading = read_reference_hours(text, file)) return reading;
+  if (auto reading = read_archive_months(text, file, options)) return reading;
+  return read_archive_values(text, file, options);
 }
 
 template <class Value>
@@ -121,7 +137,9 @@ FileReading read_weather_text(std::string_view bytes, const std::string& file,
   ReadingNotes notes{file};
   const DecodedText decoded = decode_text(bytes);
   if (auto problem = wrong_kind(decoded.text(), notes)) return refused(file, std::move(*problem));
-  if (auto reference = read_reference_station(decoded.text(), file)) return std::move(*reference);
+  if (const char first = trimmed(decoded.text()).front(); first == '{' || first == '[')
+    return read_json_text(decoded.text(), file, options);
+  if (auto reading = read_without_heading(decoded.text(), file, options)) return std::move(*reading);
   if (decoded.encoding() == Encoding::one_byte) {
     notes.doubt(
         "the text is not UTF-8; it is read as a one-byte Western encoding (degree signs and accents may be "

@@ -8,6 +8,7 @@
 
 #include "core/text.hpp"
 #include "weather/checks.hpp"
+#include "weather/line_reading.hpp"
 #include "weather/preamble.hpp"
 #include "weather/reading_notes.hpp"
 #include "weather/stamp_parsing.hpp"
@@ -33,19 +34,6 @@ struct SoilColumn {
 };
 constexpr std::array soil_columns{SoilColumn{23, 5.0}, SoilColumn{24, 10.0}, SoilColumn{25, 20.0},
                                   SoilColumn{26, 50.0}, SoilColumn{27, 100.0}};
-
-bool split(std::string_view line, Fields& fields) {
-  std::size_t count = 0;
-  std::size_t at = 0;
-  while (true) {
-    at = line.find_first_not_of(" \t\r", at);
-    if (at == std::string_view::npos) return count == column_count;
-    if (count == column_count) return false;
-    const std::size_t end = std::min(line.find_first_of(" \t\r", at), line.size());
-    fields[count++] = line.substr(at, end - at);
-    at = end;
-  }
-}
 
 bool has_shape(const Fields& fields) {
   const std::string_view type = fields[surface_type_column];
@@ -82,7 +70,7 @@ std::optional<FileReading> read_reference_station(std::string_view text, const s
   Fields fields;
   {
     const std::string_view first = text.substr(0, text.find('\n'));
-    if (!split(first, fields) || !has_shape(fields)) return std::nullopt;
+    if (!split_fields(first, fields) || !has_shape(fields)) return std::nullopt;
   }
   FileReading reading;
   reading.file = file;
@@ -92,21 +80,18 @@ std::optional<FileReading> read_reference_station(std::string_view text, const s
   ReadingNotes notes{file};
   ExtremesCheck extremes{false, notes};
   const std::string station{fields[0]};
-  int line_number = 0;
-  while (!text.empty()) {
-    const auto end = std::min(text.find('\n'), text.size());
-    const std::string_view line = text.substr(0, end);
-    const bool cut = end == text.size();
-    text.remove_prefix(std::min(end + 1, text.size()));
-    ++line_number;
+  LineReader lines{text};
+  while (lines.next()) {
+    const std::string_view line = lines.line();
+    const int line_number = lines.number();
     if (trimmed(line).empty()) continue;
-    const bool shaped = split(line, fields) && has_shape(fields);
+    const bool shaped = split_fields(line, fields) && has_shape(fields);
     const auto stamp = shaped ? parse_stamp(fields[date_column]) : std::nullopt;
     const auto day =
         stamp && stamp->a > 1900 && stamp->b > 0 && stamp->c > 0
             ? checked_day(stamp->a, static_cast<unsigned>(stamp->b), static_cast<unsigned>(stamp->c))
             : std::nullopt;
-    if (!day && cut && line_number > 1) {
+    if (!day && lines.cut() && line_number > 1) {
       notes.doubt("the last line is cut off and is left out", line_number);
       break;
     }

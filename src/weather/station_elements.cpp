@@ -225,7 +225,13 @@ Result<bool> StationElements::finish(const ReadingOptions& options, FileReading&
     reading.last_date = reading.last_date ? std::max(*reading.last_date, last) : last;
   }
   count_days(reading);
-  if (reading.daily.air_min.empty() && reading.daily.air_max.empty() && reading.daily.soil.empty())
+  const bool no_temperature =
+      reading.daily.air_min.empty() && reading.daily.air_max.empty() && reading.daily.soil.empty();
+  if (no_temperature && reading.daily.rain.empty()) {
+    return fail(notes.problem("there is neither temperature nor rain that can be used", {}, {}, {},
+                              "TMAX, TMIN or PRCP", "check the elements, the station and the range of dates"));
+  }
+  if (no_temperature)
     notes.doubt("there is no temperature, only rain");
   else
     check_daily_series(reading, notes);

@@ -37,8 +37,8 @@ class StationElements {
 
   /// Error: the day has another value of the element already.
   Result<bool> add(const ElementValue& value, ReadingNotes& notes);
-  /// Fills daily values, columns, counts and doubts of a reading. Error: temperatures no station has ever had,
-  /// which means another unit.
+  /// Fills daily values, columns, counts and doubts of a reading. Errors: nothing that can be used;
+  /// temperatures no station has ever had, which means another unit.
   Result<bool> finish(const ReadingOptions& options, FileReading& reading, ReadingNotes& notes);
   bool empty() const { return values_.empty(); }
 

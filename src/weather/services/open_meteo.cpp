@@ -78,7 +78,8 @@ class PointReader {
                     "ask for these variables");
     }
     point_.refuse({}, "the answer holds no temperature: " + shortened_list(without, 4),
-                  "at least one temperature", "check the dates, the model and the sign of the longitude");
+                  "numbers in temperature_2m, or in temperature_2m_max and temperature_2m_min",
+                  "check the variables, the dates, the model and the sign of the longitude");
   }
 
  private:
@@ -217,7 +218,10 @@ class PointReader {
                              {},                     {},
                              values(Quantity::rain), values(Quantity::humidity),
                              values(Quantity::wind)};
-    if (!clock_) clock_.emplace(*zone_of_days(options_, place_, clock_notes_));
+    if (!clock_) {
+      const auto named = zone_for_days();
+      clock_.emplace(named ? *named : *zone_of_days(options_, place_, clock_notes_));
+    }
     for (const Doubt& doubt : clock_notes_.finished()) notes.doubt(doubt.text);
     cut_into_days(hours, *clock_, {}, reading, notes);
     return true;

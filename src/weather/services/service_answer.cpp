@@ -61,6 +61,10 @@ ServiceAnswer read_list(const std::vector<JsonObject>& items, const JsonObject& 
 ServiceAnswer read_answer(const JsonObject& answer, const std::string& name, const ReadingOptions& options) {
   refuse_error_answer(answer);
   if (answer.kind("items") == "array") return read_list(answer.objects("items"), answer, name, options);
+  if (answer.kind("results") == "array" && answer.objects("results").empty()) {
+    answer.refuse("results", "the answer is an empty list: the service has no data for what was asked",
+                  "at least one value", "check the station and the range of dates");
+  }
   if (answer.kind("results") == "array") return read_ncei_values(answer.objects("results"), name, options);
   if (answer.kind("properties") == "object") {
     if (answer.object("properties").has("parameter")) return read_power_point(answer, name, options);
@@ -94,6 +98,7 @@ Problem cut_off(Problem problem) {
 
 Result<ServiceAnswer> read_service_answer(std::string_view bytes, const std::string& name,
                                           const ReadingOptions& options) {
+  if (bytes.starts_with("\xEF\xBB\xBF")) bytes.remove_prefix(3);
   const std::string_view body = trimmed(bytes);
   if (body.empty() || (body.front() != '{' && body.front() != '[')) {
     const bool page = body.starts_with("<");

@@ -30,8 +30,8 @@ struct ServiceAnswer {
 };
 
 /// Reads an answer in JSON. `name` stands for it in problems and doubts. Hours are taken as instants of UTC
-/// and cut into days of local standard time: by the zone of the options, else by the offset that belongs to
-/// the longitude (whole hours, said in a doubt). Values of grids and models have Quality::modelled, those of
+/// and cut into days of local standard time: by the zone of the options, else by the zone the answer names, else
+/// by the offset that belongs to the longitude (whole hours, said in a doubt). Values of grids and models have Quality::modelled, those of
 /// stations Quality::measured; which of them were still to come when the answer was given is for the caller
 /// to say. Soil temperatures of models are not taken: they are estimates like our own. Problems (data
 /// family): no JSON or a cut body, an error answer of the service (with the reason it gives), the shape of no
