@@ -42,16 +42,20 @@ Season season_to_answer(Day on, SeasonKind kind, Hemisphere hemisphere) {
 /// Nothing known for more than ten days before the answer: what would be said rests on the past alone.
 constexpr int longest_silence_days = 10;
 
+/// A forecast does not make up for the days that have passed since: it is as old as they are.
 std::optional<Problem> too_old(const SiteGround& ground) {
-  const int silent = static_cast<int>((ground.site.on - ground.site.seam).count());
+  const Day end = ground.site.last_measured ? *ground.site.last_measured + Days{1} : ground.site.seam;
+  const int silent = static_cast<int>((ground.site.on - end).count());
   if (silent <= longest_silence_days) return std::nullopt;
   return Problem{Family::data,
-                 fmt::format("the weather ends on {}, {} days before {}", iso(ground.site.seam - Days{1}),
-                             silent, iso(ground.site.on)),
+                 fmt::format("the weather ends on {}, {} days before {}", iso(end - Days{1}), silent,
+                             iso(ground.site.on)),
                  {},
                  {},
                  fmt::format("weather no older than {} days", longest_silence_days),
-                 "bring the file up to date, or ask for an earlier day with --on"};
+                 ground.request.kept.series.empty()
+                     ? "bring the file up to date, or ask for an earlier day with --on"
+                     : "run soilclock fetch, or ask for an earlier day with --on"};
 }
 
 TargetAnswer refused(const emergence::Target& target, const Season& season, Problem problem) {

@@ -13,6 +13,7 @@
 #include "advice/site_state.hpp"
 #include "advice/site_weather.hpp"
 #include "weather/file_reading.hpp"
+#include "weather/weather_origin.hpp"
 
 namespace soilclock {
 
@@ -22,6 +23,24 @@ struct WeatherText {
   std::string bytes;
   bool forecast = false;
   weather::ReadingOptions reading;
+  bool remove_bias = false;  ///< against the weather named before it
+};
+
+/// A series kept from an open service: past days, or forecast days that follow them.
+struct KeptSeries {
+  std::string name;  ///< for remarks; the past and the coming days of one source share it
+  weather::DailyWeather daily;
+  bool forecast = false;
+  bool remove_bias = false;
+  std::vector<weather::HourReading> hours;
+  std::vector<weather::DailyWeather> members;  ///< of an ensemble, for the same days to come
+};
+
+/// What was kept of a site's weather, and whose it is.
+struct KeptSources {
+  std::vector<KeptSeries> series;
+  std::vector<weather::WeatherOrigin> origins;
+  std::vector<Remark> remarks;  ///< about the keeping: sites in one cell, a forecast too new for the question
 };
 
 /// A site and the question asked about it.
@@ -33,6 +52,7 @@ struct SiteRequest {
   TemperatureDelta soil_offset;
   Depth soil_depth = Depth::from_cm(5.0);
   std::vector<WeatherText> weather;
+  KeptSources kept;  ///< follows the files: where both know a day, the files are believed
   std::vector<WeatherText> probe;
   advice::TurfFacts turf;
   advice::SiteLog log;

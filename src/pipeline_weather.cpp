@@ -5,9 +5,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "advice/forecast_members.hpp"
 #include "advice/normal_filling.hpp"
 #include "pipeline.hpp"
 #include "soil/conduction.hpp"
+#include "weather/biases.hpp"
 #include "weather/gaps.hpp"
 #include "weather/joining.hpp"
 
@@ -64,36 +66,73 @@ std::vector<soil::SpotMean> spot_means(const std::vector<weather::SpotReading>& 
   return means;
 }
 
+/// Everything the site's files and kept series hold, not yet joined.
+struct Gathered {
+  std::vector<weather::WeatherPart> parts;
+  std::vector<weather::SpotReading> spots;
+  std::vector<weather::DailyWeather> members;
+};
+
+/// Reads the files into `gathered`; place, hours and doubts go into `prepared`.
+std::optional<Problem> gather_files(const SiteRequest& request, const std::vector<WeatherText>& files,
+                                    Gathered& gathered, PreparedWeather& prepared) {
+  for (const WeatherText& file : files) {
+    weather::FileReading reading = weather::read_weather_text(file.bytes, file.file, file.reading);
+    if (reading.refusal) return reading.refusal;
+    if (!prepared.place) prepared.place = reading.place;
+    if (const auto problem = place_conflict(prepared.place, reading)) return problem;
+    if (!reading.doubts.empty()) {
+      prepared.remarks.push_back(
+          {"file-doubts", fmt::format("{}: {} doubt{} while reading, the first: {}. See soilclock inspect.",
+                                      file.file, reading.doubts.size(), reading.doubts.size() == 1 ? "" : "s",
+                                      reading.doubts.front().text)});
+    }
+    for (const weather::HourReading& hour : reading.hours) {
+      if (file.forecast || hour.day < request.on) prepared.hours.push_back(hour);
+    }
+    gathered.spots.insert(gathered.spots.end(), reading.spots.begin(), reading.spots.end());
+    gathered.parts.push_back({file.file, std::move(reading.daily), file.forecast, file.remove_bias, false});
+  }
+  return std::nullopt;
+}
+
+void gather_kept(const SiteRequest& request, Gathered& gathered, PreparedWeather& prepared) {
+  for (const KeptSeries& series : request.kept.series) {
+    gathered.parts.push_back({series.name, series.daily, series.forecast, series.remove_bias, true});
+    if (!series.members.empty()) gathered.members = series.members;
+    for (const weather::HourReading& hour : series.hours) {
+      if (series.forecast || hour.day < request.on) prepared.hours.push_back(hour);
+    }
+  }
+  const auto& remarks = request.kept.remarks;
+  prepared.remarks.insert(prepared.remarks.end(), remarks.begin(), remarks.end());
+}
+
+/// Lets an ensemble spread the forecast days at the end of the weather.
+void take_members(const std::vector<weather::DailyWeather>& members, advice::SiteWeather& site) {
+  Day first = site.seam;
+  while (site.daily.air_min.quality(first - Days{1}) == Quality::forecast) first -= Days{1};
+  if (members.empty() || first == site.seam) return;
+  site.forecast_members = advice::spread_around(site.daily, members, {first, site.seam});
+  if (!site.forecast_members.empty()) site.first_forecast = first;
+}
+
 }  // namespace
 
 Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
   PreparedWeather prepared;
   prepared.place = request.place;
-  std::vector<weather::WeatherPart> parts;
-  std::vector<weather::SpotReading> spots;
+  Gathered gathered;
   for (const std::vector<WeatherText>* files : {&request.weather, &request.probe}) {
-    for (const WeatherText& file : *files) {
-      weather::FileReading reading = weather::read_weather_text(file.bytes, file.file, file.reading);
-      if (reading.refusal) return fail(*reading.refusal);
-      if (!prepared.place) prepared.place = reading.place;
-      if (const auto problem = place_conflict(prepared.place, reading)) return fail(*problem);
-      if (!reading.doubts.empty()) {
-        prepared.remarks.push_back(
-            {"file-doubts", fmt::format("{}: {} doubt{} while reading, the first: {}. See soilclock inspect.",
-                                        file.file, reading.doubts.size(),
-                                        reading.doubts.size() == 1 ? "" : "s", reading.doubts.front().text)});
-      }
-      for (const weather::HourReading& hour : reading.hours) {
-        if (file.forecast || hour.day < request.on) prepared.hours.push_back(hour);
-      }
-      spots.insert(spots.end(), reading.spots.begin(), reading.spots.end());
-      parts.push_back({file.file, std::move(reading.daily), file.forecast});
-    }
+    if (const auto problem = gather_files(request, *files, gathered, prepared)) return fail(*problem);
   }
+  gather_kept(request, gathered, prepared);
+  for (const weather::Bias& bias : weather::compare_sources(gathered.parts))
+    prepared.remarks.push_back(weather::remark_of(bias));
   std::stable_sort(prepared.hours.begin(), prepared.hours.end(), [](const auto& a, const auto& b) {
     return std::pair{a.day, a.minute_of_day} < std::pair{b.day, b.minute_of_day};
   });
-  weather::JoinedWeather joined = weather::join_weather(parts, request.on);
+  weather::JoinedWeather joined = weather::join_weather(gathered.parts, request.on);
   prepared.remarks.insert(prepared.remarks.end(), joined.remarks.begin(), joined.remarks.end());
   weather::FilledWeather filled = weather::fill_gaps(joined.weather);
   const int from_normals = advice::fill_from_normals(filled.weather, prepared.place.value_or(Place{}),
@@ -125,9 +164,14 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
   site.irrigation = request.irrigation.value_or(emergence::Irrigation{true, 0.0});
   site.soil_offset = request.soil_offset;
   site.daily = std::move(filled.weather);
-  site.spots = spot_means(spots, request, site.daily);
-  prepared.summary = {air.first(), joined.last_measured, joined.last_forecast,
-                      filled.missing_days - from_normals, filled.filled_days + from_normals};
+  site.spots = spot_means(gathered.spots, request, site.daily);
+  prepared.summary = {air.first(),
+                      joined.last_measured,
+                      joined.last_forecast,
+                      filled.missing_days - from_normals,
+                      filled.filled_days + from_normals,
+                      request.kept.origins};
+  take_members(gathered.members, site);
   return prepared;
 }
 

@@ -14,6 +14,7 @@
 #include "emergence/stages.hpp"
 #include "treatment/turf_state.hpp"
 #include "treatment/week_kind.hpp"
+#include "weather/weather_origin.hpp"
 
 namespace soilclock::advice {
 
@@ -113,6 +114,7 @@ struct WeatherSummary {
   std::optional<Day> last_forecast;
   int missing_days = 0;
   int filled_days = 0;
+  std::vector<weather::WeatherOrigin> origins;  ///< services the weather was fetched from
 };
 
 struct SoilSummary {

@@ -29,14 +29,14 @@ int fill_hole(weather::DailyWeather& weather, const AirNormals& normals, double 
     const double mean = normals.mean_c.at(day_of_year(day)) + anomaly;
     const double half = std::max(0.5, normals.half_range_c.at(day_of_year(day)));
     if (!weather.air_min.at(day))
-      weather.air_min.set(day, Temperature::from_celsius(mean - half), Quality::modelled);
+      weather.air_min.set(day, Temperature::from_celsius(mean - half), Quality::past_year);
     if (!weather.air_max.at(day))
-      weather.air_max.set(day, Temperature::from_celsius(mean + half), Quality::modelled);
+      weather.air_max.set(day, Temperature::from_celsius(mean + half), Quality::past_year);
     // A measured extreme on the other side of the usual one: the pair would be reversed, so the day stays
     // open.
     if (*weather.air_min.at(day) > *weather.air_max.at(day)) {
-      if (weather.air_min.quality(day) == Quality::modelled) weather.air_min.clear(day);
-      if (weather.air_max.quality(day) == Quality::modelled) weather.air_max.clear(day);
+      if (weather.air_min.quality(day) == Quality::past_year) weather.air_min.clear(day);
+      if (weather.air_max.quality(day) == Quality::past_year) weather.air_max.clear(day);
     } else {
       ++filled;
     }

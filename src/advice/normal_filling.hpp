@@ -8,8 +8,7 @@ namespace soilclock::advice {
 
 /// Closes holes of the air that no earlier year of the record could close (see weather/gaps.hpp), up to
 /// `longest_days`, with the site's usual year moved to meet the week before and after the hole; quality
-/// "modelled". Gives the number of days filled. Such days, like those from past years, are guesses: the
-/// scenarios spread the soil there.
+/// "past-year". Gives the number of days filled. Such days are guesses: the scenarios spread the soil there.
 int fill_from_normals(weather::DailyWeather& weather, const Place& place, int longest_days);
 
 }  // namespace soilclock::advice

@@ -2,6 +2,7 @@
 #include "advice/scenarios.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace soilclock::advice {
 
@@ -30,11 +31,11 @@ void append(CourseWeather& course, const Estimators& estimators, soil::SoilState
   course.shallow_minus_5cm.push_back(shallow - at_5cm);
 }
 
-/// The known days of the span.
-CourseWeather known_course(const SiteWeather& site, const SiteSoil& soil, DayRange span) {
+/// The days of the span before `end`, the same in every course.
+CourseWeather known_course(const SiteWeather& site, const SiteSoil& soil, DayRange span, Day end) {
   const Day known_from = std::max(span.begin(), complete_since(site));
   CourseWeather known;
-  for (Day day = span.begin(); day < std::min(site.seam, span.end()); day += Days{1}) {
+  for (Day day = span.begin(); day < std::min(end, span.end()); day += Days{1}) {
     const Day source = std::max(day, known_from);
     const Temperature high = *site.daily.air_max.at(source);
     const Temperature at_5cm = soil.at_5cm.estimate.at(source).value_or(Temperature::unknown());
@@ -45,6 +46,24 @@ CourseWeather known_course(const SiteWeather& site, const SiteSoil& soil, DayRan
     known.shallow_minus_5cm.push_back(soil.shallow.at(source).value_or(Temperature::unknown()) - at_5cm);
   }
   return known;
+}
+
+/// The soil's memories in the morning of a day of the record.
+soil::SoilState state_at(const SiteWeather& site, const Estimators& estimators, Day day) {
+  const DailySeries<Temperature> air = weather::air_mean(site.daily);
+  std::optional<soil::SoilState> state;
+  estimators.at_5cm.run(air.slice({air.first(), day}), state);
+  return state.value_or(soil::SoilState{});
+}
+
+/// Each future follows each of so many members of the forecast, that all futures come equally often and all
+/// members nearly so.
+std::vector<std::pair<std::size_t, std::size_t>> pairs(std::size_t futures, std::size_t members) {
+  const std::size_t rounds = members == 0 ? 1 : (members + futures - 1) / futures;
+  std::vector<std::pair<std::size_t, std::size_t>> result;
+  for (std::size_t i = 0; i < rounds * futures; ++i)
+    result.emplace_back(i % futures, members == 0 ? 0 : i % members);
+  return result;
 }
 
 /// More than any season looks back.
@@ -63,10 +82,8 @@ std::vector<double> response_to_guesses(const weather::DailyWeather& daily, DayR
   std::vector<double> response;
   double held = 0.0;
   for (Day day = span.begin(); day < span.end(); day += Days{1}) {
-    const auto guess = [](Quality quality) {
-      return quality == Quality::past_year || quality == Quality::modelled;
-    };
-    const bool guessed = guess(daily.air_min.quality(day)) || guess(daily.air_max.quality(day));
+    const bool guessed =
+        daily.air_min.quality(day) == Quality::past_year || daily.air_max.quality(day) == Quality::past_year;
     held += soil_gain_per_day * ((guessed ? 1.0 : 0.0) - held);
     response.push_back(held * soil_share_of_air);
   }
@@ -114,16 +131,26 @@ Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, co
       random_{seed} {
   const Estimators estimators{models.choose(site.place), site.place};
   // What is known was run once, from the start of the record; every future continues a copy.
-  const CourseWeather known = known_course(site, soil, span);
-  for (const Future& future : futures_.all) {
+  const auto& members = site.forecast_members;
+  const Day parting = members.empty() ? site.seam : *site.first_forecast;
+  const CourseWeather known = known_course(site, soil, span, parting);
+  const soil::SoilState parting_state =
+      members.empty() ? soil.at_5cm.state.value_or(soil::SoilState{}) : state_at(site, estimators, parting);
+  for (const auto& [future, member] : pairs(futures_.all.size(), members.size())) {
     CourseWeather course = known;
-    soil::SoilState state = soil.at_5cm.state.value_or(soil::SoilState{});
-    for (std::size_t i = 0; i < future.air_min.size(); ++i) {
-      const Day day = site.seam + Days{static_cast<int>(i)};
-      CourseWeather before_span;  // the memories run through these days, the course begins with the span
-      append(span.contains(day) ? course : before_span, estimators, state, day, future.air_min[i],
-             future.air_max[i], future.rain[i], site.soil_offset);
+    CourseWeather before_span;  // the memories run through these days, the course begins with the span
+    soil::SoilState state = parting_state;
+    const auto add = [&](Day day, Temperature low, Temperature high, Rain rain) {
+      append(span.contains(day) ? course : before_span, estimators, state, day, low, high, rain,
+             site.soil_offset);
+    };
+    for (Day day = parting; day < site.seam; day += Days{1}) {
+      const weather::DailyWeather& way = members[member];
+      add(day, *way.air_min.at(day), *way.air_max.at(day), way.rain.at(day).value_or(Rain::unknown()));
     }
+    const Future& then = futures_.all[future];
+    for (std::size_t i = 0; i < then.air_min.size(); ++i)
+      add(site.seam + Days{static_cast<int>(i)}, then.air_min[i], then.air_max[i], then.rain[i]);
     courses_.push_back(std::move(course));
   }
   guess_response_ = response_to_guesses(site.daily, span);

@@ -42,7 +42,8 @@ SiteSoil site_soil(const SiteWeather& site, const soil::SoilModels& models);
 /// itself when the day before it is missing.
 Day complete_since(const SiteWeather& site);
 
-/// All courses over `span`. Days of the span before complete_since() hold the temperatures of the first known
+/// All courses over `span`: what is known, then each member of the forecast where there are any, then each
+/// future. Days of the span before complete_since() hold the temperatures of the first known
 /// day and unknown rain: callers make sure that no model needs them.
 class Scenarios {
  public:

@@ -21,6 +21,10 @@ struct SiteWeather {
   std::optional<Day> last_measured;
   std::optional<Day> last_forecast;
   emergence::Irrigation irrigation;
+  /// Courses the days to come may take, from an ensemble forecast; empty: the forecast in `daily` is taken as
+  /// it is. Each covers all of [first_forecast, seam) with both extremes.
+  std::vector<weather::DailyWeather> forecast_members;
+  std::optional<Day> first_forecast;  ///< first forecast day, where there are members
   std::vector<soil::SpotMean> spots;  ///< probe readings at a clock time, made into daily means
   TemperatureDelta soil_offset;       ///< added to the soil estimate, the user's own finding
 };

@@ -2,6 +2,7 @@
 #include "app/command_line.hpp"
 #include "app/commands/advise.hpp"
 #include "app/commands/degree_days.hpp"
+#include "app/commands/fetch.hpp"
 #include "app/commands/hindcast.hpp"
 #include "app/commands/inspect.hpp"
 #include "app/commands/log.hpp"
@@ -20,6 +21,7 @@ std::vector<std::unique_ptr<Command>> all_commands() {
   commands.push_back(std::make_unique<SoilCommand>());
   commands.push_back(std::make_unique<DegreeDaysCommand>());
   commands.push_back(std::make_unique<ModelsCommand>());
+  commands.push_back(std::make_unique<FetchCommand>());
   commands.push_back(std::make_unique<LogCommand>());
   commands.push_back(std::make_unique<MixCommand>());
   commands.push_back(std::make_unique<HindcastCommand>());

@@ -3,6 +3,8 @@
 // command_line.cpp only.
 #pragma once
 
+#include <chrono>
+#include <functional>
 #include <iosfwd>
 #include <optional>
 #include <string>
@@ -10,15 +12,19 @@
 
 #include "core/dates.hpp"
 #include "core/problem.hpp"
+#include "core/time_zone.hpp"
 
 namespace soilclock::app {
 
-/// Where a command reads and writes, and what day it is.
+/// Where a command reads and writes, and what time it is.
 struct Streams {
   std::istream& in;
   std::ostream& out;  ///< results
   std::ostream& err;  ///< remarks and problems
   Day today;
+  std::function<Instant()> now;
+  std::function<void(std::chrono::milliseconds)> pause;  ///< waits that long
+  bool watched = false;  ///< somebody looks at the error stream: progress is shown
 };
 
 /// Declares the options of one command. Names are written with their dashes ("--on"); the variables must

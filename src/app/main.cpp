@@ -1,14 +1,19 @@
 // SPDX-License-Identifier: MIT
+#include <unistd.h>
+
 #include <chrono>
 #include <exception>
 #include <iostream>
+#include <thread>
 
 #include "app/command_line.hpp"
 
 int main(int count, char** words) {
   try {
-    const auto today = date::floor<soilclock::Days>(std::chrono::system_clock::now());
-    soilclock::app::Streams streams{std::cin, std::cout, std::cerr, today};
+    const auto now = [] { return date::floor<std::chrono::seconds>(std::chrono::system_clock::now()); };
+    const auto pause = [](std::chrono::milliseconds length) { std::this_thread::sleep_for(length); };
+    soilclock::app::Streams streams{std::cin, std::cout, std::cerr,     date::floor<soilclock::Days>(now()),
+                                    now,      pause,     isatty(2) == 1};
     const int code = soilclock::app::run_command_line({words + 1, words + count}, streams);
     std::cout.flush();
     if (!std::cout) {

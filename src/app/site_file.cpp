@@ -53,9 +53,19 @@ SiteDataFile read_data_file(const JsonObject& object, const std::string& folder,
   file.reading.swap_reversed_extremes = object.optional_boolean("swap_reversed_extremes").value_or(false);
   file.reading.shift_morning_observations =
       object.optional_boolean("shift_morning_observations").value_or(false);
+  file.remove_bias = object.optional_boolean("remove_bias").value_or(false);
   file.reading.time_zone = zone;
   object.finish();
   return file;
+}
+
+SiteService read_service(const JsonObject& object) {
+  SiteService service;
+  service.id = object.text("service");
+  service.station = object.optional_text("station").value_or("");
+  service.remove_bias = object.optional_boolean("remove_bias").value_or(false);
+  object.finish();
+  return service;
 }
 
 std::optional<emergence::Irrigation> read_irrigation(const JsonObject& turf) {
@@ -105,11 +115,14 @@ Site read_site(const JsonObject& object, const std::string& folder) {
   read_turf(object, site);
   read_soil(object, site);
   site.targets = object.optional_texts("targets");
-  for (const JsonObject& file : object.objects("weather")) {
-    site.weather.push_back(read_data_file(file, folder, site.time_zone));
+  for (const JsonObject& entry : object.objects("weather")) {
+    if (entry.has("service"))
+      site.services.push_back(read_service(entry));
+    else
+      site.weather.push_back(read_data_file(entry, folder, site.time_zone));
   }
-  if (site.weather.empty())
-    object.refuse("weather", "no weather file is named", "at least one {\"file\": ...}");
+  if (site.weather.empty() && site.services.empty())
+    object.refuse("weather", "no weather is named", "at least one {\"file\": ...} or {\"service\": ...}");
   for (const JsonObject& file : object.optional_objects("probe")) {
     site.probe.push_back(read_data_file(file, folder, site.time_zone));
   }
@@ -143,6 +156,23 @@ Result<std::vector<Site>> read_sites(std::string_view text, const std::string& f
     if (pointer.empty()) pointer = "/";
   }
   return sites;
+}
+
+TimeZone Site::cutting_zone() const {
+  return time_zone ? *time_zone : TimeZone::of_longitude(place.longitude_deg);
+}
+
+Result<SiteService> parse_service(std::string_view text) {
+  const auto colon = text.find(':');
+  SiteService service{std::string{trimmed(text.substr(0, colon))}, "", false};
+  if (colon != std::string_view::npos) service.station = std::string{trimmed(text.substr(colon + 1))};
+  if (!service.id.empty() && (colon == std::string_view::npos || !service.station.empty())) return service;
+  return fail({Family::request,
+               "this service is not understood",
+               {},
+               std::string{text},
+               "the name of a service, such as open-meteo, or with a station, ncei:USW00014821",
+               {}});
 }
 
 Result<weather::DateOrder> parse_date_order(std::string_view text) {

@@ -24,6 +24,14 @@ struct SiteDataFile {
   std::string path;  ///< as to be opened: already joined with the site file's folder
   bool forecast = false;
   weather::ReadingOptions reading;
+  bool remove_bias = false;  ///< against the weather named before it
+};
+
+/// An open service a site's weather is fetched from.
+struct SiteService {
+  std::string id;       ///< "open-meteo", "nws", "ncei", "power"
+  std::string station;  ///< of services that keep stations
+  bool remove_bias = false;
 };
 
 struct Site {
@@ -41,8 +49,16 @@ struct Site {
   TemperatureDelta soil_offset;      ///< site against estimate, the user's own finding
   std::vector<std::string> targets;  ///< codes or plain names; empty: the program's default
   std::vector<SiteDataFile> weather;
+  std::vector<SiteService> services;  ///< behind the files: where both know a day, the files are believed
   std::vector<SiteDataFile> probe;
+
+  /// The zone that cuts the days of fetched hours: the site's, else the whole hours that belong to its
+  /// longitude.
+  TimeZone cutting_zone() const;
 };
+
+/// Reads "open-meteo" or "ncei:STATION"; a request problem when it has another form.
+Result<SiteService> parse_service(std::string_view text);
 
 /// Reads a JSON list of sites (or one site object). Relative paths are joined with `folder`. Unknown keys,
 /// wrong types and values out of range are request problems with file and JSON place; ids must differ.

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "app/site_options.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cerrno>
 #include <cstring>
@@ -87,15 +89,28 @@ std::string ReadingWords::given() const {
                       {"--shift-morning", shift_morning}});
 }
 
-void SiteOptions::declare(Options& options) {
+void SiteOptions::declare_sites(Options& options) {
   options.text("--sites", sites, "site file (JSON), or - for one site a line on standard input");
   options.texts("--only", only, "id of a site of the file; may be repeated");
+  options.number("--latitude", latitude, "degrees north of a single site (south negative)");
+  options.number("--longitude", longitude, "degrees east of a single site (west negative)");
+  options.number("--elevation", elevation, "metres above the sea of a single site");
+  options.text("--name", name, "name of a single site");
+  options.texts("--service", services,
+                "open service of a single site whose fetched weather is used: open-meteo, nws, power, or "
+                "ncei:STATION; may be repeated");
+  options.text("--service-settings", service_settings,
+               "your contact, keys and hosts for the services (else soilclock/services.json in the user's "
+               "configuration folder, where it is there)");
+  options.text("--records", records,
+               "records file with what was logged and fetched (else the user's own, where there is one)");
+}
+
+void SiteOptions::declare(Options& options) {
+  declare_sites(options);
   options.texts("--weather", weather, "weather file of a single site; may be repeated");
   options.text("--forecast", forecast, "forecast file of a single site");
   options.texts("--probe", probe, "soil probe file of a single site; may be repeated");
-  options.number("--latitude", latitude, "degrees north of a single site (south negative)");
-  options.number("--longitude", longitude, "degrees east of a single site (west negative)");
-  options.text("--name", name, "name of a single site");
   options.text("--irrigated", irrigated, "yes, no or millimetres a week, for a single site");
   words.declare(options);
   options.text(
@@ -104,8 +119,6 @@ void SiteOptions::declare(Options& options) {
   options.texts("--target", targets, "POAAN, DIGIS, DIGSA, ELEIN or a plain name; may be repeated");
   options.choice("--units", units, {"us", "metric"}, "units of the text");
   options.text("--models", models, "folder of model files that replace or add to the built-in ones");
-  options.text("--records", records,
-               "records file with what was logged (else the user's own, where there is one)");
   options.text("--practice", practice, "file of practice thresholds instead of the built-in one");
 }
 
@@ -121,6 +134,8 @@ std::optional<Problem> SiteOptions::misuse() const {
                                      {"--probe", !probe.empty()},
                                      {"--latitude", latitude.has_value()},
                                      {"--longitude", longitude.has_value()},
+                                     {"--elevation", elevation.has_value()},
+                                     {"--service", !services.empty()},
                                      {"--name", !name.empty()},
                                      {"--irrigated", !irrigated.empty()}});
     if (stray.empty()) stray = words.given();
@@ -132,13 +147,17 @@ std::optional<Problem> SiteOptions::misuse() const {
       return request("--only chooses from a site file", {}, {}, "leave it out with --sites -");
     return std::nullopt;
   }
-  if (weather.empty())
+  if (weather.empty() && services.empty())
     return request("no site is named", {}, "--sites FILE, or --weather FILE --latitude D --longitude D");
+  if (elevation && (*elevation < -450.0 || *elevation > 6000.0))
+    return request("--elevation is out of range", {}, "-450 to 6000 metres");
   if (!only.empty()) return request("--only chooses from a site file", {}, "--sites FILE");
   if (latitude.has_value() != longitude.has_value()) {
     return request(latitude ? "--longitude is missing" : "--latitude is missing", {},
                    "--latitude D --longitude D");
   }
+  if (!latitude && !services.empty())
+    return request("a service must be told the place", {}, "--latitude D --longitude D");
   if (!latitude) return std::nullopt;
   if (*latitude < -90.0 || *latitude > 90.0)
     return request("--latitude is out of range", {}, "-90 to 90", "are latitude and longitude exchanged?");
@@ -174,10 +193,20 @@ Result<std::vector<Site>> SiteOptions::read_sites_named() const {
     return chosen;
   }
   Site site;
-  site.name = name.empty() ? file_stem(weather.front()) : name;
+  if (!name.empty())
+    site.name = name;
+  else if (!weather.empty())
+    site.name = file_stem(weather.front());
+  else
+    site.name = fmt::format("site at {:.4f} {:.4f}", *latitude, *longitude);
   site.id = site.name;
   site.place_known = latitude && longitude;
-  site.place = {latitude.value_or(0.0), longitude.value_or(0.0), {}};
+  site.place = {latitude.value_or(0.0), longitude.value_or(0.0), elevation};
+  for (const std::string& service : services) {
+    const auto parsed = parse_service(service);
+    if (!parsed) return fail(parsed.error());
+    site.services.push_back(*parsed);
+  }
   const auto reading = words.reading();
   if (!reading) return fail(reading.error());
   site.time_zone = reading->time_zone;

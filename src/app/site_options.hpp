@@ -36,7 +36,10 @@ struct SiteOptions {
   std::vector<std::string> probe;
   std::optional<double> latitude;
   std::optional<double> longitude;
+  std::optional<double> elevation;
   std::string name;
+  std::vector<std::string> services;
+  std::string service_settings;
   std::string irrigated;
   ReadingWords words;
   std::string on;
@@ -47,6 +50,8 @@ struct SiteOptions {
   std::string records;
 
   void declare(Options& options);
+  /// The part of them that says which sites, where they lie and which services know them.
+  void declare_sites(Options& options);
 
   /// An option that the way of naming the sites leaves without effect, half a place, a place where no turf
   /// is: each would otherwise give an answer to another question. Empty when all is well.

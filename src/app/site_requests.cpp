@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "app/day_option.hpp"
+#include "app/kept_weather.hpp"
 #include "app/site_notes.hpp"
 #include "core/text.hpp"
 
@@ -64,7 +65,7 @@ Result<std::vector<WeatherText>> read_all(const std::vector<SiteDataFile>& files
   for (const SiteDataFile& file : files) {
     auto bytes = read_file(file.path);
     if (!bytes) return fail(bytes.error());
-    texts.push_back({file.path, std::move(*bytes), file.forecast, file.reading});
+    texts.push_back({file.path, std::move(*bytes), file.forecast, file.reading, file.remove_bias});
   }
   return texts;
 }
@@ -146,6 +147,9 @@ Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Da
   auto weather = read_all(site.weather);
   if (!weather) return fail(weather.error());
   request.weather = std::move(*weather);
+  auto kept = kept_sources(site, options.records, options.service_settings, on);
+  if (!kept) return fail(kept.error());
+  request.kept = std::move(*kept);
   auto probe = read_all(site.probe);
   if (!probe) return fail(probe.error());
   request.probe = std::move(*probe);

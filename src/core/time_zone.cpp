@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstdlib>
 #include <stdexcept>
 #include <vector>
@@ -34,6 +35,30 @@ std::optional<std::chrono::seconds> fixed_offset(std::string_view name) {
 }
 
 }  // namespace
+
+std::string iso(Instant at) {
+  const Day day = date::floor<Days>(at);
+  const auto seconds = (at - day).count();
+  return fmt::format("{}T{:02}:{:02}:{:02}Z", iso(day), seconds / 3600, seconds / 60 % 60, seconds % 60);
+}
+
+std::optional<Instant> parse_iso_instant(std::string_view text) {
+  if (text.size() != 20 || text[10] != 'T' || text[13] != ':' || text[16] != ':' || text[19] != 'Z')
+    return std::nullopt;
+  const auto day = parse_iso_day(text.substr(0, 10));
+  const auto part = [&](std::size_t at, int below) -> std::optional<int> {
+    const char tens = text[at];
+    const char ones = text[at + 1];
+    if (tens < '0' || tens > '9' || ones < '0' || ones > '9') return std::nullopt;
+    const int value = (tens - '0') * 10 + (ones - '0');
+    return value < below ? std::optional{value} : std::nullopt;
+  };
+  const auto hour = part(11, 24);
+  const auto minute = part(14, 60);
+  const auto second = part(17, 60);
+  if (!day || !hour || !minute || !second) return std::nullopt;
+  return Instant{*day} + std::chrono::seconds{*hour * 3600 + *minute * 60 + *second};
+}
 
 Result<TimeZone> TimeZone::named(std::string_view name) {
   if (const auto offset = fixed_offset(name)) {
@@ -75,6 +100,10 @@ TimeZone TimeZone::fixed(std::chrono::seconds offset_from_utc) {
   result.name_ = fmt::format("UTC{}{:02}:{:02}", minutes < 0 ? '-' : '+', std::abs(minutes) / 60,
                              std::abs(minutes) % 60);
   return result;
+}
+
+TimeZone TimeZone::of_longitude(double longitude_deg) {
+  return fixed(std::chrono::hours{std::lround(longitude_deg / 15.0)});
 }
 
 std::chrono::seconds TimeZone::wall_offset(Instant at) const {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <chrono>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -14,6 +15,11 @@ namespace soilclock {
 /// An instant in UTC, to the second.
 using Instant = date::sys_seconds;
 
+/// "YYYY-MM-DDTHH:MM:SSZ".
+std::string iso(Instant at);
+/// Reads what iso(Instant) writes, nothing else.
+std::optional<Instant> parse_iso_instant(std::string_view text);
+
 /// A named time zone of the system's tz database ("America/New_York") or a fixed offset ("UTC-05:00").
 class TimeZone {
  public:
@@ -21,6 +27,9 @@ class TimeZone {
   static Result<TimeZone> named(std::string_view name);
   /// A zone that never changes, east of UTC positive.
   static TimeZone fixed(std::chrono::seconds offset_from_utc);
+  /// The whole-hour offset that belongs to a longitude (15 degrees an hour), for a place whose zone nobody
+  /// says.
+  static TimeZone of_longitude(double longitude_deg);
 
   /// What is added to UTC to get the wall clock at an instant.
   std::chrono::seconds wall_offset(Instant at) const;

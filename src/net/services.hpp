@@ -26,9 +26,10 @@ struct Service {
       hosts;                ///< "history", "forecast", "members", ...: base URL without slash
   std::string attribution;  ///< the line that stands in every output made with its data
   std::string licence;
-  std::string terms;           ///< what users must know before they use it; empty: nothing
-  std::string key;             ///< the user's own; never shown, sent as a header only
-  bool needs_contact = false;  ///< refuses callers that do not say whom to write to
+  std::string terms;            ///< what users must know before they use it; empty: nothing
+  std::string key;              ///< the user's own; never shown, sent as a header only
+  bool keeps_stations = false;  ///< its weather is that of a named station, not of a place
+  bool needs_contact = false;   ///< refuses callers that do not say whom to write to
   CallLimits limits;
   int points_a_call = 1;      ///< most places in one request
   int provisional_days = 10;  ///< how long a fetched day may still change

@@ -206,20 +206,4 @@ Codec<double> measure_codec(Quantity quantity, double least, double most) {
           [](const double& value) { return Cell{value}; }, false, quantity};
 }
 
-std::string iso(Instant at) {
-  const Day day = date::floor<Days>(at);
-  const auto seconds = static_cast<int>((at - day).count());
-  return soilclock::iso(day) + "T" + two_digits(seconds / 3600) + ":" + two_digits(seconds / 60 % 60) + ":" +
-         two_digits(seconds % 60) + "Z";
-}
-
-std::optional<Instant> parse_iso_instant(std::string_view text) {
-  if (text.size() != 20 || text[10] != 'T' || text[16] != ':' || text[19] != 'Z') return std::nullopt;
-  const auto day = parse_iso_day(text.substr(0, 10));
-  const auto clock = parse_clock(text.substr(11, 5));
-  const auto seconds = parse_whole(text.substr(17, 2));
-  if (!day || !clock || !seconds || *seconds < 0 || *seconds > 59) return std::nullopt;
-  return Instant{*day} + std::chrono::seconds{clock->minute_of_day * 60 + *seconds};
-}
-
 }  // namespace soilclock::records

@@ -82,9 +82,4 @@ Codec<Value> choice_codec(std::vector<std::pair<std::string, Value>> words) {
 /// Whether text is well-formed UTF-8 without the zero byte.
 bool is_clean_utf8(std::string_view text);
 
-/// "YYYY-MM-DDTHH:MM:SSZ".
-std::string iso(Instant at);
-/// Reads what iso(Instant) writes, nothing else.
-std::optional<Instant> parse_iso_instant(std::string_view text);
-
 }  // namespace soilclock::records

@@ -6,6 +6,7 @@
 #include <cstring>
 
 #include "report/csv_text.hpp"
+#include "report/weather_credit.hpp"
 
 namespace soilclock::report {
 
@@ -16,7 +17,7 @@ std::string date_cell(const std::optional<Day>& day) { return day ? iso(*day) : 
 constexpr const char* heading =
     "site,name,on,target,state,emerged_percent,emerged_low,emerged_high,juvenile_percent,"
     "up_5_early,up_5,up_5_late,up_50_early,up_50,up_50_late,up_80_early,up_80,up_80_late,"
-    "best_week,best_kind,best_reach,best_low,cost_of_waiting_one_week,problem\n";
+    "best_week,best_kind,best_reach,best_low,cost_of_waiting_one_week,problem,weather_source\n";
 
 /// Week, kind, reach, careful reach and price of a week's delay; empty cells where no week can be named.
 std::vector<std::string> best_cells(const advice::TargetAnswer& target) {
@@ -33,7 +34,8 @@ std::vector<std::string> failed_row(const advice::SiteAnswer& site) {
   row[0] = site.site;
   row[1] = site.name;
   row[2] = iso(site.on);
-  row.back() = describe(site.problems.front());
+  row[row.size() - 2] = describe(site.problems.front());
+  row.back() = weather_sources_cell(site.weather.origins);
   return row;
 }
 
@@ -57,6 +59,7 @@ std::vector<std::string> row_of(const advice::SiteAnswer& site, const advice::Ta
   const std::vector<std::string> best = best_cells(target);
   row.insert(row.end(), best.begin(), best.end());
   row.push_back(target.refusal ? describe(*target.refusal) : "");
+  row.push_back(weather_sources_cell(site.weather.origins));
   return row;
 }
 

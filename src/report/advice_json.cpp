@@ -2,6 +2,7 @@
 #include "report/advice_json.hpp"
 
 #include "report/json_values.hpp"
+#include "report/weather_credit.hpp"
 
 namespace soilclock::report {
 
@@ -164,7 +165,8 @@ Json site_json(const advice::SiteAnswer& site) {
                  {"last_measured", date(site.weather.last_measured)},
                  {"last_forecast", date(site.weather.last_forecast)},
                  {"missing_days", site.weather.missing_days},
-                 {"filled_days", site.weather.filled_days}}},
+                 {"filled_days", site.weather.filled_days},
+                 {"sources", weather_sources_json(site.weather.origins)}}},
                {"soil",
                 {{"depth_cm", rounded(site.soil.depth.cm(), 2)},
                  {"origin", site.soil.origin},

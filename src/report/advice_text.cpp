@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "core/text.hpp"
+#include "report/weather_credit.hpp"
 #include "report/wrapped_text.hpp"
 
 namespace soilclock::report {
@@ -253,6 +254,7 @@ std::string advice_text(const SiteAnswer& site, bool us_units) {
                     0);
   const std::string weather = weather_words(site, us_units);
   if (!weather.empty()) text += wrapped(fmt::format("{}: {}.", printable(site.name, 80), weather), 0);
+  text += weather_sources_text(site.weather.origins, site.on);
   for (const Remark& remark : site.remarks) text += wrapped("- " + remark.text, 2);
   if (site.spray && site.spray->fit_days) {
     for (const Remark& remark : site.spray->remarks) text += wrapped("- " + remark.text, 2);

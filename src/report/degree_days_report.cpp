@@ -6,6 +6,7 @@
 #include "core/text.hpp"
 #include "report/csv_text.hpp"
 #include "report/json_values.hpp"
+#include "report/weather_credit.hpp"
 #include "report/wrapped_text.hpp"
 
 namespace soilclock::report {
@@ -41,6 +42,7 @@ std::string degree_days_json(const DegreeDayReport& report) {
                {"to", iso(report.days.end() - Days{1})},
                {"total", rounded(report.sum.total().celsius_days(), 6)},
                {"missing_days", report.sum.missing_days},
+               {"weather_sources", weather_sources_json(report.origins)},
                {"days", Json::array()}};
   for_each_day(report, [&](Day day, std::optional<DegreeDays> value, DegreeDays sum) {
     json["days"].push_back({{"date", iso(day)},
@@ -66,6 +68,7 @@ std::string degree_days_text(const DegreeDayReport& report, bool us) {
                                 report.sum.missing_days == 1 ? "is" : "are"),
                     0);
   }
+  text += weather_sources_text(report.origins, {});
   text += fmt::format("{:<10}  {:>9}  {:>10}\n", "date", "day", "sum");
   for_each_day(report, [&](Day day, std::optional<DegreeDays> value, DegreeDays sum) {
     text += fmt::format("{:<10}  {:>9}  {:>10.2f}\n", iso(day),
@@ -75,10 +78,11 @@ std::string degree_days_text(const DegreeDayReport& report, bool us) {
 }
 
 std::string degree_days_csv(const DegreeDayReport& report) {
-  std::string text = "date,value_c_days,sum_c_days\n";
+  std::string text = "date,value_c_days,sum_c_days,weather_source\n";
+  const std::string source = weather_sources_cell(report.origins);
   for_each_day(report, [&](Day day, std::optional<DegreeDays> value, DegreeDays sum) {
-    text += csv_row(
-        {iso(day), csv_number(value, &DegreeDays::celsius_days, 6), csv_number(sum.celsius_days(), 6)});
+    text += csv_row({iso(day), csv_number(value, &DegreeDays::celsius_days, 6),
+                     csv_number(sum.celsius_days(), 6), source});
   });
   return text;
 }

@@ -7,6 +7,7 @@
 
 #include "core/degree_days.hpp"
 #include "thermal/accumulation.hpp"
+#include "weather/weather_origin.hpp"
 
 namespace soilclock::report {
 
@@ -18,6 +19,7 @@ struct DegreeDayReport {
   std::string cutoff = "none";
   DayRange days;
   thermal::Accumulation sum;
+  std::vector<weather::WeatherOrigin> origins;  ///< services the weather was fetched from
 };
 
 /// The "soilclock-degree-days" document, version 1; Celsius.

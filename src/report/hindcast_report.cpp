@@ -9,6 +9,7 @@
 #include "core/text.hpp"
 #include "report/csv_text.hpp"
 #include "report/json_values.hpp"
+#include "report/weather_credit.hpp"
 #include "report/wrapped_text.hpp"
 
 namespace soilclock::report {
@@ -166,6 +167,7 @@ std::string hindcast_text(const HindcastReport& report) {
     }
     text += unjudged_sentence(site, report.earlier_seasons);
     for (const Remark& remark : site.remarks) text += wrapped(remark.text, 0);
+    text += weather_sources_text(site.origins, {});
     for (const Problem& problem : site.problems)
       text += wrapped(printable(site.name, 60) + ": " + describe(problem), 0);
   }
@@ -193,6 +195,7 @@ std::string hindcast_json(const HindcastReport& report) {
   for (const SiteHindcast& site : report.sites) {
     Json entry = {{"site", site.site},
                   {"name", site.name},
+                  {"weather_sources", weather_sources_json(site.origins)},
                   {"events", Json::array()},
                   {"remarks", Json::array()},
                   {"problems", Json::array()}};
@@ -216,7 +219,7 @@ std::string hindcast_csv(const HindcastReport& report) {
   std::string text =
       "site,event,season,standing,happened,early,middle,late,days_off,held,band_days,past_dates,pooled_"
       "percent,"
-      "crps_program,crps_past_dates,crps_mean_date,crps_air_as_soil\n";
+      "crps_program,crps_past_dates,crps_mean_date,crps_air_as_soil,weather_source\n";
   for (const SiteHindcast& site : report.sites) {
     for (const EventHindcast& event : site.events) {
       for (const HindcastCase& one : event.cases) {
@@ -234,6 +237,7 @@ std::string hindcast_csv(const HindcastReport& report) {
                                         fmt::format("{}", one.past_dates),
                                         csv_number(100.0 * one.pooled_share, 1)};
         for (const Forecaster who : forecasters) row.push_back(csv_number(one.crps_days[index(who)], 3));
+        row.push_back(weather_sources_cell(site.origins));
         text += csv_row(row);
       }
     }

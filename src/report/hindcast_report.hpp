@@ -7,6 +7,7 @@
 
 #include "advice/hindcast.hpp"
 #include "core/problem.hpp"
+#include "weather/weather_origin.hpp"
 
 namespace soilclock::report {
 
@@ -16,6 +17,7 @@ struct SiteHindcast {
   std::vector<advice::EventHindcast> events;
   std::vector<Remark> remarks;
   std::vector<Problem> problems;
+  std::vector<weather::WeatherOrigin> origins = {};  ///< services the weather was fetched from
 };
 
 struct HindcastReport {

@@ -7,6 +7,7 @@
 #include "report/advice_text.hpp"
 #include "report/csv_text.hpp"
 #include "report/json_values.hpp"
+#include "report/weather_credit.hpp"
 #include "report/wrapped_text.hpp"
 
 namespace soilclock::report {
@@ -31,8 +32,11 @@ std::string juvenile_cell(double percent) {
 std::string season_json(const std::vector<advice::SiteAnswer>& sites, Day on) {
   Json json = {{"format", "soilclock-season"}, {"version", 1}, {"on", iso(on)}, {"sites", Json::array()}};
   for (const advice::SiteAnswer& site : sites) {
-    Json entry = {
-        {"site", site.site}, {"name", site.name}, {"targets", Json::array()}, {"problems", Json::array()}};
+    Json entry = {{"site", site.site},
+                  {"name", site.name},
+                  {"weather_sources", weather_sources_json(site.weather.origins)},
+                  {"targets", Json::array()},
+                  {"problems", Json::array()}};
     for (const advice::TargetAnswer& target : site.targets) {
       Json table = {
           {"target", target.target}, {"season_start", iso(target.season_start)}, {"days", Json::array()}};
@@ -65,6 +69,7 @@ std::string season_text(const std::vector<advice::SiteAnswer>& sites, bool us) {
       }
       text += "\n";
     }
+    text += weather_sources_text(site.weather.origins, site.on);
     for (const Problem& problem : site.problems)
       text += wrapped(printable(site.name, 80) + ": " + describe(problem), 0);
   }
@@ -72,14 +77,16 @@ std::string season_text(const std::vector<advice::SiteAnswer>& sites, bool us) {
 }
 
 std::string season_csv(const std::vector<advice::SiteAnswer>& sites) {
-  std::string text = "site,target,date,origin,soil_5cm_c,rain_mm,emerged_percent,low,high,juvenile_percent\n";
+  std::string text =
+      "site,target,date,origin,soil_5cm_c,rain_mm,emerged_percent,low,high,juvenile_percent,weather_source\n";
   for (const advice::SiteAnswer& site : sites) {
     for (const advice::TargetAnswer& target : site.targets) {
       for (const advice::SeasonDay& row : target.season) {
         text += csv_row({site.site, target.target, iso(row.day), std::string{row.origin},
                          csv_number(row.soil_5cm.celsius(), 2), csv_number(row.rain, &Rain::mm, 2),
                          csv_number(row.emerged_percent.middle, 2), csv_number(row.emerged_percent.low, 2),
-                         csv_number(row.emerged_percent.high, 2), csv_number(row.juvenile_percent, 1)});
+                         csv_number(row.emerged_percent.high, 2), csv_number(row.juvenile_percent, 1),
+                         weather_sources_cell(site.weather.origins)});
       }
     }
   }

@@ -9,6 +9,7 @@
 #include "core/text.hpp"
 #include "report/csv_text.hpp"
 #include "report/json_values.hpp"
+#include "report/weather_credit.hpp"
 #include "report/wrapped_text.hpp"
 
 namespace soilclock::report {
@@ -60,6 +61,7 @@ std::string soil_json(const SoilReport& report) {
       {"site", report.site},
       {"depth_cm", rounded(report.depth.cm(), 2)},
       {"model", report.model},
+      {"weather_sources", weather_sources_json(report.origins)},
       {"days", Json::array()},
       {"score",
        {{"n", result.n}, {"rmse_c", rounded(result.rmse_c, 3)}, {"bias_c", rounded(result.bias_c, 3)}}},
@@ -102,6 +104,7 @@ std::string soil_text(const SoilReport& report, bool us) {
   }
   if (report.fit) text += wrapped(fit_words(*report.fit, us), 0);
   for (const Remark& remark : report.remarks) text += wrapped("- " + remark.text, 2);
+  text += weather_sources_text(report.origins, {});
   text += fmt::format("{:<10}  {:>8}  {:>8}  {:>8}{}\n", "date", us ? "air F" : "air C", "estimate",
                       "reading", report.fit ? "    fitted" : "");
   for (const SoilDay& day : report.days) {
@@ -114,12 +117,14 @@ std::string soil_text(const SoilReport& report, bool us) {
 
 std::string soil_csv(const SoilReport& report) {
   std::string text = "date,air_mean_c,estimate_c,reading_c";
-  text += report.fit ? ",fitted_c\n" : "\n";
+  text += report.fit ? ",fitted_c,weather_source\n" : ",weather_source\n";
+  const std::string source = weather_sources_cell(report.origins);
   for (const SoilDay& day : report.days) {
     std::vector<std::string> row{iso(day.day), csv_number(day.air_mean, &Temperature::celsius, 3),
                                  csv_number(day.estimate, &Temperature::celsius, 3),
                                  csv_number(day.reading, &Temperature::celsius, 3)};
     if (report.fit) row.push_back(csv_number(day.fitted, &Temperature::celsius, 3));
+    row.push_back(source);
     text += csv_row(row);
   }
   return text;

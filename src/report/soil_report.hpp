@@ -10,6 +10,7 @@
 #include "core/depth.hpp"
 #include "core/remark.hpp"
 #include "core/temperature.hpp"
+#include "weather/weather_origin.hpp"
 
 namespace soilclock::report {
 
@@ -37,6 +38,7 @@ struct SoilReport {
   std::vector<SoilDay> days;
   std::vector<Remark> remarks;
   std::optional<SoilFit> fit = {};
+  std::vector<weather::WeatherOrigin> origins = {};  ///< services the weather was fetched from
 };
 
 /// How far the estimate was from the readings over the days that have both.

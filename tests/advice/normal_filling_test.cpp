@@ -32,15 +32,15 @@ double mean_on(const weather::DailyWeather& weather, Day day) {
 
 }  // namespace
 
-TEST_CASE("a hole is closed with the usual course of the record and marked as modelled") {
+TEST_CASE("a hole is closed with the usual course of the record and marked as taken from past years") {
   auto air = with_hole(8);
   CHECK(fill_from_normals(air, carolina, 10) == 8);
   for (Day day = hole; day < hole + Days{8}; day += Days{1}) {
     // A year alone is pulled a little towards the wave of its latitude.
     CHECK(mean_on(air, day) == Approx(annual_wave(day, 13.0, 11.0)).margin(0.3));
     CHECK((*air.air_max.at(day) - *air.air_min.at(day)).kelvin() == Approx(12.0).margin(1.5));
-    CHECK(air.air_min.quality(day) == Quality::modelled);
-    CHECK(air.air_max.quality(day) == Quality::modelled);
+    CHECK(air.air_min.quality(day) == Quality::past_year);
+    CHECK(air.air_max.quality(day) == Quality::past_year);
   }
   CHECK(air.air_min.quality(hole - Days{1}) == Quality::measured);
 }
@@ -67,7 +67,7 @@ TEST_CASE("a measured extreme is kept, and a guess on its wrong side is not put 
   const int filled = fill_from_normals(air, carolina, 10);
   CHECK(air.air_min.at(hole + Days{1}) == celsius(16.5));
   CHECK(air.air_min.quality(hole + Days{1}) == Quality::measured);
-  CHECK(air.air_max.quality(hole + Days{1}) == Quality::modelled);
+  CHECK(air.air_max.quality(hole + Days{1}) == Quality::past_year);
   CHECK(air.air_min.at(hole + Days{2}) == celsius(45.0));
   CHECK(!air.air_max.at(hole + Days{2}));
   CHECK(filled == 4);  // the day left open is not counted as filled

@@ -135,14 +135,13 @@ TEST_CASE("guessed days spread the members, filled and measured ones do not") {
   };
   const Day last = make_day(2020, 9, 8);
   const double measured = error_on(with_quality(Quality::measured), last).sd;
-  for (const Quality guess : {Quality::past_year, Quality::modelled}) {
-    const Scenarios scenarios = with_quality(guess);
-    CAPTURE(name(guess));
-    // Eight days of air unknown by 2.8 K, six tenths of it in the soil: 1.7 K more, in squares.
-    CHECK(error_on(scenarios, last).sd == Approx(std::hypot(measured, 1.7)).epsilon(0.12));
-    CHECK(error_on(scenarios, last + Days{20}).sd ==
-          Approx(error_on(with_quality(Quality::measured), last + Days{20}).sd).epsilon(0.02));
-  }
+  const Scenarios guessed = with_quality(Quality::past_year);
+  // Eight days of air unknown by 2.8 K, six tenths of it in the soil: 1.7 K more, in squares.
+  CHECK(error_on(guessed, last).sd == Approx(std::hypot(measured, 1.7)).epsilon(0.12));
+  CHECK(error_on(guessed, last + Days{20}).sd ==
+        Approx(error_on(with_quality(Quality::measured), last + Days{20}).sd).epsilon(0.02));
+  // The analysis of a weather service is no guess.
+  CHECK(error_on(with_quality(Quality::modelled), last).sd == Approx(measured));
   CHECK(error_on(with_quality(Quality::filled), last).sd == Approx(measured));
 }
 
@@ -181,4 +180,46 @@ TEST_CASE("the same seed gives the same members") {
   const SiteWeather site = site_with(seven_years(), on);
   CHECK(scenarios_of(site, 20, 3).soil_of(7).at_5cm == scenarios_of(site, 20, 3).soil_of(7).at_5cm);
   CHECK(scenarios_of(site, 20, 3).soil_of(7).at_5cm != scenarios_of(site, 20, 4).soil_of(7).at_5cm);
+}
+
+TEST_CASE("members of a forecast part the courses before the futures do") {
+  SiteWeather site = site_with(seven_years(), on);
+  const Day first = site.seam - Days{10};
+  for (Day day = first; day < site.seam; day += Days{1}) {
+    site.daily.air_min.set(day, *site.daily.air_min.at(day), Quality::forecast);
+    site.daily.air_max.set(day, *site.daily.air_max.at(day), Quality::forecast);
+  }
+  const Scenarios single = scenarios_of(site, 300);
+  for (int m = -5; m <= 5; ++m) {
+    weather::DailyWeather way;
+    for (Day day = first; day < site.seam; day += Days{1}) {
+      way.air_min.set(day, *site.daily.air_min.at(day) + TemperatureDelta::from_kelvin(m), Quality::forecast);
+      way.air_max.set(day, *site.daily.air_max.at(day) + TemperatureDelta::from_kelvin(m), Quality::forecast);
+    }
+    site.forecast_members.push_back(way);
+  }
+  site.first_forecast = first;
+  const Scenarios many = scenarios_of(site, 300);
+  // The middle member is the forecast itself: its course is the single one's, soil memories and all.
+  const std::size_t last = index(site.seam - Days{1});
+  bool found = false;
+  double lowest = 1e9;
+  double highest = -1e9;
+  for (const CourseWeather& course : many.courses()) {
+    REQUIRE(course.air_mean.size() == single.courses()[0].air_mean.size());
+    const double off = (course.air_mean[last] - single.courses()[0].air_mean[last]).kelvin();
+    lowest = std::min(lowest, off);
+    highest = std::max(highest, off);
+    if (std::abs(off) < 1e-9) {
+      found = true;
+      CHECK((course.soil_estimate[last] - single.courses()[0].soil_estimate[last]).kelvin() ==
+            Approx(0.0).margin(1e-6));
+    }
+    CHECK(course.air_mean[index(first) - 1] == single.courses()[0].air_mean[index(first) - 1]);
+  }
+  CHECK(found);
+  CHECK(lowest == Approx(-5.0));
+  CHECK(highest == Approx(5.0));
+  // Every future comes equally often.
+  CHECK(many.courses().size() % single.courses().size() == 0);
 }

@@ -42,13 +42,17 @@ class Desk {
     std::istringstream in{input};
     std::ostringstream out;
     std::ostringstream err;
-    app::Streams streams{in, out, err, make_day(2026, 10, 15)};
+    app::Streams streams{
+        in,   out, err, make_day(2026, 10, 15), [this] { return now; }, [](std::chrono::milliseconds) {},
+        false};
     Run result;
     result.code = app::run_command_line(arguments, streams);
     result.out = out.str();
     result.err = err.str();
     return result;
   }
+
+  Instant now = Instant{make_day(2026, 10, 15)} + std::chrono::hours{12};
 
   /// Writes a file on the desk and gives its path.
   std::string file(const std::string& name, const std::string& text) const {

@@ -127,7 +127,8 @@ int DegreeDaysCommand::run(Streams& streams) {
   const auto days = summed_days(sum, mean, *asked, !from_.empty(), *prepared);
   if (!days) return report(days.error(), streams);
 
-  report::DegreeDayReport result{request->name, method_, *lower, *upper, cutoff_, *days, {}};
+  report::DegreeDayReport result{request->name, method_, *lower, *upper,
+                                 cutoff_,       *days,   {},     prepared->summary.origins};
   if (sum.below) {
     result.method = "cooling";
     result.lower = *sum.below;
@@ -140,7 +141,7 @@ int DegreeDaysCommand::run(Streams& streams) {
     if (sum.rule.method == thermal::Method::hourly && prepared->hours.empty()) {
       return report({Family::data,
                      "the weather has no hourly readings",
-                     {site.weather.front().path, {}, {}, {}},
+                     {site.weather.empty() ? "" : site.weather.front().path, {}, {}, {}},
                      {},
                      "hourly weather for --method hourly",
                      "choose another method, such as sine"},

@@ -117,6 +117,7 @@ report::SiteHindcast site_hindcast(const Site& site, const SiteOptions& options,
         {Family::request, "the place of the site is not known", {}, {}, "--latitude D --longitude D", {}});
     return result;
   }
+  result.origins = prepared->summary.origins;
   const advice::SiteHistory history = advice::history_of(prepared->site);
   if (question.site_depth) question.crossing.depth = request->soil_depth;
   if (words.event != "milestones") {

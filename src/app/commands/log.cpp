@@ -260,8 +260,7 @@ int LogCommand::show(Streams& streams) {
   const auto steps = store->history(*id);
   if (!steps) return report(steps.error(), streams);
   for (const records::HistoryStep& step : *steps) {
-    streams.out << records::iso(step.noted.at) << (step.noted.by.empty() ? "" : " by " + step.noted.by)
-                << ": "
+    streams.out << iso(step.noted.at) << (step.noted.by.empty() ? "" : " by " + step.noted.by) << ": "
                 << (step.record ? records::one_line({step.id, step.noted, *step.record})
                                 : std::to_string(step.id) + "  taken out")
                 << "\n";

@@ -33,6 +33,7 @@ report::SoilReport soil_report(const SiteRequest& request, const PreparedWeather
                               prepared.site.spots};
   const soil::SoilTemperature soil = soil::soil_temperature(catalogue.soil, ground, air);
   report::SoilReport result{request.name, depth, soil.model_id, {}, soil.remarks};
+  result.origins = prepared.summary.origins;
   std::optional<soil::FittedSoil> fit;
   if (with_fit) {
     const Hemisphere hemisphere = prepared.place ? prepared.place->hemisphere() : Hemisphere::north;

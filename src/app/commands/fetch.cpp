@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: MIT
+#include "app/commands/fetch.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <ostream>
+
+#include "app/day_option.hpp"
+#include "app/fetcher.hpp"
+#include "app/records_file.hpp"
+#include "app/service_settings.hpp"
+#include "core/text.hpp"
+
+namespace soilclock::app {
+
+namespace {
+
+constexpr int most_years = 80;
+
+/// When a saved answer was given: as the user says, else when the file was last written. An answer of a whole
+/// day is taken as of its noon.
+Result<Instant> given_at(const std::string& path, const std::string& saved_on) {
+  if (!saved_on.empty()) {
+    const auto day = read_day("--saved-on", saved_on);
+    if (!day) return fail(day.error());
+    return Instant{*day} + std::chrono::hours{12};
+  }
+  std::error_code error;
+  const auto written = std::filesystem::last_write_time(path, error);
+  if (error)
+    return fail({Family::world,
+                 "the age of the file is not known",
+                 {path, {}, {}, {}},
+                 error.message(),
+                 {},
+                 "say it with --saved-on"});
+  return date::floor<std::chrono::seconds>(std::chrono::file_clock::to_sys(written));
+}
+
+}  // namespace
+
+std::string FetchCommand::examples() const {
+  return "  soilclock fetch --sites courses.json\n"
+         "  soilclock fetch --latitude 36.0 --longitude -85.1 --elevation 310 --time-zone America/Chicago "
+         "--name "
+         "course --service open-meteo\n"
+         "  soilclock fetch --sites courses.json --only copper-heron --from answer.json --saved-on "
+         "2026-10-14\n";
+}
+
+void FetchCommand::declare(Options& options) {
+  sites_.declare_sites(options);
+  options.text("--time-zone", time_zone_, "time zone of a single site (\"America/New_York\", \"UTC-05:00\")");
+  options.whole("--years", years_, "years of history before this one (default 12)");
+  options.flag("--no-members", no_members_, "leave out the members of ensemble forecasts");
+  options.text("--from", from_, "a saved answer of the site's service instead of asking for one");
+  options.text("--saved-on", saved_on_,
+               "day the saved answer was given, YYYY-MM-DD (default: when the file was last written)");
+  options.choice("--format", format_, {"text", "json"}, "form of the report");
+}
+
+int FetchCommand::run(Streams& streams) {
+  if (years_ && (*years_ < 0 || *years_ > most_years))
+    return app::report(
+        {Family::request, "--years is out of range", {}, std::to_string(*years_), "0 to 80", {}}, streams);
+  sites_.words.time_zone = time_zone_;
+  if (sites_.sites.empty() && sites_.services.empty()) sites_.services = {"open-meteo"};
+  const auto sites = sites_.read_sites_named();
+  if (!sites) return app::report(sites.error(), streams);
+  const auto fetched = from_.empty() ? fetch(*sites, streams) : take_saved(*sites);
+  if (!fetched) return app::report(fetched.error(), streams);
+  streams.out << (format_ == "json" ? report::fetch_json(*fetched) : report::fetch_text(*fetched));
+  for (const report::SiteFetch& site : fetched->sites) {
+    for (const Problem& problem : site.problems)
+      streams.err << "soilclock: " << printable(site.site, 80) << ": " << describe(problem) << "\n";
+  }
+  return exit_code_of(*fetched);
+}
+
+Result<report::FetchReport> FetchCommand::fetch(const std::vector<Site>& sites, Streams& streams) const {
+  std::vector<Site> served;
+  for (const Site& site : sites) {
+    if (!site.services.empty())
+      served.push_back(site);
+    else
+      streams.err << "soilclock: " << printable(site.id, 80)
+                  << " names no service; nothing is fetched for it\n";
+  }
+  if (served.empty()) {
+    return fail({Family::request,
+                 "no site names a service",
+                 {},
+                 {},
+                 "{\"service\": \"open-meteo\"} among the weather of a site",
+                 {}});
+  }
+  const auto services = load_services(sites_.service_settings);
+  if (!services) return fail(services.error());
+  auto store = open_records(sites_.records, records::Access::create);
+  if (!store) return fail(store.error());
+  return fetch_weather(served, *services, *store, streams,
+                       {years_.value_or(FetchOptions{}.years), !no_members_});
+}
+
+Result<report::FetchReport> FetchCommand::take_saved(const std::vector<Site>& sites) const {
+  if (sites.size() != 1)
+    return fail({Family::request, "a saved answer is for one site", {}, {}, "--only ID", {}});
+  const auto services = load_services(sites_.service_settings);
+  if (!services) return fail(services.error());
+  auto body = read_file(from_);
+  if (!body) return fail(body.error());
+  const auto given = given_at(from_, saved_on_);
+  if (!given) return fail(given.error());
+  auto store = open_records(sites_.records, records::Access::create);
+  if (!store) return fail(store.error());
+  return keep_saved(sites.front(), *services, *store,
+                    {std::move(*body), *given, std::filesystem::path{from_}.filename().string()});
+}
+
+}  // namespace soilclock::app

@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: MIT
+#include "app/fetch_tally.hpp"
+
+#include <algorithm>
+
+#include "app/kept_weather.hpp"
+
+namespace soilclock::app {
+
+namespace {
+
+template <class Item>
+void add_once(std::vector<Item>& list, const Item& item) {
+  if (std::find(list.begin(), list.end(), item) == list.end()) list.push_back(item);
+}
+
+}  // namespace
+
+FetchTally::FetchTally(const std::vector<Site>& sites) {
+  for (const Site& site : sites) report_.sites.push_back({site.id, site.name, {}, {}, {}});
+}
+
+report::FetchedPart* FetchTally::find(const net::Service& service, const ServedSite& site,
+                                      records::WeatherPart part) {
+  std::vector<report::FetchedPart>& parts = report_.sites[site.index].parts;
+  const auto found = std::find_if(parts.begin(), parts.end(), [&](const report::FetchedPart& known) {
+    return known.service == service.id && known.station == site.wanted.station &&
+           known.part == records::name(part);
+  });
+  return found == parts.end() ? nullptr : &*found;
+}
+
+void FetchTally::expect(const net::Service& service, const std::vector<ServedSite>& sites,
+                        const std::vector<records::WeatherPart>& parts) {
+  for (const ServedSite& site : sites) {
+    for (const records::WeatherPart part : parts) {
+      report::FetchedPart expected;
+      expected.service = service.id;
+      expected.station = site.wanted.station;
+      expected.part = records::name(part);
+      expected.title = series_name(service, part);
+      report_.sites[site.index].parts.push_back(expected);
+    }
+  }
+  if (!service.terms.empty()) add_once(report_.terms, service.title + ": " + service.terms);
+}
+
+void FetchTally::came(const net::Service& service, records::WeatherPart part, const KeptAnswer& answer) {
+  report::FetchedPart& known = *find(service, answer.site, part);
+  ++known.requests;
+  known.new_days += answer.kept.new_days;
+  known.changed_days += answer.kept.changed_days;
+  known.spared_days += answer.kept.spared_days;
+  if (part == records::WeatherPart::members) known.members = answer.members;
+  for (const Remark& remark : answer.remarks) add_once(report_.sites[answer.site.index].remarks, remark);
+  add_once(report_.credits, service.attribution + " (" + service.licence + ")");
+}
+
+void FetchTally::failed(const FetchJob& job, const Problem& problem) {
+  for (const ServedSite& site : job.sites) {
+    std::vector<Problem>& problems = report_.sites[site.index].problems;
+    const bool said = std::any_of(problems.begin(), problems.end(), [&](const Problem& known) {
+      return known.what == problem.what && known.found == problem.found;
+    });
+    if (!said) problems.push_back(problem);
+  }
+}
+
+void FetchTally::counted(const net::Service& service, double this_run, double today) {
+  if (service.limits.a_day) report_.calls.push_back({service.title, this_run, today, *service.limits.a_day});
+}
+
+Result<bool> FetchTally::describe(const net::Service& service, const std::vector<ServedSite>& sites,
+                                  records::WeatherStore& store) {
+  for (const ServedSite& site : sites) {
+    for (const records::WeatherPart part :
+         {records::WeatherPart::history, records::WeatherPart::forecast, records::WeatherPart::members}) {
+      report::FetchedPart* known = find(service, site, part);
+      if (known == nullptr) continue;
+      const auto days = store.days(series_key(*site.site, site.wanted, part));
+      if (!days) return fail(days.error());
+      for (const records::KeptDay& day : *days) {
+        if (!day.minimum || !day.maximum) continue;
+        if (!known->first) known->first = day.day;
+        known->last = day.day;
+        ++known->days;
+      }
+    }
+  }
+  return true;
+}
+
+}  // namespace soilclock::app

@@ -1,0 +1,280 @@
+// SPDX-License-Identifier: MIT
+#include "app/fetcher.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <ostream>
+
+#include "app/fetch_tally.hpp"
+#include "app/kept_weather.hpp"
+#include "app/service_settings.hpp"
+#include "core/text.hpp"
+#include "net/call_budget.hpp"
+#include "net/http_client.hpp"
+#include "net/requests.hpp"
+
+namespace soilclock::app {
+
+namespace {
+
+using records::WeatherPart;
+
+/// After so many failures in a row the service or the line is down.
+constexpr int most_failures = 3;
+/// A call that counts more is heavy; the public server is asked to be given a second after it.
+constexpr double heavy_call = 10.0;
+constexpr std::chrono::milliseconds after_heavy_call{1000};
+
+std::string host_of(const std::string& url) {
+  const auto begin = url.find("://");
+  if (begin == std::string::npos) return url;
+  return url.substr(begin + 3, url.find_first_of("/?", begin + 3) - begin - 3);
+}
+
+/// All jobs of one service, one after another.
+class ServiceRun {
+ public:
+  ServiceRun(const net::Service& service, net::CallBudget budget, records::WeatherStore& store,
+             net::HttpClient& client, const Streams& streams, FetchTally& tally)
+      : service_{service},
+        budget_{std::move(budget)},
+        store_{store},
+        client_{client},
+        streams_{streams},
+        tally_{tally} {}
+
+  void run(const std::vector<FetchJob>& jobs) {
+    announce(jobs);
+    std::size_t done = 0;
+    for (const FetchJob& job : jobs) {
+      show_progress(++done, jobs.size());
+      work(job);
+    }
+    clear_progress();
+    tally_.counted(service_, counted_, budget_.used_today(streams_.now()));
+  }
+
+ private:
+  /// The weight of what is to come, before anything is sent.
+  void announce(const std::vector<FetchJob>& jobs) const {
+    double weight = 0.0;
+    for (const FetchJob& job : jobs) weight += job.weight;
+    if (jobs.empty() || !service_.limits.a_day) return;
+    streams_.err << fmt::format(
+        "{}: {} request{} that count about {:.0f} calls of {:.0f} a day ({:.0f} used today)\n",
+        service_.title, jobs.size(), jobs.size() == 1 ? "" : "s", weight, *service_.limits.a_day,
+        budget_.used_today(streams_.now()));
+  }
+
+  void show_progress(std::size_t number, std::size_t all) const {
+    if (!streams_.watched) return;
+    streams_.err << fmt::format("\r{}: request {} of {} ", service_.title, number, all);
+    streams_.err.flush();
+  }
+  void clear_progress() const {
+    if (streams_.watched) streams_.err << "\r" << std::string(60, ' ') << "\r";
+  }
+
+  void work(const FetchJob& job) {
+    if (failures_ >= most_failures) return fail_job(job, *last_failure_);
+    if (const auto problem = wait_for_budget(job.weight)) return fail_job(job, *problem);
+    const auto body = ask(job);
+    if (!body) return failed(job, body.error());
+    const auto kept = keep_answer(service_, job, {*body, streams_.now(), host_}, store_);
+    if (!kept) return failed(job, kept.error());
+    failures_ = 0;
+    for (const KeptAnswer& answer : *kept) tally_.came(service_, job.part, answer);
+  }
+
+  /// Tells the sites of a job of its failure, or asks for them one by one when it was for several.
+  void failed(const FetchJob& job, const Problem& problem) {
+    ++failures_;
+    last_failure_ = problem;
+    if (job.sites.size() == 1 || failures_ >= most_failures) return fail_job(job, problem);
+    for (const ServedSite& site : job.sites)
+      work({job.part, {site}, job.days, job.weight / static_cast<double>(job.sites.size())});
+  }
+
+  void fail_job(const FetchJob& job, Problem problem) {
+    // Whatever a service answers, it is the world that failed, not a file of the user's.
+    if (problem.family == Family::data) problem.family = Family::world;
+    tally_.failed(job, problem);
+  }
+
+  std::optional<Problem> wait_for_budget(double weight) {
+    const net::Waiting waiting = budget_.before(weight, streams_.now());
+    if (waiting.tomorrow) {
+      return Problem{
+          Family::world,
+          fmt::format("the calls {} allows in a day are used up", service_.title),
+          {},
+          fmt::format("{:.0f} used, {:.0f} more needed", budget_.used_today(streams_.now()), weight),
+          fmt::format("at most {:.0f} a day", service_.limits.a_day.value_or(0.0)),
+          "what came is kept; run fetch again tomorrow, and it goes on from here"};
+    }
+    if (waiting.pause.count() > 0) {
+      streams_.err << fmt::format("{} allows no more calls for now; going on in {} s\n", service_.title,
+                                  waiting.pause.count());
+      streams_.err.flush();
+      streams_.pause(waiting.pause);
+    }
+    return std::nullopt;
+  }
+
+  Result<std::string> send(const net::HttpRequest& request, double weight) {
+    host_ = host_of(request.url);
+    budget_.sent(weight, streams_.now());
+    counted_ += weight;
+    const auto answer = client_.send(request);
+    if (!answer) return fail(answer.error());
+    if (weight > heavy_call) streams_.pause(after_heavy_call);
+    return answer->body;
+  }
+
+  Result<std::string> ask(const FetchJob& job) {
+    const ServedSite& first = job.sites.front();
+    if (service_.id == "nws") {
+      const auto point = send(net::nws_point(service_, first.site->place), 1.0);
+      if (!point) return point;
+      const auto url = net::nws_grid_url(service_, *point);
+      if (!url) return fail(url.error());
+      return send(net::nws_grid(service_, *url), job.weight);
+    }
+    if (service_.id == "ncei")
+      return send(net::ncei_days(service_, first.wanted.station, job.days), job.weight);
+    if (service_.id == "power")
+      return send(net::power_days(service_, first.site->place, job.days), job.weight);
+    std::vector<Place> places;
+    for (const ServedSite& site : job.sites) places.push_back(site.site->place);
+    if (job.part == WeatherPart::forecast)
+      return send(net::open_meteo_forecast(service_, places, forecast_past_days, forecast_days), job.weight);
+    if (job.part == WeatherPart::members)
+      return send(net::open_meteo_members(service_, places, forecast_days), job.weight);
+    // Local days reach into the days of UTC before and after; no archive goes beyond today.
+    const Day end = std::min(job.days.end() + Days{1}, date::floor<Days>(streams_.now()) + Days{1});
+    return send(net::open_meteo_history(service_, places, {job.days.begin() - Days{1}, end}), job.weight);
+  }
+
+  const net::Service& service_;
+  net::CallBudget budget_;
+  records::WeatherStore& store_;
+  net::HttpClient& client_;
+  const Streams& streams_;
+  FetchTally& tally_;
+  std::string host_;
+  double counted_ = 0.0;
+  int failures_ = 0;
+  std::optional<Problem> last_failure_;
+};
+
+/// The sites that name each service.
+Result<std::map<std::string, std::vector<ServedSite>>> by_service(const std::vector<Site>& sites,
+                                                                  const net::Services& services) {
+  std::map<std::string, std::vector<ServedSite>> result;
+  for (std::size_t i = 0; i < sites.size(); ++i) {
+    for (const SiteService& wanted : sites[i].services) {
+      const auto service = find_service(services, wanted);
+      if (!service) return fail(service.error());
+      result[wanted.id].push_back({i, &sites[i], wanted});
+    }
+  }
+  return result;
+}
+
+/// Says who asks, and whom to write to when something goes wrong with it.
+std::string user_agent(const std::string& contact) {
+  const std::string program = "soilclock/" SOILCLOCK_VERSION;
+  return contact.empty() ? program : program + " (" + printable(contact, 200) + ")";
+}
+
+std::vector<WeatherPart> parts_of(const net::Service& service, const FetchOptions& options) {
+  std::vector<WeatherPart> parts;
+  for (const WeatherPart part : {WeatherPart::history, WeatherPart::forecast, WeatherPart::members}) {
+    const bool wanted = part != WeatherPart::members || options.members;
+    if (wanted && service.hosts.contains(std::string{records::name(part)})) parts.push_back(part);
+  }
+  return parts;
+}
+
+Problem contact_missing(const net::Service& service) {
+  return {Family::request,
+          fmt::format("{} asks every caller for a contact, and none is set", service.title),
+          {},
+          {},
+          "{\"contact\": \"turf@your-club.example\"}",
+          "write it into soilclock/services.json in your configuration folder, or name a file with "
+          "--service-settings"};
+}
+
+Result<net::CallBudget> budget_of(const net::Service& service, records::WeatherStore& store, Instant now) {
+  const auto past = store.calls(service.id, date::floor<Days>(now));
+  if (!past) return fail(past.error());
+  std::vector<net::PastCall> calls;
+  for (const records::CountedCall& call : *past) calls.push_back({call.at, call.weight});
+  return net::CallBudget{service.limits, std::move(calls)};
+}
+
+}  // namespace
+
+Result<report::FetchReport> fetch_weather(const std::vector<Site>& sites, const net::Services& services,
+                                          records::Store& store, const Streams& streams,
+                                          const FetchOptions& options) {
+  FetchTally tally{sites};
+  records::WeatherStore kept{store};
+  net::ClientSettings settings;
+  settings.user_agent = user_agent(services.contact);
+  settings.ca_file = services.ca_file;
+  net::HttpClient client{settings, streams.pause};
+  const auto served = by_service(sites, services);
+  if (!served) return fail(served.error());
+  for (const auto& [id, of_service] : *served) {
+    const net::Service& service = services.all.at(id);
+    if (service.needs_contact && services.contact.empty()) return fail(contact_missing(service));
+  }
+  for (const auto& [id, of_service] : *served) {
+    const net::Service& service = services.all.at(id);
+    tally.expect(service, of_service, parts_of(service, options));
+    const auto jobs = plan_jobs(service, of_service, kept, options, streams.now());
+    if (!jobs) return fail(jobs.error());
+    auto budget = budget_of(service, kept, streams.now());
+    if (!budget) return fail(budget.error());
+    ServiceRun{service, std::move(*budget), kept, client, streams, tally}.run(*jobs);
+    if (const auto described = tally.describe(service, of_service, kept); !described)
+      return fail(described.error());
+  }
+  return tally.report();
+}
+
+Result<report::FetchReport> keep_saved(const Site& site, const net::Services& services, records::Store& store,
+                                       const AnswerText& saved) {
+  const auto wanted = service_of_saved(site, saved);
+  if (!wanted) return fail(wanted.error());
+  const auto service = find_service(services, *wanted);
+  if (!service) return fail(service.error());
+  const ServedSite served{0, &site, *wanted};
+  records::WeatherStore kept{store};
+  const auto part = part_of_saved(**service, served, saved);
+  if (!part) return fail(part.error());
+  FetchTally tally{{site}};
+  tally.expect(**service, {served}, {*part});
+  const auto answers = keep_answer(**service, {*part, {served}, {}, 0.0}, saved, kept);
+  if (!answers) return fail(answers.error());
+  for (const KeptAnswer& answer : *answers) tally.came(**service, *part, answer);
+  if (const auto described = tally.describe(**service, {served}, kept); !described)
+    return fail(described.error());
+  return tally.report();
+}
+
+int exit_code_of(const report::FetchReport& report) {
+  const Problem* first = nullptr;
+  bool any = false;
+  for (const report::SiteFetch& site : report.sites) {
+    for (const report::FetchedPart& part : site.parts) any = any || part.requests > 0;
+    if (first == nullptr && !site.problems.empty()) first = &site.problems.front();
+  }
+  if (first == nullptr) return 0;
+  return any ? 1 : exit_code(first->family);
+}
+
+}  // namespace soilclock::app

@@ -1,0 +1,194 @@
+// SPDX-License-Identifier: MIT
+#include "app/kept_weather.hpp"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+
+#include "app/records_file.hpp"
+#include "app/service_settings.hpp"
+#include "core/text.hpp"
+
+namespace soilclock::app {
+
+namespace {
+
+using records::KeptDay;
+using records::KeptWeather;
+using records::WeatherPart;
+
+/// Days of one series, split at the day their answer was given.
+struct SplitDays {
+  weather::DailyWeather past;
+  weather::DailyWeather coming;
+  int too_new = 0;  ///< days to come that nobody could know on the morning of the question
+};
+
+void set_day(weather::DailyWeather& daily, const KeptDay& day, Quality quality) {
+  if (day.minimum) daily.air_min.set(day.day, *day.minimum, quality);
+  if (day.maximum) daily.air_max.set(day.day, *day.maximum, quality);
+  if (day.rain) daily.rain.set(day.day, *day.rain, quality);
+}
+
+SplitDays split(const std::vector<KeptDay>& days, const TimeZone& zone, Quality of_past, Day on) {
+  SplitDays result;
+  for (const KeptDay& day : days) {
+    const Day given_on = zone.standard_day(day.known_since);
+    if (day.day < given_on)
+      set_day(result.past, day, of_past);
+    else if (given_on <= on)
+      set_day(result.coming, day, Quality::forecast);
+    else
+      result.too_new += day.minimum ? 1 : 0;
+  }
+  return result;
+}
+
+/// One service of one site, being read into `sources`.
+struct Reading {
+  const Site& site;
+  const SiteService& wanted;
+  const net::Service& service;
+  records::WeatherStore& store;
+  Day on;
+  KeptSources& sources;
+};
+
+void add_origin(const Reading& reading, WeatherPart part, const KeptWeather& kept, DayRange days) {
+  reading.sources.origins.push_back(
+      {reading.service.id, series_name(reading.service, part),
+       reading.wanted.station.empty() ? kept.facts.model : reading.wanted.station,
+       reading.service.attribution, reading.service.licence, kept.last_answer, days});
+}
+
+DayRange whole_range(const weather::DailyWeather& a, const weather::DailyWeather& b) {
+  const DayRange first = weather::covered(a);
+  const DayRange second = weather::covered(b);
+  if (first.empty()) return second;
+  if (second.empty()) return first;
+  return {std::min(first.begin(), second.begin()), std::max(first.end(), second.end())};
+}
+
+/// The members' days to come of the answer that is used.
+std::vector<weather::DailyWeather> members_to_come(const Reading& reading, const TimeZone& zone) {
+  const auto kept = reading.store.read(series_key(reading.site, reading.wanted, WeatherPart::members));
+  if (!kept) throw records::StorageProblem{kept.error()};
+  std::vector<weather::DailyWeather> members;
+  if (!*kept) return members;
+  for (const std::vector<KeptDay>& days : (*kept)->members)
+    members.push_back(split(days, zone, Quality::modelled, reading.on).coming);
+  const DayRange covered = weather::covered(members.front());
+  if (covered.empty()) return {};
+  add_origin(reading, WeatherPart::members, **kept, covered);
+  return members;
+}
+
+void add_cell_remark(const Reading& reading, const records::SeriesKey& key, const KeptWeather& kept) {
+  if (!kept.facts.cell || !key.station.empty()) return;
+  const auto others = reading.store.sites_in_cell(key, *kept.facts.cell);
+  if (!others) throw records::StorageProblem{others.error()};
+  if (others->empty()) return;
+  reading.sources.remarks.push_back(
+      {"shared-cell",
+       fmt::format(
+           "{} has the same numbers for {}: one cell of its grid holds both. What differs between them "
+           "(height, water, shade) is not in the weather.",
+           reading.service.title, printable(listed(*others), 200))});
+}
+
+/// Adds one part of a service; false when nothing of it is kept.
+bool add_part(const Reading& reading, WeatherPart part) {
+  const records::SeriesKey key = series_key(reading.site, reading.wanted, part);
+  const auto kept = reading.store.read(key);
+  if (!kept) throw records::StorageProblem{kept.error()};
+  if (!*kept) return false;
+  const TimeZone zone = reading.site.cutting_zone();
+  const Quality of_past = reading.service.keeps_stations ? Quality::measured : Quality::modelled;
+  SplitDays days = split((*kept)->members.front(), zone, of_past, reading.on);
+  const std::string name = series_name(reading.service, part);
+  if (days.too_new > 0) {
+    reading.sources.remarks.push_back(
+        {"forecast-too-new", fmt::format("{}: {} {} to come were fetched after {} and are not used.", name,
+                                         days.too_new, days.too_new == 1 ? "day" : "days", iso(reading.on))});
+  }
+  add_origin(reading, part, **kept, whole_range(days.past, days.coming));
+  add_cell_remark(reading, key, **kept);
+  KeptSeries coming{name, std::move(days.coming), true, reading.wanted.remove_bias, {}, {}};
+  if (zone.standard_day((*kept)->last_answer) <= reading.on) coming.hours = (*kept)->hours;
+  if (part == WeatherPart::forecast) coming.members = members_to_come(reading, zone);
+  reading.sources.series.push_back({name, std::move(days.past), false, reading.wanted.remove_bias, {}, {}});
+  if (!weather::covered(coming.daily).empty()) reading.sources.series.push_back(std::move(coming));
+  return true;
+}
+
+void add_service(const Reading& reading) {
+  bool any = false;
+  for (const WeatherPart part : {WeatherPart::history, WeatherPart::forecast}) any |= add_part(reading, part);
+  if (any) return;
+  const auto elsewhere =
+      reading.store.other_places(series_key(reading.site, reading.wanted, WeatherPart::history));
+  if (!elsewhere) throw records::StorageProblem{elsewhere.error()};
+  if (!elsewhere->empty()) {
+    reading.sources.remarks.push_back(
+        {"fetched-for-another-place",
+         fmt::format("The weather kept from {} for this site is that of {:.4f} {:.4f}; it is not used. Fetch "
+                     "again for the place of today.",
+                     reading.service.title, elsewhere->front().latitude_deg,
+                     elsewhere->front().longitude_deg)});
+  } else {
+    reading.sources.remarks.push_back(
+        {"nothing-fetched", fmt::format("Nothing is kept from {} for this site yet: run soilclock fetch.",
+                                        reading.service.title)});
+  }
+}
+
+Problem nothing_kept(const Site& site) {
+  return {Family::data, "no weather is kept for this site yet",
+          {},           printable(site.id, 80),
+          {},           "run soilclock fetch for it first, under the same name and place"};
+}
+
+}  // namespace
+
+records::SeriesKey series_key(const Site& site, const SiteService& service, WeatherPart part) {
+  const bool grid = service.station.empty();
+  return {site.id, service.id, part, service.station,
+          grid ? Place{site.place.latitude_deg, site.place.longitude_deg, {}} : Place{}};
+}
+
+std::string series_name(const net::Service& service, WeatherPart part) {
+  return service.title + " " + std::string{records::name(part)};
+}
+
+Result<KeptSources> kept_sources(const Site& site, const std::string& records_file,
+                                 const std::string& settings_file, Day on) {
+  KeptSources sources;
+  if (site.services.empty()) return sources;
+  const auto services = load_services(settings_file);
+  if (!services) return fail(services.error());
+  const auto path = records_path(records_file);
+  if (!path) return fail(path.error());
+  std::error_code error;
+  const bool absent = records_file.empty() && !std::filesystem::exists(*path, error);
+  std::optional<records::Store> store;
+  if (!absent) {
+    auto opened = open_records(records_file, records::Access::existing);
+    if (!opened) return fail(opened.error());
+    store.emplace(std::move(*opened));
+  }
+  for (const SiteService& wanted : site.services) {
+    const auto service = find_service(*services, wanted);
+    if (!service) return fail(service.error());
+    if (!store) continue;
+    records::WeatherStore kept{*store};
+    const auto added = records::guarded([&] {
+      add_service({site, wanted, **service, kept, on, sources});
+      return true;
+    });
+    if (!added) return fail(added.error());
+  }
+  if (site.weather.empty() && sources.series.empty()) return fail(nothing_kept(site));
+  return sources;
+}
+
+}  // namespace soilclock::app

@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+// What the records file keeps of a site's weather, as the pipeline takes it.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "app/site_file.hpp"
+#include "net/services.hpp"
+#include "pipeline.hpp"
+#include "records/weather_store.hpp"
+
+namespace soilclock::app {
+
+/// The series of a site with one service. Grids know it by its place, stations by their id (kept under place
+/// 0 0).
+records::SeriesKey series_key(const Site& site, const SiteService& service, records::WeatherPart part);
+
+/// "Open-Meteo history": what remarks and origins call a series.
+std::string series_name(const net::Service& service, records::WeatherPart part);
+
+/// Everything kept for a site of the services it names, as it stood on the morning of `on`: a day of a
+/// forecast counts as past when its answer was given after that day, else as to come, and days to come of an
+/// answer given after `on` are left out (remark "forecast-too-new"). Sites without services have nothing, and
+/// the records file is not opened for them. Other remarks: "nothing-fetched", "fetched-for-another-place",
+/// "shared-cell". Problems: an unknown service, a records file that cannot be read, a site that has neither
+/// files nor anything kept (data).
+Result<KeptSources> kept_sources(const Site& site, const std::string& records_file,
+                                 const std::string& settings_file, Day on);
+
+}  // namespace soilclock::app

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+#include "app/service_settings.hpp"
+
+#include <cstdlib>
+#include <filesystem>
+
+#include "advice/catalogue.hpp"
+#include "app/site_options.hpp"
+#include "core/text.hpp"
+
+namespace soilclock::app {
+
+namespace {
+
+constexpr const char* built_in_name = "config/services.json";
+
+std::string built_in_text() {
+  for (const advice::NamedText& file : advice::built_in_files()) {
+    if (file.name == built_in_name) return file.text;
+  }
+  return {};
+}
+
+/// Empty when no home is known: then there is no file of the user's.
+std::string usual_path() {
+  const char* config = std::getenv("XDG_CONFIG_HOME");
+  if (config != nullptr && config[0] == '/') return std::string{config} + "/soilclock/services.json";
+  const char* home = std::getenv("HOME");
+  if (home != nullptr && home[0] != '\0') return std::string{home} + "/.config/soilclock/services.json";
+  return {};
+}
+
+}  // namespace
+
+Result<net::Services> load_services(const std::string& named) {
+  const std::string path = named.empty() ? usual_path() : named;
+  std::error_code error;
+  const bool absent = path.empty() || (named.empty() && !std::filesystem::exists(path, error));
+  if (absent) return net::read_services(built_in_text(), "", "");
+  const auto text = read_file(path);
+  if (!text) return fail(text.error());
+  return net::read_services(built_in_text(), *text, path);
+}
+
+Result<const net::Service*> find_service(const net::Services& services, const SiteService& wanted) {
+  const auto found = services.all.find(wanted.id);
+  if (found == services.all.end()) {
+    std::vector<std::string> known;
+    for (const auto& [id, service] : services.all) known.push_back(id);
+    const auto near = nearest(wanted.id, known);
+    return fail({Family::request,
+                 "this service is not known",
+                 {},
+                 wanted.id,
+                 "one of " + listed(known),
+                 near ? "did you mean '" + *near + "'?" : ""});
+  }
+  const net::Service& service = found->second;
+  if (service.keeps_stations == wanted.station.empty()) {
+    return fail(
+        {Family::request,
+         service.keeps_stations ? "this service must be told a station" : "this service has no stations",
+         {},
+         wanted.id + (wanted.station.empty() ? "" : ":" + wanted.station),
+         service.keeps_stations ? wanted.id + ":STATION, or \"station\" in the site file" : wanted.id,
+         {}});
+  }
+  return &service;
+}
+
+}  // namespace soilclock::app

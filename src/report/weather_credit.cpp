@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: MIT
+#include "report/weather_credit.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "report/wrapped_text.hpp"
+
+namespace soilclock::report {
+
+namespace {
+
+std::string age_words(Instant fetched, Day on) {
+  const auto days = (on - date::floor<Days>(fetched)).count();
+  if (days < 0) return "after the day of the answer";
+  if (days == 0) return "the day of the answer";
+  return fmt::format("{} day{} before the answer", days, days == 1 ? "" : "s");
+}
+
+std::string clock_words(Instant at) {
+  const std::string text = iso(at);
+  return text.substr(0, 10) + " " + text.substr(11, 5) + " UTC";
+}
+
+/// "attribution (licence)", each once, in order.
+std::vector<std::string> credits(const Origins& origins) {
+  std::vector<std::string> result;
+  for (const weather::WeatherOrigin& origin : origins) {
+    const std::string credit = origin.attribution + " (" + origin.licence + ")";
+    if (std::find(result.begin(), result.end(), credit) == result.end()) result.push_back(credit);
+  }
+  return result;
+}
+
+}  // namespace
+
+Json weather_sources_json(const Origins& origins) {
+  Json list = Json::array();
+  for (const weather::WeatherOrigin& origin : origins) {
+    const bool any = !origin.days.empty();
+    list.push_back({{"source", origin.title},
+                    {"service", origin.service},
+                    {"model", origin.model},
+                    {"first", any ? Json(iso(origin.days.begin())) : Json(nullptr)},
+                    {"last", any ? Json(iso(origin.days.end() - Days{1})) : Json(nullptr)},
+                    {"fetched_at", iso(origin.fetched)},
+                    {"attribution", origin.attribution},
+                    {"licence", origin.licence}});
+  }
+  return list;
+}
+
+std::string weather_sources_text(const Origins& origins, std::optional<Day> on) {
+  std::string text;
+  for (const weather::WeatherOrigin& origin : origins) {
+    std::string line = origin.title;
+    if (!origin.model.empty()) line += " (" + origin.model + ")";
+    if (!origin.days.empty()) line += " to " + iso(origin.days.end() - Days{1});
+    line += ", fetched " + clock_words(origin.fetched);
+    if (on) line += ", " + age_words(origin.fetched, *on);
+    text += wrapped("- " + line + ".", 2);
+  }
+  for (const std::string& credit : credits(origins)) text += wrapped("- " + credit + ".", 2);
+  return text;
+}
+
+std::string weather_sources_cell(const Origins& origins) {
+  std::string cell;
+  for (const std::string& credit : credits(origins)) cell += (cell.empty() ? "" : "; ") + credit;
+  return cell;
+}
+
+}  // namespace soilclock::report

@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: MIT
+// Whose weather an answer rests on, how old it is, and the lines its terms ask for: part of every output.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "report/json_values.hpp"
+#include "weather/weather_origin.hpp"
+
+namespace soilclock::report {
+
+using Origins = std::vector<weather::WeatherOrigin>;
+
+/// A list of objects: source, service, model, first, last, fetched_at, attribution, licence.
+Json weather_sources_json(const Origins& origins);
+
+/// "Open-Meteo history to 2026-11-24, fetched 2026-11-25 06:12 UTC (today)": one line a series, then one line
+/// for each attribution. Empty without origins. Ages are counted from `on`; without it they are left out.
+std::string weather_sources_text(const Origins& origins, std::optional<Day> on);
+
+/// The attributions on one line, for a column of a table.
+std::string weather_sources_cell(const Origins& origins);
+
+}  // namespace soilclock::report

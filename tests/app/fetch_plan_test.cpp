@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: MIT
+#include "app/fetch_plan.hpp"
+
+#include <rapidcheck/catch.h>
+
+#include <catch2/catch.hpp>
+#include <numeric>
+
+using namespace soilclock;
+using namespace soilclock::app;
+
+namespace {
+
+const TimeZone eastern = TimeZone::named("America/New_York").value();
+const Day today = make_day(2026, 11, 25);
+const DayRange wanted{make_day(2024, 1, 1), today};
+const PlanRules by_year{10, 1};
+
+records::KeptDay kept(Day day, Day asked, bool known = true) {
+  records::KeptDay result;
+  result.day = day;
+  if (known) {
+    result.minimum = Temperature::from_celsius(5.0);
+    result.maximum = Temperature::from_celsius(15.0);
+  }
+  result.asked = result.known_since = Instant{asked} + std::chrono::hours{18};
+  return result;
+}
+
+/// Every day of `wanted` as a fetch on `asked` left it.
+std::vector<records::KeptDay> all_kept(Day asked) {
+  std::vector<records::KeptDay> days;
+  for (Day day = wanted.begin(); day < std::min(wanted.end(), asked); day += Days{1})
+    days.push_back(kept(day, asked));
+  return days;
+}
+
+int days_in(const std::vector<DayRange>& pieces) {
+  return std::accumulate(pieces.begin(), pieces.end(), 0,
+                         [](int sum, const DayRange& piece) { return sum + piece.size(); });
+}
+
+}  // namespace
+
+TEST_CASE("history that was never asked for comes in pieces that end with the year") {
+  const auto pieces = days_to_ask({}, wanted, eastern, by_year);
+  REQUIRE(pieces.size() == 3);
+  CHECK(pieces[0] == DayRange{make_day(2024, 1, 1), make_day(2025, 1, 1)});
+  CHECK(pieces[1] == DayRange{make_day(2025, 1, 1), make_day(2026, 1, 1)});
+  CHECK(pieces[2] == DayRange{make_day(2026, 1, 1), today});
+  CHECK(days_to_ask({}, wanted, eastern, {10, 10}).size() == 1);
+}
+
+TEST_CASE("a second fetch asks only for the days that may have changed") {
+  const auto same_day = days_to_ask(all_kept(today), wanted, eastern, by_year);
+  REQUIRE(same_day.size() == 1);
+  CHECK(same_day[0] == DayRange{today - Days{10}, today});
+  const auto next_day = days_to_ask(all_kept(today - Days{1}), wanted, eastern, by_year);
+  REQUIRE(next_day.size() == 1);
+  CHECK(next_day[0] == DayRange{today - Days{11}, today});
+}
+
+TEST_CASE("a fetch that was interrupted goes on where it stopped") {
+  auto days = all_kept(make_day(2025, 1, 12));  // the first year, and the second just begun
+  const auto pieces = days_to_ask(days, wanted, eastern, by_year);
+  REQUIRE(pieces.size() == 2);
+  CHECK(pieces[0] == DayRange{make_day(2025, 1, 2), make_day(2026, 1, 1)});
+}
+
+TEST_CASE("a hole is asked for again until it is four months old") {
+  const auto holed = [](Day hole) {
+    auto days = all_kept(today);
+    days[static_cast<std::size_t>((hole - wanted.begin()).count())] = kept(hole, today, false);
+    return days_to_ask(days, wanted, eastern, by_year);
+  };
+  CHECK(holed(today - Days{120}).size() == 2);
+  CHECK(holed(today - Days{121}).size() == 1);
+}
+
+TEST_CASE("needed days a week apart are asked for together, farther ones apart") {
+  auto days = all_kept(today);
+  const auto forget = [&](Day day) {
+    std::erase_if(days, [&](const records::KeptDay& kept) { return kept.day == day; });
+  };
+  forget(make_day(2025, 6, 1));
+  forget(make_day(2025, 6, 9));
+  CHECK(days_to_ask(days, wanted, eastern, by_year).size() == 2);
+  forget(make_day(2025, 6, 20));
+  CHECK(days_to_ask(days, wanted, eastern, by_year).size() == 3);
+}
+
+TEST_CASE("a day ends by the clock of the site, not by that of Greenwich") {
+  // 18 h UTC on the 25th is the 26th in the far east of the Pacific rim: the 15th is eleven days old there.
+  const TimeZone auckland = TimeZone::named("Pacific/Auckland").value();
+  const auto pieces = days_to_ask(all_kept(today), wanted, auckland, by_year);
+  REQUIRE(pieces.size() == 1);
+  CHECK(pieces[0].begin() == today - Days{9});
+}
+
+TEST_CASE("whatever is kept, the pieces hold every day that is lacking and no piece spans two years") {
+  rc::prop("complete, disjoint, in order", [] {
+    std::vector<records::KeptDay> days;
+    std::vector<Day> lacking;
+    for (Day day = wanted.begin(); day < wanted.end(); day += Days{1}) {
+      if (*rc::gen::inRange(0, 40) == 0)
+        lacking.push_back(day);
+      else
+        days.push_back(kept(day, day + Days{30}));
+    }
+    const auto pieces = days_to_ask(days, wanted, eastern, by_year);
+    for (const Day day : lacking) {
+      RC_ASSERT(std::any_of(pieces.begin(), pieces.end(), [&](const auto& p) { return p.contains(day); }));
+    }
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
+      RC_ASSERT(civil(pieces[i].begin()).year == civil(pieces[i].end() - Days{1}).year);
+      RC_ASSERT(i == 0 || pieces[i - 1].end() <= pieces[i].begin());
+    }
+    RC_ASSERT(days_in(pieces) <= static_cast<int>(lacking.size()) * 8);
+  });
+}

@@ -1,0 +1,99 @@
+// SPDX-License-Identifier: MIT
+#include "weather/biases.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace soilclock;
+using namespace soilclock::weather;
+
+namespace {
+
+const Day first = make_day(2026, 6, 1);
+
+/// Days of one part: minimum 10 + i % 7 and maximum 20 + i % 5, moved by the offsets.
+WeatherPart part(const std::string& name, int begin, int end, double low_off = 0.0, double high_off = 0.0) {
+  WeatherPart result{name, {}, false, false, false};
+  for (int i = begin; i < end; ++i) {
+    const Day day = first + Days{i};
+    result.weather.air_min.set(day, Temperature::from_celsius(10.0 + i % 7 + low_off), Quality::measured);
+    result.weather.air_max.set(day, Temperature::from_celsius(20.0 + i % 5 + high_off), Quality::measured);
+    result.weather.rain.set(day, Rain::from_mm(1.0), Quality::measured);
+  }
+  return result;
+}
+
+WeatherPart service(WeatherPart from, bool remove, bool forecast = false) {
+  from.from_service = true;
+  from.remove_bias = remove;
+  from.forecast = forecast;
+  return from;
+}
+
+}  // namespace
+
+TEST_CASE("the bias of a service is told over the days it shares with the station") {
+  std::vector<WeatherPart> parts{part("course.csv", 0, 60),
+                                 service(part("history", 20, 90, 1.5, -0.5), false)};
+  const auto found = compare_sources(parts);
+  REQUIRE(found.size() == 1);
+  CHECK(found[0].common_days == 40);
+  CHECK(found[0].minimum.kelvin() == Approx(1.5));
+  CHECK(found[0].maximum.kelvin() == Approx(-0.5));
+  CHECK(!found[0].removed);
+  CHECK(parts[1].weather.air_min.at(first + Days{70})->celsius() == Approx(10.0 + 70 % 7 + 1.5));
+  CHECK(remark_of(found[0]).code == "bias");
+  CHECK(remark_of(found[0]).text ==
+        "Over 40 common days history is 1.5 C warmer in the minimum and 0.5 C colder in the maximum than the "
+        "weather named before it; it is used as it is.");
+}
+
+TEST_CASE("a bias is taken out of the past and the coming days of its source, and out of nothing else") {
+  std::vector<WeatherPart> parts{part("course.csv", 0, 60), service(part("forecast", 20, 60, 2.0, 1.0), true),
+                                 service(part("forecast", 60, 70, 2.0, 1.0), true, true),
+                                 service(part("history", 0, 60, 3.0, 3.0), false)};
+  const auto found = compare_sources(parts);
+  REQUIRE(found.size() == 2);
+  CHECK(found[0].removed);
+  CHECK(parts[2].weather.air_min.at(first + Days{65})->celsius() == Approx(10.0 + 65 % 7));
+  CHECK(parts[2].weather.air_max.at(first + Days{65})->celsius() == Approx(20.0));
+  CHECK(parts[2].weather.rain.at(first + Days{65})->mm() == 1.0);
+  CHECK(parts[3].weather.air_min.at(first)->celsius() == Approx(13.0));
+  CHECK(parts[0].weather.air_min.at(first)->celsius() == Approx(10.0));
+  const auto joined = join_weather(parts);
+  CHECK(joined.weather.air_max.at(first + Days{65})->celsius() == Approx(20.0));
+}
+
+TEST_CASE("too few common days tell nothing, and nothing is taken out") {
+  std::vector<WeatherPart> parts{part("course.csv", 0, 29), service(part("history", 0, 90, 4.0, 4.0), true)};
+  const auto found = compare_sources(parts);
+  REQUIRE(found.size() == 1);
+  CHECK(!found[0].removed);
+  CHECK(parts[1].weather.air_min.at(first)->celsius() == Approx(14.0));
+  CHECK(remark_of(found[0]).code == "source-not-compared");
+}
+
+TEST_CASE("only the latest year of common days counts") {
+  std::vector<WeatherPart> parts{part("course.csv", 0, 800), service(part("history", 0, 800), false)};
+  for (int i = 0; i < 400; ++i) {
+    const Day day = first + Days{i};
+    parts[1].weather.air_min.set(day, Temperature::from_celsius(-30.0), Quality::modelled);
+  }
+  const auto found = compare_sources(parts);
+  CHECK(found[0].common_days == most_common_days);
+  CHECK(found[0].minimum.kelvin() == Approx(0.0));
+}
+
+TEST_CASE("where a service takes part the seams are named, and no day of it counts as differing") {
+  std::vector<WeatherPart> parts{part("course.csv", 0, 40), service(part("history", 0, 60, 1.0, 1.0), false),
+                                 service(part("forecast", 60, 64), false, true)};
+  const auto joined = join_weather(parts);
+  REQUIRE(joined.remarks.size() == 1);
+  CHECK(joined.remarks[0].code == "joined-from");
+  CHECK(joined.remarks[0].text ==
+        "The weather is joined from course.csv (40 days, the last on 2026-07-10), then history (20 days, the "
+        "last "
+        "on 2026-07-30), then forecast, to come (4 days, the last on 2026-08-03).");
+  CHECK(joined.weather.air_min.at(first)->celsius() == Approx(10.0));
+  CHECK(*joined.last_measured == first + Days{59});
+  CHECK(*joined.last_forecast == first + Days{63});
+}
