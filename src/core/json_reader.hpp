@@ -75,8 +75,8 @@ class JsonObject {
 };
 
 /// Parses text and hands its top object (or, for an array, an object with the single key "items") to `read`.
-/// Syntax errors carry line and column; lists and objects more than 100 deep are refused. Everything is of the
-/// given family.
+/// Syntax errors carry line and column; lists and objects more than 100 deep are refused. Everything is of
+/// the given family.
 template <class Read>
 auto read_json(std::string_view text, const std::string& file, Family family, Read&& read)
     -> Result<decltype(read(std::declval<const JsonObject&>()))>;

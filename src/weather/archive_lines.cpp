@@ -66,20 +66,22 @@ Result<bool> add_month(std::string_view line, int number, StationElements& eleme
   const int year = static_cast<int>(whole(line.substr(year_at, 4)));
   const unsigned month = whole(line.substr(month_at, 2));
   for (unsigned day_of_month = 1; day_of_month <= 31; ++day_of_month) {
-    const std::string_view group = line.substr(first_group_at + (day_of_month - 1) * group_length, group_length);
+    const std::string_view group =
+        line.substr(first_group_at + (day_of_month - 1) * group_length, group_length);
     const auto value = parse_number(trimmed(group.substr(0, 5)));
     const auto day = checked_day(year, month, day_of_month);
     if (!value || (!day && *value != missing_value)) {
       return fail(notes.problem(
           value ? fmt::format("day {} does not exist in {}-{:02} but has a value", day_of_month, year, month)
                 : fmt::format("the value of day {} is no number", day_of_month),
-          number, static_cast<int>(first_group_at + (day_of_month - 1) * group_length) + 1, std::string{group},
-          "a number of five characters, -9999 where it is missing", "load the file again"));
+          number, static_cast<int>(first_group_at + (day_of_month - 1) * group_length) + 1,
+          std::string{group}, "a number of five characters, -9999 where it is missing",
+          "load the file again"));
     }
     if (*value == missing_value) continue;
-    const auto done = elements.add({*day, line.substr(element_at, 4), *value, group.substr(5, 1),
-                                    group.substr(6, 1), {}, number},
-                                   notes);
+    const auto done = elements.add(
+        {*day, line.substr(element_at, 4), *value, group.substr(5, 1), group.substr(6, 1), {}, number},
+        notes);
     if (!done) return done;
   }
   return true;
@@ -116,8 +118,8 @@ std::optional<ValueLine> value_line(std::string_view line) {
   if (!is_station(result.fields[0]) || date.size() != 8 || !all_of(date, is_digit) ||
       !is_element(result.fields[2]) || !value)
     return std::nullopt;
-  const auto day =
-      checked_day(static_cast<int>(whole(date.substr(0, 4))), whole(date.substr(4, 2)), whole(date.substr(6, 2)));
+  const auto day = checked_day(static_cast<int>(whole(date.substr(0, 4))), whole(date.substr(4, 2)),
+                               whole(date.substr(6, 2)));
   if (!day) return std::nullopt;
   result.station = result.fields[0];
   result.day = *day;
@@ -173,10 +175,10 @@ std::optional<FileReading> read_archive_months(std::string_view text, const std:
       break;
     }
     if (!line || !line->starts_with(station)) {
-      return refused(std::move(reading),
-                     notes.problem("this line does not have the shape of the lines before it", lines.number(), {},
-                                   std::string{lines.line()}, "269 characters of one station",
-                                   "load the file again"));
+      return refused(
+          std::move(reading),
+          notes.problem("this line does not have the shape of the lines before it", lines.number(), {},
+                        std::string{lines.line()}, "269 characters of one station", "load the file again"));
     }
     if (const auto done = add_month(*line, lines.number(), elements, notes); !done)
       return refused(std::move(reading), done.error());
@@ -207,8 +209,8 @@ std::optional<FileReading> read_archive_values(std::string_view text, const std:
     }
     if (!line) {
       return refused(std::move(reading),
-                     notes.problem("this line does not have the shape of the lines before it", lines.number(), {},
-                                   std::string{lines.line()},
+                     notes.problem("this line does not have the shape of the lines before it", lines.number(),
+                                   {}, std::string{lines.line()},
                                    "station, yyyymmdd, element, value and flags", "load the file again"));
     }
     if (line->station != chosen.station || line->value == missing_value) continue;

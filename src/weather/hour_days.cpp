@@ -74,10 +74,11 @@ class HourCutter {
 
   double usable_air(double celsius, Instant at) {
     if (std::isnan(celsius) || plausible(Temperature::from_celsius(celsius))) return celsius;
-    notes_.repeated("impossible temperatures",
-                    fmt::format("{:.1f} C in an hour of {} is not weather (limits -60 to 60); taken as missing",
-                                celsius, iso(date::floor<Days>(at))),
-                    std::nullopt);
+    notes_.repeated(
+        "impossible temperatures",
+        fmt::format("{:.1f} C in an hour of {} is not weather (limits -60 to 60); taken as missing", celsius,
+                    iso(date::floor<Days>(at))),
+        std::nullopt);
     return std::nan("");
   }
 
@@ -98,10 +99,11 @@ class HourCutter {
     const double rain = value_at(values_.rain, i);
     const bool rain_known = !std::isnan(rain) && plausible(Rain::from_mm(rain));
     if (!std::isnan(rain) && !rain_known) {
-      notes_.repeated("impossible rain amounts",
-                      fmt::format("{:.1f} mm of rain in an hour of {} is outside 0 to 500 mm; taken as missing",
-                                  rain, iso(date::floor<Days>(at))),
-                      std::nullopt);
+      notes_.repeated(
+          "impossible rain amounts",
+          fmt::format("{:.1f} mm of rain in an hour of {} is outside 0 to 500 mm; taken as missing", rain,
+                      iso(date::floor<Days>(at))),
+          std::nullopt);
     }
     if (rain_known) {
       const Slot amount = slot(within);
@@ -195,9 +197,10 @@ std::optional<TimeZone> zone_of_days(const ReadingOptions& options, const std::o
   if (!place) return std::nullopt;
   const auto hours = static_cast<int>(std::lround(place->longitude_deg / 15.0));
   TimeZone zone = TimeZone::fixed(std::chrono::hours{hours});
-  notes.doubt(fmt::format(
-      "the time zone of the place is not said: days are cut at midnight of {}, the whole hours of its longitude",
-      zone.name()));
+  notes.doubt(
+      fmt::format("the time zone of the place is not said: days are cut at midnight of {}, the whole hours "
+                  "of its longitude",
+                  zone.name()));
   return zone;
 }
 

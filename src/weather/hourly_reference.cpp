@@ -67,9 +67,9 @@ std::optional<Instant> stamp(const Fields& fields) {
 }
 
 std::vector<ColumnReading> column_readings() {
-  std::vector<ColumnReading> columns{{"LST_DATE", "date", ""}, {"LST_TIME", "time", ""},
-                                     {"T_CALC", "tair", "C"},  {"T_MAX", "tmax", "C"},
-                                     {"T_MIN", "tmin", "C"},   {"P_CALC", "rain", "mm"},
+  std::vector<ColumnReading> columns{{"LST_DATE", "date", ""},      {"LST_TIME", "time", ""},
+                                     {"T_CALC", "tair", "C"},       {"T_MAX", "tmax", "C"},
+                                     {"T_MIN", "tmin", "C"},        {"P_CALC", "rain", "mm"},
                                      {"RH_HR_AVG", "humidity", "%"}};
   columns[1].quantity = quantity_name(Quantity::time_of_day, {});
   columns[2].quantity = quantity_name(Quantity::air, {});
@@ -166,8 +166,8 @@ std::optional<FileReading> read_reference_hours(std::string_view text, const std
     hours.add(*at, fields);
   }
   if (hours.flagged_humidity > 0) {
-    notes.doubt(fmt::format("{} {} of humidity flagged as erroneous and taken as missing", hours.flagged_humidity,
-                            hours.flagged_humidity == 1 ? "value is" : "values are"));
+    notes.doubt(fmt::format("{} humidity {} flagged as erroneous and taken as missing",
+                            hours.flagged_humidity, hours.flagged_humidity == 1 ? "value is" : "values are"));
   }
   // The stamps are read on the station's own standard time, so the clock that cuts them adds nothing.
   cut_into_days(hours.values, StandardClock{TimeZone::fixed(std::chrono::seconds{0})},

@@ -96,7 +96,8 @@ bool note_observation_time(const BlockData& data, const std::vector<std::size_t>
   for (const std::size_t row : rows) {
     const std::size_t record = data.rows.records[row];
     if (column) times.add(data.table.field(record, *column), data.line(row));
-    for (const std::size_t a : attributes) times.add(attribute(data.table.field(record, a), 3), data.line(row));
+    for (const std::size_t a : attributes)
+      times.add(attribute(data.table.field(record, a), 3), data.line(row));
   }
   return times.note(shifted, notes);
 }

@@ -17,7 +17,8 @@ void ReadingNotes::doubt(std::string text, std::optional<int> line, std::optiona
   doubts_.push_back({line, column, std::move(text)});
 }
 
-void ReadingNotes::repeated(const std::string& kind, std::string text, std::optional<int> line, std::optional<int> column) {
+void ReadingNotes::repeated(const std::string& kind, std::string text, std::optional<int> line,
+                            std::optional<int> column) {
   if (++counts_[kind] <= shown_of_a_kind) doubt(std::move(text), line, column);
 }
 

@@ -20,7 +20,8 @@ class ReadingNotes {
   void doubt(std::string text, std::optional<int> line = {}, std::optional<int> column = {});
   /// For doubts that can come with every row: `kind` names them in the closing count ("values that are no
   /// number").
-  void repeated(const std::string& kind, std::string text, std::optional<int> line, std::optional<int> column = {});
+  void repeated(const std::string& kind, std::string text, std::optional<int> line,
+                std::optional<int> column = {});
   /// A problem of the data family at a place of this file.
   Problem problem(std::string what, std::optional<int> line, std::optional<int> column, std::string found,
                   std::string expected, std::string remedy) const;

@@ -22,8 +22,8 @@ constexpr std::array soil_depths_cm{5.0, 10.0, 20.0, 50.0, 100.0, 150.0, 180.0};
 constexpr std::string_view cover_order = "51423678 0";
 
 bool is_soil(std::string_view element) {
-  return element.size() == 4 && (element.starts_with("SN") || element.starts_with("SX")) && element[2] >= '0' &&
-         element[2] <= '8' && element[3] >= '1' && element[3] <= '7';
+  return element.size() == 4 && (element.starts_with("SN") || element.starts_with("SX")) &&
+         element[2] >= '0' && element[2] <= '8' && element[3] >= '1' && element[3] <= '7';
 }
 
 std::vector<std::string> day_texts(const std::set<Day>& days) {
@@ -51,9 +51,10 @@ Result<bool> StationElements::add(const ElementValue& value, ReadingNotes& notes
   if (element == "TMAX" || element == "PRCP") times_.add(trimmed(value.time), value.line);
   const auto [place, fresh] = days.emplace(value.day, kept);
   if (fresh || place->second.value == value.value) return true;
-  return fail(notes.problem(fmt::format("{} of {} stands twice with different values", element, iso(value.day)),
-                            value.line, {}, fmt::format("{:g}", value.value),
-                            fmt::format("{:g} as before", place->second.value), "load the data again"));
+  return fail(
+      notes.problem(fmt::format("{} of {} stands twice with different values", element, iso(value.day)),
+                    value.line, {}, fmt::format("{:g}", value.value),
+                    fmt::format("{:g} as before", place->second.value), "load the data again"));
 }
 
 const StationElements::OneElement* StationElements::find(const std::string& element) const {
@@ -146,7 +147,8 @@ void StationElements::clear_several_days(Days shift, FileReading& reading, Readi
   for (const auto& [day, kept] : *totals) {
     int days = 1;
     const auto told = spans == nullptr ? OneElement::const_iterator{} : spans->find(day);
-    if (spans != nullptr && told != spans->end() && told->second.value >= 1.0 && told->second.value <= 366.0) {
+    if (spans != nullptr && told != spans->end() && told->second.value >= 1.0 &&
+        told->second.value <= 366.0) {
       days = static_cast<int>(told->second.value);
     } else {
       // Not told: the days without an amount just before it.
@@ -176,9 +178,10 @@ void StationElements::fill_soil(FileReading& reading, ReadingNotes& notes) const
       for (const auto& [day, low] : *lows) {
         const auto high = highs->find(day);
         if (!low.usable || high == highs->end() || !high->second.usable) continue;
-        const Temperature mean =
-            midpoint(to_temperature(low.value, temperature_), to_temperature(high->second.value, temperature_));
-        if (const auto usable = check.checked_soil(mean, low.line)) means.set(day, *usable, Quality::measured);
+        const Temperature mean = midpoint(to_temperature(low.value, temperature_),
+                                          to_temperature(high->second.value, temperature_));
+        if (const auto usable = check.checked_soil(mean, low.line))
+          means.set(day, *usable, Quality::measured);
       }
       if (means.empty()) continue;
       notes.doubt(fmt::format("soil at {:.0f} cm is the mean of the day's extremes (SN{} and SX{})",
@@ -229,7 +232,8 @@ Result<bool> StationElements::finish(const ReadingOptions& options, FileReading&
       reading.daily.air_min.empty() && reading.daily.air_max.empty() && reading.daily.soil.empty();
   if (no_temperature && reading.daily.rain.empty()) {
     return fail(notes.problem("there is neither temperature nor rain that can be used", {}, {}, {},
-                              "TMAX, TMIN or PRCP", "check the elements, the station and the range of dates"));
+                              "TMAX, TMIN or PRCP",
+                              "check the elements, the station and the range of dates"));
   }
   if (no_temperature)
     notes.doubt("there is no temperature, only rain");

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Daily values of stations in the long form of the US climate archive: one value a day and element, with flags.
+// Daily values of stations in the long form of the US climate archive: one value a day and element, with
+// flags.
 #pragma once
 
 #include <map>

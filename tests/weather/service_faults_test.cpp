@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Answers with one fault each, all invented: refused with a sentence that names the fault, or read without it.
+// Answers with one fault each, all invented: refused with a sentence that names the fault, or read without
+// it.
 #include <catch2/catch.hpp>
 
 #include "service_texts.hpp"
@@ -55,19 +56,24 @@ TEST_CASE("empty objects and lists say that the service has no data") {
 }
 
 TEST_CASE("objects and lists in each other's place are refused where they stand") {
-  CHECK(has(refusal("{" + point_head(0, "GMT") + R"(,"daily_units":{"time":"iso8601"},"daily":[]})"), "/daily"));
+  CHECK(has(refusal("{" + point_head(0, "GMT") + R"(,"daily_units":{"time":"iso8601"},"daily":[]})"),
+            "/daily"));
   CHECK(has(refusal("[1,2]"), "/items/0"));
-  CHECK(has(refusal(daily_answer(extremes_units, R"("temperature_2m_max":{"a":1},"temperature_2m_min":[1,2,3])")),
-            "/daily/temperature_2m_max"));
-  CHECK(has(refusal(R"({"geometry":{"coordinates":[-83,40]},"properties":{"maxTemperature":{"uom":"wmoUnit:degC","values":{}}}})"),
-            "/properties/maxTemperature/values"));
+  CHECK(has(
+      refusal(daily_answer(extremes_units, R"("temperature_2m_max":{"a":1},"temperature_2m_min":[1,2,3])")),
+      "/daily/temperature_2m_max"));
+  CHECK(has(
+      refusal(
+          R"({"geometry":{"coordinates":[-83,40]},"properties":{"maxTemperature":{"uom":"wmoUnit:degC","values":{}}}})"),
+      "/properties/maxTemperature/values"));
 }
 
 TEST_CASE("one point may come as an object or in a list, and many keep their order and their own names") {
   const auto one = answer("[" + good() + "]");
   REQUIRE(one.has_value());
   CHECK(signature(one->series.front().reading) == signature(answer(good())->series.front().reading));
-  std::string second = daily_answer(extremes_units, R"("temperature_2m_max":[1,2,3],"temperature_2m_min":[0,1,2])");
+  std::string second =
+      daily_answer(extremes_units, R"("temperature_2m_max":[1,2,3],"temperature_2m_min":[0,1,2])");
   second.insert(1, R"("location_id":1,)");
   const std::string both = "[" + good() + "," + second + "]";
   const auto two = answer(both);
@@ -88,8 +94,8 @@ TEST_CASE("one point may come as an object or in a list, and many keep their ord
 }
 
 TEST_CASE("a point of which every value is null is left out beside others and refused alone") {
-  const std::string empty =
-      daily_answer(extremes_units, R"("temperature_2m_max":[null,null,null],"temperature_2m_min":[null,null,null])");
+  const std::string empty = daily_answer(
+      extremes_units, R"("temperature_2m_max":[null,null,null],"temperature_2m_min":[null,null,null])");
   CHECK(has(refusal(empty), "all 3 values of 'temperature_2m_max' are null"));
   for (const std::string& both : {"[" + empty + "," + good() + "]", "[" + good() + "," + empty + "]"}) {
     const auto read = answer(both);
@@ -101,32 +107,32 @@ TEST_CASE("a point of which every value is null is left out beside others and re
 }
 
 TEST_CASE("not-a-number is no JSON, numbers in quotes are no numbers, null is missing") {
-  CHECK(has(refusal(daily_answer(extremes_units, R"("temperature_2m_max":[NaN,1,2],"temperature_2m_min":[0,0,0])")),
-            "cut off"));
-  CHECK(has(refusal(
-                daily_answer(extremes_units, R"("temperature_2m_max":["20",21,22],"temperature_2m_min":[0,0,0])")),
+  CHECK(has(
+      refusal(daily_answer(extremes_units, R"("temperature_2m_max":[NaN,1,2],"temperature_2m_min":[0,0,0])")),
+      "cut off"));
+  CHECK(has(refusal(daily_answer(extremes_units,
+                                 R"("temperature_2m_max":["20",21,22],"temperature_2m_min":[0,0,0])")),
             "/daily/temperature_2m_max/0"));
-  const auto holed =
-      answer(daily_answer(extremes_units, R"("temperature_2m_max":[20,null,22],"temperature_2m_min":[0,null,2])"));
+  const auto holed = answer(
+      daily_answer(extremes_units, R"("temperature_2m_max":[20,null,22],"temperature_2m_min":[0,null,2])"));
   REQUIRE(holed.has_value());
   CHECK(holed->series.front().reading.missing_days == 1);
   CHECK(std::isnan(high(holed->series.front().reading, "2024-05-02")));
 }
 
 TEST_CASE("numbers beyond any weather are missing, numbers beyond any computer are refused") {
-  const auto read =
-      answer(daily_answer(extremes_units, R"("temperature_2m_max":[20,1e300,22],"temperature_2m_min":[1,2,3])"));
+  const auto read = answer(
+      daily_answer(extremes_units, R"("temperature_2m_max":[20,1e300,22],"temperature_2m_min":[1,2,3])"));
   REQUIRE(read.has_value());
   CHECK(std::isnan(high(read->series.front().reading, "2024-05-02")));
   CHECK(says(read->series.front().reading, "is not weather"));
-  CHECK(has(refusal(daily_answer(extremes_units, R"("temperature_2m_max":[1e999,1,2],"temperature_2m_min":[1,2,3])")),
+  CHECK(has(refusal(daily_answer(extremes_units,
+                                 R"("temperature_2m_max":[1e999,1,2],"temperature_2m_min":[1,2,3])")),
             "too large"));
-  CHECK(has(refusal("{" + point_head(0, "GMT") +
-                    R"(,"daily_units":{"time":"unixtime",)" + extremes_units +
+  CHECK(has(refusal("{" + point_head(0, "GMT") + R"(,"daily_units":{"time":"unixtime",)" + extremes_units +
                     R"(},"daily":{"time":[1e300],"temperature_2m_max":[1],"temperature_2m_min":[0]}})"),
             "no number of whole seconds"));
-  CHECK(has(refusal("{" + point_head(0, "GMT") +
-                    R"(,"daily_units":{"time":"unixtime",)" + extremes_units +
+  CHECK(has(refusal("{" + point_head(0, "GMT") + R"(,"daily_units":{"time":"unixtime",)" + extremes_units +
                     R"(},"daily":{"time":[9000000000],"temperature_2m_max":[1],"temperature_2m_min":[0]}})"),
             "outside the years"));
 }
@@ -150,8 +156,9 @@ TEST_CASE("units are those of the answer, and an unknown or absent one is never 
 
 TEST_CASE("wind comes in any unit the service knows, and one it does not know is refused") {
   const auto wind = [](const std::string& unit) {
-    return "{" + point_head(0, "GMT") + R"(,"hourly_units":{"time":"iso8601","temperature_2m":"°C","wind_speed_10m":")" +
-           unit + R"("},"hourly":{"time":["2024-05-01T00:00"],"temperature_2m":[9],"wind_speed_10m":[10]}})";
+    return "{" + point_head(0, "GMT") +
+           R"(,"hourly_units":{"time":"iso8601","temperature_2m":"°C","wind_speed_10m":")" + unit +
+           R"("},"hourly":{"time":["2024-05-01T00:00"],"temperature_2m":[9],"wind_speed_10m":[10]}})";
   };
   // Exact: hour of 3600 s, mile of 1609.344 m, nautical mile of 1852 m.
   const std::vector<std::pair<std::string, double>> units{
@@ -166,8 +173,9 @@ TEST_CASE("wind comes in any unit the service knows, and one it does not know is
 }
 
 TEST_CASE("lists of different length are refused by name") {
-  CHECK(has(refusal(daily_answer(extremes_units, R"("temperature_2m_max":[1,2],"temperature_2m_min":[0,0,0])")),
-            "'temperature_2m_max' has 2 values for 3 times"));
+  CHECK(
+      has(refusal(daily_answer(extremes_units, R"("temperature_2m_max":[1,2],"temperature_2m_min":[0,0,0])")),
+          "'temperature_2m_max' has 2 values for 3 times"));
 }
 
 TEST_CASE("times that stand still, go back or are none are refused") {

@@ -13,11 +13,12 @@
 
 namespace service_texts {
 
+using soilclock::Day;
 using soilclock::Instant;
 using soilclock::TimeZone;
 using soilclock::weather::AnswerSeries;
-using soilclock::weather::ServiceAnswer;
 using soilclock::weather::read_service_answer;
+using soilclock::weather::ServiceAnswer;
 
 inline soilclock::Result<ServiceAnswer> answer(std::string_view text,
                                                const soilclock::weather::ReadingOptions& options = {}) {
@@ -50,16 +51,19 @@ inline std::string signature(const soilclock::weather::FileReading& reading) {
       const auto low = reading.daily.air_min.at(day);
       const auto high = reading.daily.air_max.at(day);
       const auto rain = reading.daily.rain.at(day);
-      all += fmt::format("{} {:.6f} {:.6f} {:.6f}\n", soilclock::iso(day), low ? low->celsius() : std::nan(""),
-                         high ? high->celsius() : std::nan(""), rain ? rain->mm() : std::nan(""));
+      all +=
+          fmt::format("{} {:.6f} {:.6f} {:.6f}\n", soilclock::iso(day), low ? low->celsius() : std::nan(""),
+                      high ? high->celsius() : std::nan(""), rain ? rain->mm() : std::nan(""));
     }
   }
   for (const auto& hour : reading.hours) {
     all += fmt::format("{} {} {:.6f} {:.6f} {:.6f} {:.6f}\n", soilclock::iso(hour.day), hour.minute_of_day,
-                       hour.air ? hour.air->celsius() : std::nan(""), hour.humidity_percent.value_or(std::nan("")),
-                       hour.wind_m_per_s.value_or(std::nan("")), hour.rain ? hour.rain->mm() : std::nan(""));
+                       hour.air ? hour.air->celsius() : std::nan(""),
+                       hour.humidity_percent.value_or(std::nan("")), hour.wind_m_per_s.value_or(std::nan("")),
+                       hour.rain ? hour.rain->mm() : std::nan(""));
   }
-  for (const auto& column : reading.columns) all += column.header + "=" + column.quantity + column.unit + "\n";
+  for (const auto& column : reading.columns)
+    all += column.header + "=" + column.quantity + column.unit + "\n";
   return all + weather_texts::said(reading);
 }
 
@@ -95,18 +99,19 @@ inline std::string hourly_answer(Instant from, const std::vector<double>& air,
   }
   const bool wet = !rain.empty();
   return "{" + point_head(0, "GMT") + R"(,"hourly_units":{"time":"iso8601","temperature_2m":"°C")" +
-         (wet ? R"(,"precipitation":"mm")" : "") + R"(},"hourly":{"time":[)" + times + R"(],"temperature_2m":)" +
-         list(air) + (wet ? R"(,"precipitation":)" + list(rain) : "") + "}}";
+         (wet ? R"(,"precipitation":"mm")" : "") + R"(},"hourly":{"time":[)" + times +
+         R"(],"temperature_2m":)" + list(air) + (wet ? R"(,"precipitation":)" + list(rain) : "") + "}}";
 }
 
 /// An invented daily answer of three days from 1 May 2024 on; `columns` and `units` as JSON members.
-inline std::string daily_answer(const std::string& units, const std::string& columns, int offset_seconds = -18000,
-                                const std::string& zone = "America/New_York") {
+inline std::string daily_answer(const std::string& units, const std::string& columns,
+                                int offset_seconds = -18000, const std::string& zone = "America/New_York") {
   return "{" + point_head(offset_seconds, zone) + R"(,"daily_units":{"time":"iso8601",)" + units +
          R"(},"daily":{"time":["2024-05-01","2024-05-02","2024-05-03"],)" + columns + "}}";
 }
 
 inline const std::string extremes_units = R"("temperature_2m_max":"°C","temperature_2m_min":"°C")";
-inline const std::string extremes_columns = R"("temperature_2m_max":[20,21,22],"temperature_2m_min":[10,11,12])";
+inline const std::string extremes_columns =
+    R"("temperature_2m_max":[20,21,22],"temperature_2m_min":[10,11,12])";
 
 }  // namespace service_texts

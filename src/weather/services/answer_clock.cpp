@@ -36,7 +36,8 @@ bool zone_keeps_offset(const TimeZone& zone, std::chrono::seconds offset, Day fi
   return false;
 }
 
-std::string doubt_about_days(const std::optional<TimeZone>& zone, std::chrono::seconds offset, DayRange days) {
+std::string doubt_about_days(const std::optional<TimeZone>& zone, std::chrono::seconds offset,
+                             DayRange days) {
   if (days.empty()) return {};
   if (!zone) {
     return offset == std::chrono::seconds{0}
@@ -55,7 +56,8 @@ std::string doubt_about_days(const std::optional<TimeZone>& zone, std::chrono::s
         zone->name(), iso(*change), TimeZone::fixed(offset).name());
   }
   if (offset == std::chrono::seconds{0}) {
-    return fmt::format("the days are UTC days, not days of {}; ask for hours to cut them there", zone->name());
+    return fmt::format("the days are UTC days, not days of {}; ask for hours to cut them there",
+                       zone->name());
   }
   return fmt::format(
       "all days are cut by the one offset {} of the moment of the request, which is not the standard time of "

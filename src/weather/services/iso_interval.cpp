@@ -81,8 +81,8 @@ std::optional<Instant> parse_instant(std::string_view text) {
   const auto offset = parse_offset(text.substr(at));
   if (!day || !offset || hour < 0 || hour > 23 || minute < 0 || minute > 59 || second < 0 || second > 60)
     return std::nullopt;
-  return Instant{*day} + std::chrono::hours{hour} + std::chrono::minutes{minute} + std::chrono::seconds{second} -
-         *offset;
+  return Instant{*day} + std::chrono::hours{hour} + std::chrono::minutes{minute} +
+         std::chrono::seconds{second} - *offset;
 }
 
 std::optional<TimeSpan> parse_time_span(std::string_view text) {

@@ -19,8 +19,8 @@ struct TimeSpan {
 /// "2022-02-04T03:15:41+00:00" or with "Z"; nothing for any other form.
 std::optional<Instant> parse_instant(std::string_view text);
 
-/// "2022-02-03T21:00:00+00:00/PT4H", also "P1DT6H", "P2D", "PT30M"; nothing for any other form, for months and
-/// years (they have no fixed length) and for lengths of nothing or more than 60 days.
+/// "2022-02-03T21:00:00+00:00/PT4H", also "P1DT6H", "P2D", "PT30M"; nothing for any other form, for months
+/// and years (they have no fixed length) and for lengths of nothing or more than 60 days.
 std::optional<TimeSpan> parse_time_span(std::string_view text);
 
 }  // namespace soilclock::weather

@@ -52,7 +52,8 @@ class Stations {
       reading.place = station.place;
       need(station.elements.finish(options, reading, station.notes));
       conclude(reading, station.notes);
-      result.series.push_back({static_cast<int>(result.series.size()), {}, 0, station.id, std::move(reading)});
+      result.series.push_back(
+          {static_cast<int>(result.series.size()), {}, 0, station.id, std::move(reading)});
     }
     return result;
   }
@@ -120,7 +121,8 @@ ServiceAnswer read_ncei_days(const std::vector<JsonObject>& days, const std::str
       if (!value) continue;
       const std::string flags = entry.optional_text(key + "_ATTRIBUTES").value_or("");
       need(station.elements.add(
-          {day, key, *value, attribute(flags, 0), attribute(flags, 1), attribute(flags, 3), {}}, station.notes));
+          {day, key, *value, attribute(flags, 0), attribute(flags, 1), attribute(flags, 3), {}},
+          station.notes));
     }
   }
   return stations.answer(options);
@@ -135,13 +137,14 @@ ServiceAnswer read_ncei_values(const std::vector<JsonObject>& values, const std:
     return value == std::floor(value);
   });
   if (!whole && !(wanted->temperature && wanted->rain)) {
-    throw JsonProblem{{Family::data,
-                       "the values have fractions, so other units than tenths were asked for, and the answer does "
-                       "not say which",
-                       {name, {}, {}, "/results"},
-                       {},
-                       "whole numbers (tenths of C and mm)",
-                       "name the units with --units-in, for example C,mm"}};
+    throw JsonProblem{
+        {Family::data,
+         "the values have fractions, so other units than tenths were asked for, and the answer does "
+         "not say which",
+         {name, {}, {}, "/results"},
+         {},
+         "whole numbers (tenths of C and mm)",
+         "name the units with --units-in, for example C,mm"}};
   }
   Stations stations{name, wanted->temperature.value_or(Unit::tenths_celsius),
                     wanted->rain.value_or(Unit::tenths_millimetre)};
@@ -149,8 +152,13 @@ ServiceAnswer read_ncei_values(const std::vector<JsonObject>& values, const std:
     Station& station = stations.at(entry.text("station"));
     const std::string element = entry.text("datatype");
     const std::string flags = entry.optional_text("attributes").value_or("");
-    need(station.elements.add({day_in(entry, "date"), element, entry.number("value"), attribute(flags, 0),
-                               attribute(flags, 1), attribute(flags, 3), {}},
+    need(station.elements.add({day_in(entry, "date"),
+                               element,
+                               entry.number("value"),
+                               attribute(flags, 0),
+                               attribute(flags, 1),
+                               attribute(flags, 3),
+                               {}},
                               station.notes));
   }
   return stations.answer(options);

@@ -18,8 +18,8 @@ namespace soilclock::weather {
 
 namespace {
 
-/// Daytime and night periods last 13 and 14 hours [recorded answers]; the clock change takes or adds one. What
-/// is shorter than this was cut.
+/// Daytime and night periods last 13 and 14 hours [recorded answers]; the clock change takes or adds one.
+/// What is shorter than this was cut.
 constexpr std::chrono::hours least_period{12};
 constexpr std::chrono::seconds whole_day = std::chrono::hours{24};
 
@@ -40,7 +40,8 @@ constexpr std::chrono::seconds whole_day = std::chrono::hours{24};
 }
 
 std::optional<Place> place_of(const JsonObject& answer, const JsonObject& properties) {
-  const auto geometry = answer.kind("geometry") == "object" ? answer.optional_object("geometry") : std::nullopt;
+  const auto geometry =
+      answer.kind("geometry") == "object" ? answer.optional_object("geometry") : std::nullopt;
   if (!geometry || !geometry->has("coordinates")) return std::nullopt;
   // The middle of the corners' extent; longitude stands first.
   const std::vector<double> numbers = geometry->nested_numbers("coordinates");
@@ -52,7 +53,8 @@ std::optional<Place> place_of(const JsonObject& answer, const JsonObject& proper
     high[i % 2] = std::max(high[i % 2], numbers[i]);
   }
   std::optional<double> elevation;
-  if (properties.kind("elevation") == "object") elevation = properties.object("elevation").optional_number("value");
+  if (properties.kind("elevation") == "object")
+    elevation = properties.object("elevation").optional_number("value");
   return checked_place((low[1] + high[1]) / 2.0, (low[0] + high[0]) / 2.0, elevation);
 }
 
@@ -93,7 +95,8 @@ class GridReader {
     fill_hours();
     if (reading_.daily.air_min.empty() && reading_.daily.air_max.empty()) {
       properties_.refuse({}, "the grid holds no whole period of maxTemperature or minTemperature",
-                         "at least one day's extreme", "the office's grid may be out of order; fetch it later");
+                         "at least one day's extreme",
+                         "the office's grid may be out of order; fetch it later");
     }
     const DayRange days = covered(reading_.daily);
     reading_.first_date = days.begin();
@@ -192,19 +195,22 @@ class GridReader {
 
 }  // namespace
 
-ServiceAnswer read_nws_grid(const JsonObject& answer, const std::string& name, const ReadingOptions& options) {
+ServiceAnswer read_nws_grid(const JsonObject& answer, const std::string& name,
+                            const ReadingOptions& options) {
   if (answer.kind("properties") != "object") refuse_other_answer(answer, nullptr);
   const JsonObject properties = answer.object("properties");
   if (properties.kind("maxTemperature") != "object" && properties.kind("temperature") != "object")
     refuse_other_answer(answer, &properties);
-  if (properties.has("textDescription") || properties.has("periods")) refuse_other_answer(answer, &properties);
+  if (properties.has("textDescription") || properties.has("periods"))
+    refuse_other_answer(answer, &properties);
   FileReading reading;
   reading.file = name;
   ReadingNotes notes{name};
   reading.place = place_of(answer, properties);
   auto zone = zone_of_days(options, reading.place, notes);
   if (!zone) {
-    answer.refuse("geometry", "neither the place nor the time zone of the grid is known, so no day can be cut",
+    answer.refuse("geometry",
+                  "neither the place nor the time zone of the grid is known, so no day can be cut",
                   "coordinates in the answer, or the zone of the site", "name it with --time-zone");
   }
   ServiceAnswer result;

@@ -11,13 +11,14 @@ namespace soilclock::weather {
 
 namespace {
 
-constexpr std::array known_units{
-    std::pair{std::string_view{"degC"}, Unit::celsius}, std::pair{std::string_view{"degF"}, Unit::fahrenheit},
-    std::pair{std::string_view{"K"}, Unit::kelvin}, std::pair{std::string_view{"mm"}, Unit::millimetre},
-    std::pair{std::string_view{"percent"}, Unit::percent},
-    std::pair{std::string_view{"km_h-1"}, Unit::kilometre_per_hour},
-    std::pair{std::string_view{"m_s-1"}, Unit::metre_per_second},
-    std::pair{std::string_view{"kt"}, Unit::knot}};
+constexpr std::array known_units{std::pair{std::string_view{"degC"}, Unit::celsius},
+                                 std::pair{std::string_view{"degF"}, Unit::fahrenheit},
+                                 std::pair{std::string_view{"K"}, Unit::kelvin},
+                                 std::pair{std::string_view{"mm"}, Unit::millimetre},
+                                 std::pair{std::string_view{"percent"}, Unit::percent},
+                                 std::pair{std::string_view{"km_h-1"}, Unit::kilometre_per_hour},
+                                 std::pair{std::string_view{"m_s-1"}, Unit::metre_per_second},
+                                 std::pair{std::string_view{"kt"}, Unit::knot}};
 
 /// "wmoUnit:degC"; older answers say "unit:degC".
 Unit unit_of(const JsonObject& layer) {
@@ -27,8 +28,8 @@ Unit unit_of(const JsonObject& layer) {
   for (const auto& [name, unit] : known_units) {
     if (name == bare) return unit;
   }
-  layer.refuse("uom", "the unit of this layer is not known here", "wmoUnit:degC, wmoUnit:mm, wmoUnit:percent, ...",
-               "the numbers cannot be used without it");
+  layer.refuse("uom", "the unit of this layer is not known here",
+               "wmoUnit:degC, wmoUnit:mm, wmoUnit:percent, ...", "the numbers cannot be used without it");
 }
 
 double converted(double value, Unit unit) {
@@ -66,7 +67,8 @@ GridLayer read_grid_layer(const JsonObject& properties, std::string_view name) {
   std::stable_sort(result.values.begin(), result.values.end(), earlier);
   for (std::size_t i = 1; i < result.values.size(); ++i) {
     if (result.values[i].span.start < result.values[i - 1].span.end())
-      layer.refuse("values", "two intervals of this layer overlap", "one value at any time", "fetch it again");
+      layer.refuse("values", "two intervals of this layer overlap", "one value at any time",
+                   "fetch it again");
   }
   return result;
 }

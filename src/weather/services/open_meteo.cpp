@@ -100,8 +100,8 @@ class PointReader {
                     "it was rewritten by a program in between; fetch it again");
     }
     if (!blocks) {
-      point_.refuse({}, "the answer holds no block of hours or days",
-                    "an 'hourly' or 'daily' block", "the weather of one moment makes no series");
+      point_.refuse({}, "the answer holds no block of hours or days", "an 'hourly' or 'daily' block",
+                    "the weather of one moment makes no series");
     }
     offset_ = std::chrono::seconds{point_.integer("utc_offset_seconds", -14 * 3600, 14 * 3600)};
     place_ = checked_place(point_.number("latitude", -90.0, 90.0), point_.number("longitude", -180.0, 180.0),
@@ -176,11 +176,11 @@ class PointReader {
       for (const AnswerColumn& column : (*block)->columns) {
         const bool used = column.name.quantity != Quantity::not_used;
         if (used && RunName{column.name.model, column.name.member} != run) continue;
-        reading.columns.push_back({column.key, quantity_name(column.name.quantity, {}),
-                                   std::string{unit_name(column.unit)}});
+        reading.columns.push_back(
+            {column.key, quantity_name(column.name.quantity, {}), std::string{unit_name(column.unit)}});
         if (used && !column.values.empty() && !any_number(column.values)) {
-          notes.doubt(fmt::format("all {} values of '{}' are null{}", column.values.size(), column.name.variable,
-                                  described(run)));
+          notes.doubt(fmt::format("all {} values of '{}' are null{}", column.values.size(),
+                                  column.name.variable, described(run)));
         }
       }
     }
@@ -198,9 +198,10 @@ class PointReader {
                              column.name.variable, described(run),
                              offset_ == std::chrono::seconds{0} ? " (and the days are UTC days)" : "");
         }
-        return column.values.empty() ? fmt::format("'{}'{} has no values", column.name.variable, described(run))
-                                     : fmt::format("all {} values of '{}' are null{}", column.values.size(),
-                                                   column.name.variable, described(run));
+        return column.values.empty()
+                   ? fmt::format("'{}'{} has no values", column.name.variable, described(run))
+                   : fmt::format("all {} values of '{}' are null{}", column.values.size(),
+                                 column.name.variable, described(run));
       }
     }
     return "no temperature" + described(run);
@@ -214,10 +215,9 @@ class PointReader {
       const AnswerColumn* column = hourly_->find(quantity, run.model, run.member);
       return column == nullptr ? std::vector<double>{} : column->values;
     };
-    const HourlyValues hours{hourly_->stamps,        air->values,
-                             {},                     {},
-                             values(Quantity::rain), values(Quantity::humidity),
-                             values(Quantity::wind)};
+    const HourlyValues hours{
+        hourly_->stamps,       air->values, {}, {}, values(Quantity::rain), values(Quantity::humidity),
+        values(Quantity::wind)};
     if (!clock_) {
       const auto named = zone_for_days();
       clock_.emplace(named ? *named : *zone_of_days(options_, place_, clock_notes_));
@@ -238,7 +238,8 @@ class PointReader {
       count_days(printed);
       check_daily_series(printed, notes);
       printed.daily.day_definition = fixed_day_definition(offset_);
-      const auto about = doubt_about_days(zone_for_days(), offset_, {*printed.first_date, *printed.last_date + Days{1}});
+      const auto about =
+          doubt_about_days(zone_for_days(), offset_, {*printed.first_date, *printed.last_date + Days{1}});
       if (!about.empty()) notes.doubt(about);
       printed.file = std::move(reading.file);
       printed.place = reading.place;
@@ -248,9 +249,10 @@ class PointReader {
     }
     const auto standard = [&](Day day) { return clock_->zone().standard_offset(Instant{day}); };
     if (standard(*printed.first_date) != offset_ || standard(*printed.last_date) != offset_) {
-      notes.doubt(fmt::format(
-          "the daily block is cut by {}, not by the standard time of the place, and is not used beside the hours",
-          TimeZone::fixed(offset_).name()));
+      notes.doubt(
+          fmt::format("the daily block is cut by {}, not by the standard time of the place, and is not used "
+                      "beside the hours",
+                      TimeZone::fixed(offset_).name()));
       return false;
     }
     add_absent(reading.daily.air_min, printed.daily.air_min);
@@ -301,9 +303,10 @@ class PointReader {
         printed.daily.rain.set(day, *usable, Quality::modelled);
     }
     if (!holed.empty()) {
-      notes.doubt(fmt::format("the daily mean is null beside numbers for the extremes, which a day with a hole "
-                              "shows; taken as missing: {}",
-                              shortened_list(holed, 6)));
+      notes.doubt(
+          fmt::format("the daily mean is null beside numbers for the extremes, which a day with a hole "
+                      "shows; taken as missing: {}",
+                      shortened_list(holed, 6)));
     }
     return true;
   }

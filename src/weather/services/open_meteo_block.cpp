@@ -24,9 +24,9 @@ constexpr std::array temperature_units{UnitText{"°C", Unit::celsius}, UnitText{
 constexpr std::array rain_units{UnitText{"mm", Unit::millimetre}, UnitText{"cm", Unit::centimetre},
                                 UnitText{"inch", Unit::inch}};
 constexpr std::array humidity_units{UnitText{"%", Unit::percent}};
-constexpr std::array wind_units{
-    UnitText{"km/h", Unit::kilometre_per_hour}, UnitText{"mp/h", Unit::mile_per_hour},
-    UnitText{"mph", Unit::mile_per_hour}, UnitText{"m/s", Unit::metre_per_second}, UnitText{"kn", Unit::knot}};
+constexpr std::array wind_units{UnitText{"km/h", Unit::kilometre_per_hour},
+                                UnitText{"mp/h", Unit::mile_per_hour}, UnitText{"mph", Unit::mile_per_hour},
+                                UnitText{"m/s", Unit::metre_per_second}, UnitText{"kn", Unit::knot}};
 
 template <std::size_t count>
 Unit unit_of(const JsonObject& units, const std::string& key, const std::array<UnitText, count>& known) {
@@ -86,7 +86,8 @@ std::vector<Instant> clock_times(const JsonObject& block, const std::string& for
     for (const std::string& text : block.texts("time")) {
       const auto day = daily ? parse_iso_day(text) : std::nullopt;
       const auto time = daily ? (day ? std::optional{Instant{*day}} : std::nullopt) : stamp(text);
-      if (!time) refuse_time(block, times.size(), "is not a date as expected ('" + printable(text, 30) + "')");
+      if (!time)
+        refuse_time(block, times.size(), "is not a date as expected ('" + printable(text, 30) + "')");
       times.push_back(*time);
     }
   }
@@ -96,7 +97,8 @@ std::vector<Instant> clock_times(const JsonObject& block, const std::string& for
     if (times[i] < Instant{make_day(1800, 1, 1)} || times[i] > Instant{make_day(2200, 1, 1)})
       refuse_time(block, i, "is outside the years 1800 to 2200");
     if (i > 0 && times[i] - times[i - 1] < least)
-      refuse_time(block, i, daily ? "does not follow the day before it" : "does not follow the hour before it");
+      refuse_time(block, i,
+                  daily ? "does not follow the day before it" : "does not follow the hour before it");
   }
   return times;
 }
@@ -136,8 +138,9 @@ AnswerBlock read_answer_block(const JsonObject& point, std::string_view name, st
       column.unit = unit_of(units, keys[i], column.name.quantity);
       column.values = block.numbers_or_null(keys[i]);
       if (column.values.size() != times.size()) {
-        block.refuse({}, fmt::format("'{}' has {} values for {} times", keys[i], column.values.size(), times.size()),
-                     "one value or null for each time", "ask for the data again");
+        block.refuse(
+            {}, fmt::format("'{}' has {} values for {} times", keys[i], column.values.size(), times.size()),
+            "one value or null for each time", "ask for the data again");
       }
       for (double& value : column.values) value = converted(value, column);
     }

@@ -28,9 +28,9 @@ struct AnswerBlock {
   const AnswerColumn* find(Quantity quantity, const std::string& model, int member) const;
 };
 
-/// Reads the block `name` of a point. Times are "iso8601" or "unixtime" (then the offset is added and the date
-/// read as UTC, so that a date never depends on the rules of a zone). Throws JsonProblem: no units, a unit
-/// not known here, lists of different length, times that do not rise, values that are no numbers.
+/// Reads the block `name` of a point. Times are "iso8601" or "unixtime" (then the offset is added and the
+/// date read as UTC, so that a date never depends on the rules of a zone). Throws JsonProblem: no units, a
+/// unit not known here, lists of different length, times that do not rise, values that are no numbers.
 AnswerBlock read_answer_block(const JsonObject& point, std::string_view name, std::chrono::seconds offset);
 
 }  // namespace soilclock::weather

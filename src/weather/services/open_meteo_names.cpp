@@ -14,10 +14,9 @@ struct Variable {
 };
 
 // The longer name stands before the shorter one it starts with, those not used among them.
-constexpr std::array daily_variables{Variable{"temperature_2m_max", Quantity::air_max},
-                                     Variable{"temperature_2m_min", Quantity::air_min},
-                                     Variable{"temperature_2m_mean", Quantity::air_mean},
-                                     Variable{"precipitation_sum", Quantity::rain}};
+constexpr std::array daily_variables{
+    Variable{"temperature_2m_max", Quantity::air_max}, Variable{"temperature_2m_min", Quantity::air_min},
+    Variable{"temperature_2m_mean", Quantity::air_mean}, Variable{"precipitation_sum", Quantity::rain}};
 constexpr std::array hourly_variables{Variable{"temperature_2m", Quantity::air},
                                       Variable{"precipitation_probability", Quantity::not_used},
                                       Variable{"precipitation_type", Quantity::not_used},
@@ -29,8 +28,8 @@ constexpr std::array hourly_variables{Variable{"temperature_2m", Quantity::air},
 
 /// Endings that say something about the variable and name no model.
 bool names_no_model(std::string_view ending) {
-  return ending.starts_with("previous_day") || ending == "spread" || ending == "anomaly" || ending == "mean" ||
-         ending == "max" || ending == "min";
+  return ending.starts_with("previous_day") || ending == "spread" || ending == "anomaly" ||
+         ending == "mean" || ending == "max" || ending == "min";
 }
 
 /// "_member07_gfs" to 7 and "_gfs"; false when a number does not follow.

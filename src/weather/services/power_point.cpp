@@ -30,16 +30,18 @@ Quantity quantity_of(std::string_view parameter) {
 Day day_of_key(const JsonObject& values, const std::string& key) {
   const auto number = key.size() == 8 ? parse_number(key) : std::nullopt;
   const int date = number && *number > 0 ? static_cast<int>(*number) : 0;
-  const auto day = checked_day(date / 10000, static_cast<unsigned>(date / 100 % 100),
-                               static_cast<unsigned>(date % 100));
+  const auto day =
+      checked_day(date / 10000, static_cast<unsigned>(date / 100 % 100), static_cast<unsigned>(date % 100));
   if (!day || date / 10000 < 1900)
-    values.refuse({}, "'" + printable(key, 20) + "' is no day", "days such as 20240428", "ask for the days of a point");
+    values.refuse({}, "'" + printable(key, 20) + "' is no day", "days such as 20240428",
+                  "ask for the days of a point");
   return *day;
 }
 
 class PowerReader {
  public:
-  PowerReader(const JsonObject& answer, const ReadingOptions& options, FileReading& reading, ReadingNotes& notes)
+  PowerReader(const JsonObject& answer, const ReadingOptions& options, FileReading& reading,
+              ReadingNotes& notes)
       : answer_{answer}, reading_{reading}, notes_{notes}, check_{options.swap_reversed_extremes, notes} {}
 
   void read() {
@@ -47,11 +49,13 @@ class PowerReader {
     const JsonObject parameters = answer_.object("properties").object("parameter");
     for (const std::string& name : parameters.keys()) read_parameter(parameters, name);
     if (!any_temperature_) {
-      answer_.refuse({}, "the answer holds no temperature: T2M_MAX and T2M_MIN are absent or missing on all days",
+      answer_.refuse({},
+                     "the answer holds no temperature: T2M_MAX and T2M_MIN are absent or missing on all days",
                      "at least one temperature", "check the parameters and the range of dates");
     }
     fill();
-    for (const std::string& message : messages()) notes_.doubt("the service says: " + printable(message, 200));
+    for (const std::string& message : messages())
+      notes_.doubt("the service says: " + printable(message, 200));
     reading_.step = "daily";
     count_days(reading_);
     check_daily_series(reading_, notes_);

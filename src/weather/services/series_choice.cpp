@@ -34,16 +34,17 @@ std::string left_out(const ServiceAnswer& answer, const AnswerSeries& chosen) {
   }
   std::string text;
   if (points.size() > 1) {
-    text = fmt::format("the answer holds {} places ({}); '{}' is read, --station chooses another", points.size(),
-                       shortened_list(names, 6), name_of(chosen));
+    text = fmt::format("the answer holds {} places ({}); '{}' is read, --station chooses another",
+                       points.size(), shortened_list(names, 6), name_of(chosen));
   }
   if (models.size() > 1) {
-    text += fmt::format("{}{} models are in the answer; '{}' is read", text.empty() ? "" : "; ", models.size(),
-                        chosen.model);
+    text += fmt::format("{}{} models are in the answer; '{}' is read", text.empty() ? "" : "; ",
+                        models.size(), chosen.model);
   }
   if (members.size() > 1) {
-    text += fmt::format("{}{} members are in the answer; {} is read", text.empty() ? "" : "; ", members.size(),
-                        chosen.member == 0 ? "the control run" : fmt::format("number {}", chosen.member));
+    text +=
+        fmt::format("{}{} members are in the answer; {} is read", text.empty() ? "" : "; ", members.size(),
+                    chosen.member == 0 ? "the control run" : fmt::format("number {}", chosen.member));
   }
   return text;
 }

@@ -29,7 +29,8 @@ std::string told(const JsonObject& answer, std::string_view key) {
 
 /// Error answers of the services, each in its own shape.
 void refuse_error_answer(const JsonObject& answer) {
-  if (answer.kind("error") == "boolean" && answer.boolean("error")) refuse_said(answer, told(answer, "reason"));
+  if (answer.kind("error") == "boolean" && answer.boolean("error"))
+    refuse_said(answer, told(answer, "reason"));
   if (answer.kind("errorMessage") == "string") {
     std::string said = told(answer, "errorMessage");
     if (answer.kind("errors") == "array") {
@@ -48,8 +49,8 @@ void refuse_error_answer(const JsonObject& answer) {
   if (answer.kind("messages") == "array") refuse_said(answer, listed(answer.texts("messages")));
 }
 
-ServiceAnswer read_list(const std::vector<JsonObject>& items, const JsonObject& answer, const std::string& name,
-                        const ReadingOptions& options) {
+ServiceAnswer read_list(const std::vector<JsonObject>& items, const JsonObject& answer,
+                        const std::string& name, const ReadingOptions& options) {
   if (items.empty()) {
     answer.refuse("items", "the answer is an empty list: the service has no data for what was asked",
                   "at least one point, station or day", "check the station and the range of dates");
@@ -70,8 +71,8 @@ ServiceAnswer read_answer(const JsonObject& answer, const std::string& name, con
     if (answer.object("properties").has("parameter")) return read_power_point(answer, name, options);
     return read_nws_grid(answer, name, options);
   }
-  const bool geographic = answer.has("features") || answer.has("@graph") || told(answer, "type") == "Feature" ||
-                          answer.has("@context");
+  const bool geographic = answer.has("features") || answer.has("@graph") ||
+                          told(answer, "type") == "Feature" || answer.has("@context");
   if (geographic) return read_nws_grid(answer, name, options);
   if (answer.has("hourly") || answer.has("daily") || answer.has("latitude"))
     return read_open_meteo({answer}, name, options);
@@ -79,8 +80,9 @@ ServiceAnswer read_answer(const JsonObject& answer, const std::string& name, con
     answer.refuse({}, "the answer is empty: the service has no data for what was asked", {},
                   "check the station and the range of dates");
   }
-  answer.refuse({}, "this JSON is no answer of a weather service known here (its keys: " +
-                        printable(listed(answer.keys()), 120) + ")",
+  answer.refuse({},
+                "this JSON is no answer of a weather service known here (its keys: " +
+                    printable(listed(answer.keys()), 120) + ")",
                 "an answer of Open-Meteo, api.weather.gov, NCEI or NASA POWER", {});
 }
 
