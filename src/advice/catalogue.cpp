@@ -155,8 +155,10 @@ class Loader {
 
 std::vector<NamedText> built_in_files() {
   std::vector<NamedText> files;
-  for (const EmbeddedFile& file : embedded_files())
-    files.push_back({std::string{file.name}, std::string{file.text}});
+  for (const EmbeddedFile& file : embedded_files()) {
+    if (file.name.starts_with("models/") || file.name == practice_file)
+      files.push_back({std::string{file.name}, std::string{file.text}});
+  }
   return files;
 }
 

@@ -33,7 +33,7 @@ struct NamedText {
   std::string text;
 };
 
-/// The compiled-in files.
+/// The compiled-in files of a catalogue; that of the weather services is none of them.
 std::vector<NamedText> built_in_files();
 
 /// Files with a user's own laid over them: a file of the same name replaces, a new name is added. Models are

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The model and practice files compiled into the program, so that it answers without its folders.
+// The model, practice and service files compiled into the program, so that it answers without its folders.
 #pragma once
 
 #include <span>
@@ -13,7 +13,8 @@ struct EmbeddedFile {
   std::string_view text;
 };
 
-/// All files of models/ and config/practice.json as they were when the program was built.
+/// All files of models/, config/practice.json and config/services.json as they were when the program was
+/// built.
 std::span<const EmbeddedFile> embedded_files();
 
 }  // namespace soilclock::advice

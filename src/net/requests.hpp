@@ -14,27 +14,35 @@
 namespace soilclock::net {
 
 /// Hours of past days of a grid: minimum, maximum and rain can be cut from them by local standard days. Days
-/// of UTC; ask for one more on either side of the local days wanted.
+/// of UTC, at least one; ask for one more on either side of the local days wanted. This and the two below: at
+/// least one place; heights (rounded to metres) are sent only when all places have one, so split places with
+/// and without a height into two requests, or the grid's own heights are used for all. The cell is the
+/// service's choice: a land cell of similar height, not always the nearest. More than an address holds (2000
+/// characters) becomes a form. The service must have the host asked ("history", "forecast", "members").
+/// Names and meanings of parameters: documentation and source of the public server, August 2026.
 HttpRequest open_meteo_history(const Service& service, const std::vector<Place>& places, DayRange days);
 
-/// Hours of the last `past_days` and of the days to come (at most 16), with what a spray day needs (humidity,
-/// wind).
+/// Hours of the last `past_days` (at most 92) and of the days to come (at most 16, today is the first), with
+/// what a spray day needs (humidity; wind in m/s).
 HttpRequest open_meteo_forecast(const Service& service, const std::vector<Place>& places, int past_days,
                                 int days_to_come);
 
-/// Hours of all members of an ensemble forecast.
+/// Hours of all members of an ensemble forecast: that of the US global model, which the service takes when
+/// none is named (a control run and 30 others, up to 35 days). Naming one would tie us to a spelling.
 HttpRequest open_meteo_members(const Service& service, const std::vector<Place>& places, int days_to_come);
 
 /// The address of the grid cell of a place; its answer names the URL of the grid (see nws_grid_url).
 HttpRequest nws_point(const Service& service, const Place& place);
-/// The grid URL in the answer to nws_point. Problem (data): there is none, or it is on another host.
+/// The grid URL in the answer to nws_point. Problem (data): there is none, or it is on another host than the
+/// service's "forecast".
 Result<std::string> nws_grid_url(const Service& service, const std::string& body);
 HttpRequest nws_grid(const Service& service, const std::string& grid_url);
 
-/// Daily summaries of a station, metric, with quality flags, as CSV.
+/// Daily summaries (highest, lowest, rain) of a station ("USW00014821"), metric, with quality flags and the
+/// station's place, as CSV. Days: at least one.
 HttpRequest ncei_days(const Service& service, const std::string& station, DayRange days);
 
-/// Daily values of a grid cell in local solar time.
+/// Daily values (highest, lowest, rain) of a grid cell in local solar time. Days: at least one.
 HttpRequest power_days(const Service& service, const Place& place, DayRange days);
 
 /// How many calls a request counts with a service that weighs them: max(1, v/10, v/10 x days/14) for each

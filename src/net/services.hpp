@@ -28,12 +28,13 @@ struct Service {
   std::string licence;
   std::string terms;            ///< what users must know before they use it; empty: nothing
   std::string key;              ///< the user's own; never shown, sent as a header only
+  bool takes_key = false;       ///< has hosts for users with a key
   bool keeps_stations = false;  ///< its weather is that of a named station, not of a place
   bool needs_contact = false;   ///< refuses callers that do not say whom to write to
   CallLimits limits;
   int points_a_call = 1;      ///< most places in one request
   int provisional_days = 10;  ///< how long a fetched day may still change
-  Day history_from{};         ///< first day it has
+  Day history_from{};         ///< first day it has; says nothing when there is no "history" host
 };
 
 struct Services {
@@ -42,10 +43,11 @@ struct Services {
   std::string ca_file;  ///< certificates to trust instead of the system's; empty: the system's
 };
 
-/// The built-in text and, laid over it, the user's: {"contact": ..., "ca_file": ..., "services": {ID: {"key":
-/// ..., "hosts": {NAME: URL}}}}. Hosts must be https, or http on the loopback of this machine. Problems
-/// (request): unknown keys, services or hosts, wrong types, other schemes; a key is never repeated in a
-/// problem.
+/// The built-in text and, laid over it, the user's (empty: none): {"contact": ..., "ca_file": ...,
+/// "services": {ID: {"key": ..., "hosts": {NAME: URL}}}}. Hosts must be https, or http on the loopback of
+/// this machine; a key is only taken together with hosts, since services keep others for those who pay.
+/// Problems (request): unknown keys, services or hosts, wrong types, other schemes, control characters; a key
+/// is never repeated in a problem. A mistake in the built-in text is a fault.
 Result<Services> read_services(std::string_view built_in, std::string_view users,
                                const std::string& users_file);
 

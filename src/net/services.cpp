@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: MIT
+#include "net/services.hpp"
+
+#include <algorithm>
+
+#include "core/json_reader.hpp"
+#include "core/text.hpp"
+#include "net/http_client.hpp"
+
+namespace soilclock::net {
+
+namespace {
+
+constexpr const char* usable_address =
+    "https://..., or http:// on this machine itself (127.0.0.1, localhost)";
+
+/// No number stands in the file without a word on where it is from.
+void demand_basis(const JsonObject& object) {
+  if (trimmed(object.text("basis")).empty()) object.refuse("basis", "this text is empty");
+}
+
+int number_with_basis(const JsonObject& service, std::string_view key, int least, int most) {
+  const JsonObject object = service.object(key);
+  const int value = object.integer("value", least, most);
+  demand_basis(object);
+  object.finish();
+  return value;
+}
+
+CallLimits read_limits(const JsonObject& object) {
+  constexpr double most = 1e9;
+  CallLimits limits{object.optional_number("a_minute", 1.0, most),
+                    object.optional_number("an_hour", 1.0, most), object.optional_number("a_day", 1.0, most)};
+  demand_basis(object);
+  object.finish();
+  return limits;
+}
+
+Day read_first_day(const JsonObject& object) {
+  const auto day = parse_iso_day(object.text("value"));
+  if (!day) object.refuse("value", "this is not a date", "YYYY-MM-DD");
+  demand_basis(object);
+  object.finish();
+  return *day;
+}
+
+/// A base address without slash at its end.
+std::string read_host(const JsonObject& hosts, const std::string& name) {
+  std::string url{trimmed(hosts.text(name))};
+  while (url.ends_with('/')) url.pop_back();
+  if (!allowed_url(url) || url.find_first_of("?#") != std::string::npos)
+    hosts.refuse(name, "this address cannot be used", usable_address);
+  return url;
+}
+
+Service read_service(const std::string& id, const JsonObject& object) {
+  Service service;
+  service.id = id;
+  service.title = object.text("title");
+  const JsonObject hosts = object.object("hosts");
+  for (const std::string& name : hosts.keys()) service.hosts[name] = read_host(hosts, name);
+  service.keeps_stations = object.boolean("keeps_stations");
+  service.takes_key = object.boolean("takes_key");
+  service.needs_contact = object.boolean("needs_contact");
+  service.attribution = object.text("attribution");
+  service.licence = object.text("licence");
+  service.terms = object.text("terms");
+  service.limits = read_limits(object.object("limits"));
+  service.points_a_call = number_with_basis(object, "points_a_call", 1, 1000);
+  service.provisional_days = number_with_basis(object, "provisional_days", 0, 365);
+  if (service.hosts.contains("history")) service.history_from = read_first_day(object.object("history_from"));
+  object.finish();
+  return service;
+}
+
+Services read_built_in(const JsonObject& top) {
+  Services services;
+  (void)top.choice("format", {"soilclock-services/1"});
+  (void)top.text("title");
+  const JsonObject all = top.object("services");
+  for (const std::string& id : all.keys()) services.all[id] = read_service(id, all.object(id));
+  top.finish();
+  return services;
+}
+
+/// What goes into a header must not end it.
+bool one_line(std::string_view text) {
+  return std::none_of(text.begin(), text.end(), [](char c) {
+    const auto byte = static_cast<unsigned char>(c);
+    return byte < 0x20 || byte == 0x7F;
+  });
+}
+
+std::string read_key(const JsonObject& users, const Service& service) {
+  std::string key{trimmed(users.text("key"))};
+  if (key.empty() || !one_line(key)) users.refuse("key", "a key must be one line of text");
+  if (!service.takes_key) users.refuse("key", "this service takes no key", {}, "remove \"key\"");
+  if (!users.has("hosts")) {
+    users.refuse("key", "a key needs the hosts that are open to it", {},
+                 "add \"hosts\": {\"" + service.hosts.begin()->first + "\": \"https://...\"}");
+  }
+  return key;
+}
+
+void lay_over(const JsonObject& users, Service& service) {
+  if (users.has("key")) service.key = read_key(users, service);
+  if (const auto hosts = users.optional_object("hosts")) {
+    for (const std::string& name : hosts->keys()) {
+      if (!service.hosts.contains(name)) {
+        std::vector<std::string> known;
+        for (const auto& [host, url] : service.hosts) known.push_back(host);
+        hosts->refuse(name, "this service has no such host", "one of " + listed(known));
+      }
+      service.hosts[name] = read_host(*hosts, name);
+    }
+  }
+  users.finish();
+}
+
+Services laid_over(const JsonObject& users, Services services) {
+  services.contact = trimmed(users.optional_text("contact").value_or(""));
+  if (!one_line(services.contact)) users.refuse("contact", "this text holds a control character", "one line");
+  services.ca_file = users.optional_text("ca_file").value_or("");
+  if (const auto all = users.optional_object("services")) {
+    for (const std::string& id : all->keys()) {
+      const auto found = services.all.find(id);
+      if (found == services.all.end()) {
+        std::vector<std::string> known;
+        for (const auto& [name, service] : services.all) known.push_back(name);
+        const auto near = nearest(id, known);
+        all->refuse(id, "this service is not known", "one of " + listed(known),
+                    near ? "did you mean '" + *near + "'?" : "");
+      }
+      lay_over(all->object(id), found->second);
+    }
+  }
+  users.finish();
+  return services;
+}
+
+}  // namespace
+
+Result<Services> read_services(std::string_view built_in, std::string_view users,
+                               const std::string& users_file) {
+  auto services = read_json(built_in, "config/services.json", Family::fault, read_built_in);
+  if (!services || users.empty()) return services;
+  auto merged = read_json(users, users_file, Family::request,
+                          [&](const JsonObject& top) { return laid_over(top, *services); });
+  // Whatever was found may hold a key or be one; the place says enough.
+  if (!merged) merged.error().found.clear();
+  return merged;
+}
+
+}  // namespace soilclock::net
