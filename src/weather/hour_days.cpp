@@ -163,7 +163,7 @@ class HourCutter {
       if (day != *reading_.first_date && day != *reading_.last_date) inside.push_back(iso(day));
     }
     if (inside.empty()) return;
-    notes_.doubt(fmt::format("{} {} hours, so the extremes are not known: {}", inside.size(),
+    notes_.doubt(fmt::format("{} {} hours, so the hours give no extremes: {}", inside.size(),
                              inside.size() == 1 ? "day lacks" : "days lack", shortened_list(inside, 6)));
   }
 

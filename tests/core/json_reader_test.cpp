@@ -2,6 +2,7 @@
 #include "core/json_reader.hpp"
 
 #include <catch2/catch.hpp>
+#include <cmath>
 
 using namespace soilclock;
 
@@ -85,4 +86,29 @@ TEST_CASE("broken JSON is reported with line and column and never thrown") {
     CAPTURE(text);
     CHECK_FALSE(problem_of(text, [](const JsonObject&) {}).empty());
   }
+}
+
+TEST_CASE("lists may have holes, and lists of lists are read through") {
+  const auto result = read_json(R"({"holes":[1,null,2.5],"shape":[[[1,2],[3,4]],[]]})", "f", Family::data,
+                                [](const JsonObject& object) {
+                                  const auto holes = object.numbers_or_null("holes");
+                                  REQUIRE(holes.size() == 3);
+                                  CHECK(holes[0] == 1.0);
+                                  CHECK(std::isnan(holes[1]));
+                                  CHECK(holes[2] == 2.5);
+                                  CHECK(object.nested_numbers("shape") == std::vector<double>{1, 2, 3, 4});
+                                  return true;
+                                });
+  CHECK(result.has_value());
+  CHECK_THAT(problem_of(R"({"a":[1,"2"]})", [](const JsonObject& o) { o.numbers_or_null("a"); }),
+             Catch::Contains("/a/1"));
+  CHECK_THAT(problem_of(R"({"a":[1,["2"]]})", [](const JsonObject& o) { o.nested_numbers("a"); }),
+             Catch::Contains("/a"));
+}
+
+TEST_CASE("numbers no computer holds and nesting without end are problems and never thrown") {
+  CHECK_THAT(problem_of(R"({"a":1e999})", [](const JsonObject&) {}), Catch::Contains("too large"));
+  CHECK_THAT(problem_of(std::string(100000, '['), [](const JsonObject&) {}), Catch::Contains("100 deep"));
+  const std::string allowed = std::string(90, '[') + std::string(90, ']');
+  CHECK(read_json(allowed, "f", Family::data, [](const JsonObject&) { return true; }).has_value());
 }

@@ -222,6 +222,61 @@ TEST_CASE("spreads, anomalies and earlier runs of a variable are no models") {
   CHECK(read->series.front().reading.hours.front().air->celsius() == 9.0);
 }
 
+TEST_CASE("an ending nobody knows beside the plain variable is not taken for a model") {
+  const auto read = answer(daily_answer(extremes_units + R"(,"temperature_2m_max_quantile90":"°C")",
+                                        extremes_columns + R"(,"temperature_2m_max_quantile90":[30,31,32])"));
+  REQUIRE(read.has_value());
+  REQUIRE(read->series.size() == 1);
+  CHECK(high(read->series.front().reading, "2024-05-01") == 20.0);
+}
+
+namespace {
+
+/// Hours and days of one answer, 1 to 3 May; the second day lacks an hour.
+std::string hours_and_days(int offset, const std::string& zone) {
+  std::string times;
+  std::string values;
+  for (int hour = 0; hour < 48; ++hour) {
+    times += (hour == 0 ? "\"" : ",\"") + hour_text(may + std::chrono::hours{hour}) + "\"";
+    values += (hour == 0 ? "" : ",") + (hour == 30 ? std::string{"null"} : std::to_string(hour / 2));
+  }
+  return "{" + point_head(offset, zone) +
+         R"(,"hourly_units":{"time":"iso8601","temperature_2m":"°C"},"hourly":{"time":[)" + times +
+         R"(],"temperature_2m":[)" + values + R"(]},"daily_units":{"time":"iso8601",)" + extremes_units +
+         R"(,"precipitation_sum":"mm"},"daily":{"time":["2024-05-01","2024-05-02","2024-05-03"],)" +
+         extremes_columns + R"(,"precipitation_sum":[1,2,3]}})";
+}
+
+}  // namespace
+
+TEST_CASE("beside hours, days of the same clock fill what the hours leave open") {
+  const auto read = answer(hours_and_days(-18000, "America/New_York"));
+  REQUIRE(read.has_value());
+  const FileReading& reading = read->series.front().reading;
+  CAPTURE(said(reading));
+  CHECK(reading.step == "daily and hourly");
+  CHECK(reading.daily.day_definition == "local standard time");
+  CHECK(high(reading, "2024-05-01") == 11.0);  // from the hours, not the 20 of the daily block
+  CHECK(high(reading, "2024-05-02") == 21.0);
+  CHECK(high(reading, "2024-05-03") == 22.0);
+  CHECK(rain(reading, "2024-05-02") == 2.0);
+  CHECK(reading.days_with_data == 3);
+}
+
+TEST_CASE("beside hours, days of another clock are not used, and that is said") {
+  for (const auto& [offset, zone] :
+       std::vector<std::pair<int, std::string>>{{-14400, "America/New_York"}, {0, "GMT"}}) {
+    const auto read = answer(hours_and_days(offset, zone), in_zone("America/New_York"));
+    CAPTURE(offset);
+    REQUIRE(read.has_value());
+    const FileReading& reading = read->series.front().reading;
+    CHECK(says(reading, "is not used beside the hours"));
+    CHECK(std::isnan(high(reading, "2024-05-03")));
+    CHECK(std::isnan(rain(reading, "2024-05-02")));
+    CHECK(reading.step == "hourly");
+  }
+}
+
 TEST_CASE("members of several models carry the model behind the member") {
   const auto read = answer(daily_answer(
       R"("temperature_2m_max_gfs":"°C","temperature_2m_max_member01_gfs":"°C","temperature_2m_max_ecmwf_ifs025":"°C")",
@@ -258,7 +313,7 @@ TEST_CASE("a day that lacks one hour has no extremes and no rain, and is said") 
   CHECK(low(reading, "2024-05-01") == 10.0);
   CHECK(std::isnan(low(reading, "2024-05-02")));
   CHECK(std::isnan(rain(reading, "2024-05-02")));
-  CHECK(says(reading, "1 day lacks hours, so the extremes are not known: 2024-05-02"));
+  CHECK(says(reading, "1 day lacks hours, so the hours give no extremes: 2024-05-02"));
 }
 
 TEST_CASE("without a zone the hours are cut by the longitude, and that is said") {

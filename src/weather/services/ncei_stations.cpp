@@ -43,13 +43,15 @@ class Stations {
     return found != all_.end() ? *found : all_.emplace_back(id, file_, temperature_, rain_);
   }
 
-  ServiceAnswer answer(const ReadingOptions& options) {
+  /// All stations; `about` is a doubt of each, empty when there is none.
+  ServiceAnswer answer(const ReadingOptions& options, const std::string& about = {}) {
     ServiceAnswer result;
     result.service = "ncei";
     for (Station& station : all_) {
       FileReading reading;
       reading.file = file_;
       reading.place = station.place;
+      if (!about.empty()) station.notes.doubt(about);
       need(station.elements.finish(options, reading, station.notes));
       conclude(reading, station.notes);
       result.series.push_back(
@@ -107,6 +109,7 @@ ServiceAnswer read_ncei_days(const std::vector<JsonObject>& days, const std::str
   need(wanted);
   Stations stations{name, wanted->temperature.value_or(Unit::celsius),
                     wanted->rain.value_or(Unit::millimetre)};
+  const bool told = wanted->temperature && wanted->rain;
   for (const JsonObject& entry : days) {
     Station& station = stations.at(entry.text("STATION"));
     const Day day = day_in(entry, "DATE");
@@ -125,7 +128,8 @@ ServiceAnswer read_ncei_days(const std::vector<JsonObject>& days, const std::str
           station.notes));
     }
   }
-  return stations.answer(options);
+  return stations.answer(options,
+                         told ? "" : "the answer does not name its units; C and mm are taken (--units-in)");
 }
 
 ServiceAnswer read_ncei_values(const std::vector<JsonObject>& values, const std::string& name,

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -105,12 +106,15 @@ std::vector<Instant> clock_times(const JsonObject& block, const std::string& for
 
 }  // namespace
 
-const AnswerColumn* AnswerBlock::find(Quantity quantity, const std::string& model, int member) const {
-  for (const AnswerColumn& column : columns) {
-    if (column.name.quantity == quantity && column.name.model == model && column.name.member == member)
-      return &column;
-  }
-  return nullptr;
+bool AnswerColumn::any_number() const {
+  return std::any_of(values.begin(), values.end(), [](double value) { return !std::isnan(value); });
+}
+
+const AnswerColumn* AnswerBlock::find(Quantity quantity, const RunName& run) const {
+  const auto found = std::find_if(columns.begin(), columns.end(), [&](const AnswerColumn& column) {
+    return column.name.quantity == quantity && column.name.run == run;
+  });
+  return found == columns.end() ? nullptr : &*found;
 }
 
 AnswerBlock read_answer_block(const JsonObject& point, std::string_view name, std::chrono::seconds offset) {

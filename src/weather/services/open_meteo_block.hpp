@@ -17,6 +17,9 @@ struct AnswerColumn {
   AnswerName name;
   Unit unit = Unit::none;      ///< as sent
   std::vector<double> values;  ///< Celsius, mm, percent, m/s; not-a-number for null
+
+  /// At least one value is a number.
+  bool any_number() const;
 };
 
 struct AnswerBlock {
@@ -25,7 +28,7 @@ struct AnswerBlock {
   std::vector<AnswerColumn> columns;
 
   /// The column of a quantity in one series, or null.
-  const AnswerColumn* find(Quantity quantity, const std::string& model, int member) const;
+  const AnswerColumn* find(Quantity quantity, const RunName& run) const;
 };
 
 /// Reads the block `name` of a point. Times are "iso8601" or "unixtime" (then the offset is added and the

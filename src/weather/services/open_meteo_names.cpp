@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "weather/services/open_meteo_names.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 
@@ -49,7 +51,7 @@ bool take_member(std::string_view& ending, int& member) {
 
 template <std::size_t count>
 AnswerName split(std::string_view name, const std::array<Variable, count>& variables) {
-  AnswerName result{Quantity::not_used, std::string{name}, 0, {}};
+  AnswerName result{Quantity::not_used, std::string{name}, {}};
   for (const Variable& variable : variables) {
     if (!name.starts_with(variable.name)) continue;
     std::string_view ending = name.substr(variable.name.size());
@@ -57,12 +59,18 @@ AnswerName split(std::string_view name, const std::array<Variable, count>& varia
     if (!take_member(ending, member) || (!ending.empty() && ending.front() != '_')) return result;
     if (!ending.empty()) ending.remove_prefix(1);
     if (variable.quantity == Quantity::not_used || names_no_model(ending)) return result;
-    return {variable.quantity, std::string{variable.name}, member, std::string{ending}};
+    return {variable.quantity, std::string{variable.name}, {std::string{ending}, member}};
   }
   return result;
 }
 
 }  // namespace
+
+std::string described(const RunName& run) {
+  std::string text = run.model.empty() ? "" : " of model " + run.model;
+  if (run.member > 0) text += fmt::format(" of member {}", run.member);
+  return text;
+}
 
 std::vector<AnswerName> split_names(std::string_view block, const std::vector<std::string>& names) {
   std::vector<AnswerName> result;
@@ -70,10 +78,10 @@ std::vector<AnswerName> split_names(std::string_view block, const std::vector<st
   for (const std::string& name : names)
     result.push_back(block == "daily" ? split(name, daily_variables) : split(name, hourly_variables));
   const bool plain = std::any_of(result.begin(), result.end(), [](const AnswerName& name) {
-    return is_temperature(name.quantity) && name.model.empty();
+    return is_temperature(name.quantity) && name.run.model.empty();
   });
   for (std::size_t i = 0; plain && i < names.size(); ++i) {
-    if (!result[i].model.empty()) result[i] = {Quantity::not_used, names[i], 0, {}};
+    if (!result[i].run.model.empty()) result[i] = {Quantity::not_used, names[i], {}};
   }
   return result;
 }

@@ -2,6 +2,7 @@
 // Names of the columns of an answer: variable, member of an ensemble, model.
 #pragma once
 
+#include <compare>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -10,12 +11,21 @@
 
 namespace soilclock::weather {
 
+/// Which run of which model a series is.
+struct RunName {
+  std::string model;  ///< empty when the answer is of one model
+  int member = 0;     ///< the control run has no number
+  friend auto operator<=>(const RunName&, const RunName&) = default;
+};
+
+/// " of model gfs of member 3", empty for the control run of the only model.
+std::string described(const RunName& run);
+
 /// One column name taken apart: "temperature_2m_max_member01_gfs_seamless".
 struct AnswerName {
   Quantity quantity = Quantity::not_used;
   std::string variable;  ///< as the service calls it; the whole name when it is not used
-  int member = 0;        ///< the control run has no number
-  std::string model;     ///< empty when the answer is of one model
+  RunName run;
 };
 
 /// Takes the names of one block ("hourly" or "daily") apart, all together: what stands behind a variable is a
