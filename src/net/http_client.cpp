@@ -1,0 +1,396 @@
+// SPDX-License-Identifier: MIT
+#include "net/http_client.hpp"
+
+#include <curl/curl.h>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <csignal>
+#include <optional>
+#include <stdexcept>
+#include <thread>
+
+#include "core/text.hpp"
+#include "net/patience.hpp"
+#include "net/transfer.hpp"
+
+namespace soilclock::net {
+
+namespace {
+
+using std::chrono::milliseconds;
+using Clock = std::chrono::steady_clock;
+
+/// Headers of one answer; the services send about two thousand bytes.
+constexpr std::size_t most_header_bytes = std::size_t{64} << 10U;
+/// Bytes a second below which a line counts as silent.
+constexpr long silent_below = 50;
+
+/// An address as the network library itself understands it, so that what is checked is what is asked.
+class Url {
+ public:
+  /// Nothing when it is no absolute address of a known scheme, or holds a user's name.
+  static std::optional<Url> parsed(const std::string& text) { return Url{}.moved_to(text); }
+
+  /// The address a redirect leads to from here; `location` may be relative.
+  std::optional<Url> moved_to(const std::string& location) const {
+    Url url{std::unique_ptr<CURLU, Closer>{curl_url_dup(handle_.get())}};
+    if (curl_url_set(url.handle_.get(), CURLUPART_URL, location.c_str(), CURLU_DISALLOW_USER) != CURLUE_OK)
+      return std::nullopt;
+    return url;
+  }
+
+  std::string text() const { return part(CURLUPART_URL); }
+  std::string host() const { return lowered(part(CURLUPART_HOST)); }
+  bool is_secure() const { return part(CURLUPART_SCHEME) == "https"; }
+  bool on_loopback() const { return host() == "127.0.0.1" || host() == "[::1]" || host() == "localhost"; }
+  bool allowed() const { return is_secure() || (part(CURLUPART_SCHEME) == "http" && on_loopback()); }
+
+  /// For people: the host, with its port when that is an unusual one.
+  std::string shown() const {
+    const std::string port = part(CURLUPART_PORT);
+    return port.empty() ? host() : host() + ":" + port;
+  }
+
+  bool same_host_and_port(const Url& other) const {
+    const auto port = [](const Url& url) { return url.part(CURLUPART_PORT, CURLU_DEFAULT_PORT); };
+    return host() == other.host() && port(*this) == port(other);
+  }
+
+ private:
+  struct Closer {
+    void operator()(CURLU* url) const { curl_url_cleanup(url); }
+  };
+
+  Url() : handle_{curl_url()} {}
+  explicit Url(std::unique_ptr<CURLU, Closer> handle) : handle_{std::move(handle)} {}
+
+  std::string part(CURLUPart which, unsigned flags = 0) const {
+    char* text = nullptr;
+    if (curl_url_get(handle_.get(), which, &text, flags) != CURLUE_OK) return {};
+    std::string result{text};
+    curl_free(text);
+    return result;
+  }
+
+  std::unique_ptr<CURLU, Closer> handle_;
+};
+
+/// What the callbacks fill while an answer comes in.
+struct Intake {
+  Transfer transfer;
+  std::size_t size_limit = 0;
+  std::size_t header_bytes = 0;
+  LineFault stopped = LineFault::none;  ///< why a callback ended the transfer
+};
+
+/// The body comes here unpacked, so that a small parcel cannot blow up to any size.
+std::size_t take_body(char* bytes, std::size_t size, std::size_t count, void* target) {
+  auto& intake = *static_cast<Intake*>(target);
+  const std::size_t length = size * count;
+  if (intake.transfer.body.size() + length > intake.size_limit) {
+    intake.stopped = LineFault::too_large;
+    return 0;  // anything but `length` ends the transfer
+  }
+  intake.transfer.body.append(bytes, length);
+  return length;
+}
+
+std::optional<std::chrono::seconds> whole_seconds(std::string_view text) {
+  const auto number = parse_number(text);
+  if (!number || *number < 0.0 || *number > 1e9) return std::nullopt;
+  return std::chrono::seconds{static_cast<long long>(*number)};
+}
+
+std::size_t take_header(char* bytes, std::size_t size, std::size_t count, void* target) {
+  auto& intake = *static_cast<Intake*>(target);
+  const std::string_view line{bytes, size * count};
+  intake.header_bytes += line.size();
+  if (intake.header_bytes > most_header_bytes) {
+    intake.stopped = LineFault::too_many_heads;
+    return 0;
+  }
+  const auto colon = line.find(':');
+  if (colon == std::string_view::npos) return line.size();
+  const std::string name = lowered(line.substr(0, colon));
+  const std::string_view value = trimmed(line.substr(colon + 1));
+  if (name == "location") intake.transfer.location = value;
+  if (name == "retry-after") intake.transfer.retry_after = whole_seconds(value);
+  return line.size();
+}
+
+LineFault fault_of(CURLcode code) {
+  switch (code) {
+    case CURLE_OK:
+      return LineFault::none;
+    case CURLE_COULDNT_RESOLVE_HOST:
+      return LineFault::no_name;
+    case CURLE_COULDNT_CONNECT:
+      return LineFault::no_connection;
+    case CURLE_COULDNT_RESOLVE_PROXY:
+    case CURLE_PROXY:
+      return LineFault::proxy;
+    case CURLE_PEER_FAILED_VERIFICATION:
+    case CURLE_SSL_CONNECT_ERROR:
+    case CURLE_SSL_ISSUER_ERROR:
+      return LineFault::no_trust;
+    case CURLE_SSL_CACERT_BADFILE:
+      return LineFault::bad_ca_file;
+    case CURLE_OPERATION_TIMEDOUT:
+      return LineFault::time_out;
+    case CURLE_GOT_NOTHING:
+      return LineFault::nothing;
+    case CURLE_PARTIAL_FILE:
+    case CURLE_RECV_ERROR:
+    case CURLE_SEND_ERROR:
+      return LineFault::cut;
+    case CURLE_BAD_CONTENT_ENCODING:
+      return LineFault::damaged;
+    case CURLE_WEIRD_SERVER_REPLY:
+    case CURLE_UNSUPPORTED_PROTOCOL:
+      return LineFault::not_http;
+    default:
+      return LineFault::other;
+  }
+}
+
+/// While it lives, writing to a connection the other side has closed is an error and not the end of the
+/// program.
+class IgnoredPipeSignal {
+ public:
+  IgnoredPipeSignal() {
+    struct sigaction ignore {};
+    ignore.sa_handler = SIG_IGN;
+    sigaction(SIGPIPE, &ignore, &before_);
+  }
+  IgnoredPipeSignal(const IgnoredPipeSignal&) = delete;
+  IgnoredPipeSignal& operator=(const IgnoredPipeSignal&) = delete;
+  ~IgnoredPipeSignal() { sigaction(SIGPIPE, &before_, nullptr); }
+
+ private:
+  struct sigaction before_ {};
+};
+
+class HeaderList {
+ public:
+  HeaderList() = default;
+  HeaderList(const HeaderList&) = delete;
+  HeaderList& operator=(const HeaderList&) = delete;
+  ~HeaderList() { curl_slist_free_all(list_); }
+  void add(const std::pair<std::string, std::string>& header) {
+    list_ = curl_slist_append(list_, (header.first + ": " + header.second).c_str());
+  }
+  curl_slist* get() const { return list_; }
+
+ private:
+  curl_slist* list_ = nullptr;
+};
+
+bool one_line(const std::string& text) { return text.find_first_of("\r\n") == std::string::npos; }
+
+}  // namespace
+
+class HttpClient::Impl {
+ public:
+  Impl(ClientSettings settings, Pause pause) : settings_{std::move(settings)}, pause_{std::move(pause)} {
+    static const CURLcode started = curl_global_init(CURL_GLOBAL_DEFAULT);
+    handle_ = started == CURLE_OK ? curl_easy_init() : nullptr;
+    if (handle_ == nullptr) throw std::runtime_error("the network library does not start");
+    if (!pause_) pause_ = [](milliseconds length) { std::this_thread::sleep_for(length); };
+  }
+  Impl(const Impl&) = delete;
+  Impl& operator=(const Impl&) = delete;
+  ~Impl() { curl_easy_cleanup(handle_); }
+
+  Result<HttpAnswer> send(const HttpRequest& request) {
+    const auto url = Url::parsed(request.url);
+    if (!url || !url->allowed()) {
+      return fail({Family::request,
+                   "this address cannot be asked",
+                   {},
+                   {},
+                   "https://..., or http:// on this machine itself",
+                   "check the hosts in the service settings"});
+    }
+    for (const auto* headers : {&request.headers, &request.secret_headers}) {
+      for (const auto& [name, value] : *headers) {
+        if (!one_line(name) || !one_line(value))
+          return fail(
+              {Family::request, "a header for " + url->shown() + " holds a line break", {}, {}, {}, {}});
+      }
+    }
+    return send_until_answered(*url, request);
+  }
+
+ private:
+  Result<HttpAnswer> send_until_answered(const Url& url, const HttpRequest& request) {
+    Patience patience{settings_};
+    for (;;) {
+      const auto begin = Clock::now();
+      auto transfer = follow(url, request, patience.attempt_limit());
+      if (!transfer) return fail(transfer.error());
+      if (!problem_with(*transfer, request.expects, settings_.size_limit))
+        return HttpAnswer{transfer->status, std::move(transfer->content_type), std::move(transfer->body)};
+      const auto taken = std::chrono::ceil<milliseconds>(Clock::now() - begin);
+      const auto pause = patience.pause_after(*transfer, taken);
+      if (!pause) return fail(told(std::move(*transfer), request, patience.attempts()));
+      pause_(*pause);
+    }
+  }
+
+  /// The problem in its last words: how often we asked, and without the secret, should the service repeat it.
+  Problem told(Transfer transfer, const HttpRequest& request, int attempts) const {
+    for (const auto& [name, secret] : request.secret_headers) hide(transfer, secret);
+    Problem problem = problem_with(transfer, request.expects, settings_.size_limit).value();
+    if (attempts > 1) problem.what += fmt::format("; asked {} times", attempts);
+    return problem;
+  }
+
+  /// One attempt: the request with its redirects. Each address is looked at before it is asked.
+  Result<Transfer> follow(const Url& first, const HttpRequest& request, milliseconds limit) {
+    const auto end = Clock::now() + limit;
+    std::optional<Url> url = first.moved_to(first.text());
+    bool as_form = !request.form.empty();
+    for (int redirects = 0;; ++redirects) {
+      const auto left = std::chrono::ceil<milliseconds>(end - Clock::now());
+      Transfer transfer =
+          exchange(*url, request, as_form, url->same_host_and_port(first), std::max(left, milliseconds{1}));
+      constexpr std::array moving{301, 302, 303, 307, 308};
+      const bool moved = transfer.fault == LineFault::none &&
+                         std::find(moving.begin(), moving.end(), transfer.status) != moving.end() &&
+                         !transfer.location.empty();
+      if (!moved) return transfer;
+      if (redirects == settings_.redirects) {
+        return fail({Family::world,
+                     fmt::format("{} redirects more than {} times", first.shown(), settings_.redirects),
+                     {},
+                     {},
+                     {},
+                     "try again later; advise goes on with the weather that is kept"});
+      }
+      auto next = url->moved_to(transfer.location);
+      if (!next || !next->allowed() || (url->is_secure() && !next->is_secure()))
+        return fail(bad_redirect(*url, next));
+      // 303 asks for a look at another page; the others move the same question.
+      as_form = as_form && transfer.status != 303;
+      url = std::move(next);
+    }
+  }
+
+  static Problem bad_redirect(const Url& from, const std::optional<Url>& to) {
+    const std::string target = to && !to->host().empty() ? " (" + printable(to->host(), 80) + ")" : "";
+    return {Family::world,
+            fmt::format("{} redirects to an address that may not be asked{}", from.shown(), target),
+            {},
+            {},
+            "https://...",
+            "a sign-in page or filter may stand in between; advise goes on with the weather that is kept"};
+  }
+
+  Transfer exchange(const Url& url, const HttpRequest& request, bool as_form, bool with_secrets,
+                    milliseconds limit) {
+    Intake intake;
+    intake.size_limit = settings_.size_limit;
+    intake.transfer.host = url.shown();
+    curl_easy_reset(handle_);  // keeps the connections
+    HeaderList headers;
+    headers.add({"Expect", ""});  // a form is small: no question beforehand
+    for (const auto& header : request.headers) headers.add(header);
+    if (with_secrets) {
+      for (const auto& header : request.secret_headers) headers.add(header);
+    }
+    set(CURLOPT_HTTPHEADER, headers.get());
+    set_address(url);
+    set_limits(limit);
+    if (as_form) {
+      set(CURLOPT_POSTFIELDSIZE_LARGE, static_cast<curl_off_t>(request.form.size()));
+      set(CURLOPT_POSTFIELDS, request.form.c_str());
+    }
+    set(CURLOPT_WRITEFUNCTION, take_body);
+    set(CURLOPT_WRITEDATA, &intake);
+    set(CURLOPT_HEADERFUNCTION, take_header);
+    set(CURLOPT_HEADERDATA, &intake);
+    perform(intake);
+    return std::move(intake.transfer);
+  }
+
+  void perform(Intake& intake) {
+    Transfer& transfer = intake.transfer;
+    std::array<char, CURL_ERROR_SIZE> words{};
+    set(CURLOPT_ERRORBUFFER, words.data());
+    CURLcode code = CURLE_OK;
+    {
+      const IgnoredPipeSignal calm;
+      code = curl_easy_perform(handle_);
+    }
+    set(CURLOPT_ERRORBUFFER, nullptr);
+    long status = 0;
+    curl_easy_getinfo(handle_, CURLINFO_RESPONSE_CODE, &status);
+    transfer.status = static_cast<int>(status);
+    long proxy_status = 0;
+    curl_easy_getinfo(handle_, CURLINFO_HTTP_CONNECTCODE, &proxy_status);
+    const char* type = nullptr;
+    curl_easy_getinfo(handle_, CURLINFO_CONTENT_TYPE, &type);
+    if (type != nullptr) transfer.content_type = type;
+    transfer.fault = intake.stopped != LineFault::none ? intake.stopped : fault_of(code);
+    if (code != CURLE_OK && proxy_status >= 400) transfer.fault = LineFault::proxy;
+    if (code != CURLE_OK) transfer.detail = words[0] != '\0' ? words.data() : curl_easy_strerror(code);
+  }
+
+  void set_address(const Url& url) {
+    set(CURLOPT_URL, url.text().c_str());
+    set(CURLOPT_PROTOCOLS_STR, url.is_secure() ? "https" : "http");
+    // Plain text is for this machine only, so it never takes the way over a proxy.
+    if (!url.is_secure()) set(CURLOPT_PROXY, "");
+    set(CURLOPT_SUPPRESS_CONNECT_HEADERS, 1L);
+    set(CURLOPT_FOLLOWLOCATION, 0L);
+    set(CURLOPT_HTTP_VERSION, static_cast<long>(CURL_HTTP_VERSION_1_1));
+    set(CURLOPT_SSLVERSION, static_cast<long>(CURL_SSLVERSION_TLSv1_2));
+    set(CURLOPT_SSL_VERIFYPEER, 1L);
+    set(CURLOPT_SSL_VERIFYHOST, 2L);
+    if (!settings_.ca_file.empty()) {
+      set(CURLOPT_CAINFO, settings_.ca_file.c_str());
+      set(CURLOPT_CAPATH, nullptr);  // instead of the system's, not beside them
+    }
+    set(CURLOPT_USERAGENT, settings_.user_agent.c_str());
+    set(CURLOPT_ACCEPT_ENCODING, "");  // all that the library can unpack
+  }
+
+  void set_limits(milliseconds limit) {
+    set(CURLOPT_NOSIGNAL, 1L);
+    set(CURLOPT_CONNECTTIMEOUT_MS, static_cast<long>(settings_.connect_limit.count()));
+    set(CURLOPT_TIMEOUT_MS, static_cast<long>(limit.count()));
+    const auto silence = std::chrono::ceil<std::chrono::seconds>(settings_.silence_limit);
+    set(CURLOPT_LOW_SPEED_LIMIT, silent_below);
+    set(CURLOPT_LOW_SPEED_TIME, static_cast<long>(silence.count()));
+  }
+
+  /// An option that is not taken would be a check that is not made.
+  template <class Value>
+  void set(CURLoption option, Value value) {
+    const CURLcode code = curl_easy_setopt(handle_, option, value);
+    if (code != CURLE_OK)
+      throw std::runtime_error(std::string{"the network library refuses a setting: "} +
+                               curl_easy_strerror(code));
+  }
+
+  ClientSettings settings_;
+  Pause pause_;
+  CURL* handle_ = nullptr;
+};
+
+HttpClient::HttpClient(ClientSettings settings, Pause pause)
+    : impl_{std::make_unique<Impl>(std::move(settings), std::move(pause))} {}
+HttpClient::HttpClient(HttpClient&&) noexcept = default;
+HttpClient& HttpClient::operator=(HttpClient&&) noexcept = default;
+HttpClient::~HttpClient() = default;
+
+Result<HttpAnswer> HttpClient::send(const HttpRequest& request) { return impl_->send(request); }
+
+bool allowed_url(const std::string& url) {
+  const auto parsed = Url::parsed(url);
+  return parsed && parsed->allowed();
+}
+
+}  // namespace soilclock::net

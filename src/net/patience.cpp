@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+#include "net/patience.hpp"
+
+#include <algorithm>
+
+namespace soilclock::net {
+
+using std::chrono::milliseconds;
+
+namespace {
+
+constexpr int pause_growth = 4;
+
+}  // namespace
+
+milliseconds Patience::attempt_limit() const {
+  return std::min(settings_.attempt_limit, settings_.total_limit - spent_);
+}
+
+std::optional<milliseconds> Patience::pause_after(const Transfer& failed, milliseconds taken) {
+  ++attempts_;
+  spent_ += taken;
+  if (!may_pass(failed) || attempts_ >= settings_.attempts) return std::nullopt;
+  milliseconds pause = std::min(next_pause_, settings_.longest_pause);
+  if (failed.retry_after) {
+    if (*failed.retry_after > settings_.longest_pause) return std::nullopt;
+    pause = std::max<milliseconds>(pause, *failed.retry_after);
+  }
+  if (spent_ + pause >= settings_.total_limit) return std::nullopt;
+  spent_ += pause;
+  next_pause_ = std::min(next_pause_ * pause_growth, settings_.longest_pause);
+  return pause;
+}
+
+}  // namespace soilclock::net

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: MIT
+// How often and when a request is tried again.
+#pragma once
+
+#include <chrono>
+#include <optional>
+
+#include "net/http_client.hpp"
+#include "net/transfer.hpp"
+
+namespace soilclock::net {
+
+/// The time of one request with all its attempts and pauses. Pauses are counted as asked for, so that tests
+/// need not wait.
+class Patience {
+ public:
+  explicit Patience(const ClientSettings& settings)
+      : settings_{settings}, next_pause_{settings.first_pause} {}
+
+  /// How long the next attempt may take.
+  std::chrono::milliseconds attempt_limit() const;
+  /// The pause before the next attempt after one that failed and took so long. Nothing when asking again is
+  /// of no use, all attempts or all time are used up, or the service wants a longer pause (Retry-After in
+  /// seconds) than we keep.
+  std::optional<std::chrono::milliseconds> pause_after(const Transfer& failed,
+                                                       std::chrono::milliseconds taken);
+  int attempts() const { return attempts_; }
+
+ private:
+  const ClientSettings& settings_;
+  std::chrono::milliseconds next_pause_;
+  std::chrono::milliseconds spent_{0};
+  int attempts_ = 0;
+};
+
+}  // namespace soilclock::net
