@@ -28,6 +28,7 @@ bool is_soil(std::string_view element) {
 
 std::vector<std::string> day_texts(const std::set<Day>& days) {
   std::vector<std::string> texts;
+  texts.reserve(days.size());
   for (const Day day : days) texts.push_back(iso(day));
   return texts;
 }

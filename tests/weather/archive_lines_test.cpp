@@ -8,7 +8,6 @@
 #include "support/reference_station.hpp"
 
 using namespace weather_texts;
-using service_texts::has;
 
 namespace {
 

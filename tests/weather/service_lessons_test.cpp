@@ -58,6 +58,7 @@ TEST_CASE("T02: a winter offset on summer days is said to make standard-time day
 TEST_CASE("T03: a range over a change of the clock is noted, a range without one is not") {
   // Denver, 1 to 11 March 2026, asked for in summer time.
   std::vector<long long> days;
+  days.reserve(11);
   for (int i = 0; i < 11; ++i) days.push_back(1772344800LL + i * 86400LL);
   const auto crossing = answer(unixtime_days(-21600, "America/Denver", days));
   REQUIRE(crossing.has_value());
@@ -313,6 +314,7 @@ TEST_CASE("T45 and T46: hours of UTC have no repeated and no missing hour on day
   // Four days over the end of summer time (3 November 2024) and over its start (10 March 2024).
   for (const Day day : {soilclock::make_day(2024, 11, 2), soilclock::make_day(2024, 3, 9)}) {
     std::vector<double> air;
+    air.reserve(72);
     for (int hour = 0; hour < 72; ++hour) air.push_back(hour / 2.0);
     const auto read =
         answer(hourly_answer(Instant{day} + std::chrono::hours{5}, air), in_zone("America/New_York"));

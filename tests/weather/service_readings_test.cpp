@@ -21,6 +21,7 @@ std::optional<ServiceAnswer> sample(const std::string& name, const ReadingOption
 template <class Get>
 std::vector<double> days_from(const char* first, int count, const Get& get) {
   std::vector<double> values;
+  values.reserve(static_cast<std::size_t>(count));
   for (int i = 0; i < count; ++i)
     values.push_back(get(soilclock::iso(*soilclock::parse_iso_day(first) + soilclock::Days{i})));
   return values;
