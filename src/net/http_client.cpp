@@ -241,7 +241,8 @@ class HttpClient::Impl {
 
   /// The problem in its last words: how often we asked, and without the secret, should the service repeat it.
   Problem told(Transfer transfer, const HttpRequest& request, int attempts) const {
-    for (const auto& [name, secret] : request.secret_headers) hide(transfer, secret);
+    transfer.body = hidden(std::move(transfer.body), request.secret_headers);
+    transfer.detail = hidden(std::move(transfer.detail), request.secret_headers);
     Problem problem = problem_with(transfer, request.expects, settings_.size_limit).value();
     if (attempts > 1) problem.what += fmt::format("; asked {} times", attempts);
     return problem;
@@ -270,18 +271,20 @@ class HttpClient::Impl {
                      "try again later; advise goes on with the weather that is kept"});
       }
       auto next = url->moved_to(transfer.location);
-      if (!next || !next->allowed() || (url->is_secure() && !next->is_secure()))
-        return fail(bad_redirect(*url, next));
+      if (!next || !next->allowed() || (url->is_secure() && !next->is_secure())) {
+        const std::string target = next ? hidden(next->host(), request.secret_headers) : "";
+        return fail(bad_redirect(url->shown(), target));
+      }
       // 303 asks for a look at another page; the others move the same question.
       as_form = as_form && transfer.status != 303;
       url = std::move(next);
     }
   }
 
-  static Problem bad_redirect(const Url& from, const std::optional<Url>& to) {
-    const std::string target = to && !to->host().empty() ? " (" + printable(to->host(), 80) + ")" : "";
+  static Problem bad_redirect(const std::string& from, const std::string& to) {
     return {Family::world,
-            fmt::format("{} redirects to an address that may not be asked{}", from.shown(), target),
+            fmt::format("{} redirects to an address that may not be asked{}", from,
+                        to.empty() ? "" : " (" + printable(to, 80) + ")"),
             {},
             {},
             "https://...",

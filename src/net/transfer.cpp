@@ -154,13 +154,14 @@ std::optional<Problem> problem_with(const Transfer& transfer, BodyKind expects, 
   return body_problem(transfer, expects);
 }
 
-void hide(Transfer& transfer, const std::string& secret) {
-  if (secret.empty()) return;
+std::string hidden(std::string text, const std::vector<std::pair<std::string, std::string>>& secret_headers) {
   constexpr std::string_view stars = "***";
-  for (std::string* text : {&transfer.body, &transfer.detail, &transfer.location}) {
-    for (auto at = text->find(secret); at != std::string::npos; at = text->find(secret, at + stars.size()))
-      text->replace(at, secret.size(), stars);
+  for (const auto& [name, secret] : secret_headers) {
+    if (secret.empty()) continue;
+    for (auto at = text.find(secret); at != std::string::npos; at = text.find(secret, at + stars.size()))
+      text.replace(at, secret.size(), stars);
   }
+  return text;
 }
 
 std::string service_reason(const std::string& body) {

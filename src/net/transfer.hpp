@@ -5,6 +5,8 @@
 #include <chrono>
 #include <optional>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "core/problem.hpp"
 #include "net/http_client.hpp"
@@ -49,8 +51,8 @@ bool may_pass(const Transfer& transfer);
 /// while it writes ends in the middle.
 std::optional<Problem> problem_with(const Transfer& transfer, BodyKind expects, std::size_t size_limit);
 
-/// Puts *** wherever a service repeats the secret in what may be shown of its answer.
-void hide(Transfer& transfer, const std::string& secret);
+/// The text with *** wherever one of the headers' values stands in it: services repeat what they were sent.
+std::string hidden(std::string text, const std::vector<std::pair<std::string, std::string>>& secret_headers);
 
 /// The reason in the body of a refusal: the text of "reason", "errorMessage" or "detail", or the first of
 /// "messages"; empty when there is none.
