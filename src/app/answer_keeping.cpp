@@ -26,17 +26,15 @@ Problem useless(const net::Service& service, const std::string& what, const std:
           expected,     "nothing of it was kept; try again later"};
 }
 
-/// A station without a report in the days asked for: a heading and nothing else.
-bool holds_no_rows(const std::string& body) {
-  const std::string_view text = trimmed(body);
-  return text.empty() || text == "[]" || text.find('\n') == std::string_view::npos;
+/// A station without a report in the days asked for: an empty list, or a heading and nothing else.
+bool holds_no_rows(std::string_view text, bool json) {
+  return text.empty() || (json ? text == "[]" : text.find('\n') == std::string_view::npos);
 }
 
 Result<ServiceAnswer> read_table(const net::Service& service, const FetchJob& job, const AnswerText& answer,
                                  const weather::ReadingOptions& options) {
   ServiceAnswer read{service.id, {}, {}};
   read.series.emplace_back();
-  if (holds_no_rows(answer.body)) return read;
   weather::ReadingOptions of_station = options;
   of_station.station = job.sites.front().wanted.station;
   read.series.front().reading = weather::read_weather_text(answer.body, answer.origin, of_station);
@@ -50,11 +48,23 @@ Result<ServiceAnswer> read_answer(const net::Service& service, const FetchJob& j
   options.time_zone = job.sites.front().site->cutting_zone();
   const std::string_view body = trimmed(answer.body);
   const bool json = !body.empty() && (body.front() == '{' || body.front() == '[');
-  if (!json || holds_no_rows(answer.body)) return read_table(service, job, answer, options);
+  if (service.keeps_stations && holds_no_rows(body, json)) {
+    ServiceAnswer silent{service.id, {}, {}};
+    silent.series.emplace_back();
+    return silent;
+  }
+  if (!json) return read_table(service, job, answer, options);
   auto read = weather::read_service_answer(answer.body, answer.origin, options);
   if (!read) return read;
   if (read->service != service.id) return fail(useless(service, "is one of another service", read->service));
   return read;
+}
+
+/// The days of UTC around those wanted make other days whole that belong to the next piece.
+void keep_only(DayRange days, weather::DailyWeather& daily) {
+  daily.air_min = daily.air_min.slice(days);
+  daily.air_max = daily.air_max.slice(days);
+  daily.rain = daily.rain.slice(days);
 }
 
 FetchedWeather fetched_of(const ServiceAnswer& answer, int point, const FetchJob& job,
@@ -74,6 +84,7 @@ FetchedWeather fetched_of(const ServiceAnswer& answer, int point, const FetchJob
       if (job.part == WeatherPart::forecast) fetched.hours = series.reading.hours;
     }
     fetched.members.push_back(series.reading.daily);
+    if (job.part == WeatherPart::history && !job.days.empty()) keep_only(job.days, fetched.members.back());
     // What a history says of the rest of the day it was given on is a forecast.
     if (job.part == WeatherPart::history)
       weather::cut_before(fetched.members.back(), zone.standard_day(text.given));
@@ -83,8 +94,10 @@ FetchedWeather fetched_of(const ServiceAnswer& answer, int point, const FetchJob
 }
 
 bool knows_a_day(const FetchedWeather& fetched) {
-  return std::any_of(fetched.members.begin(), fetched.members.end(),
-                     [](const auto& daily) { return !daily.air_min.empty() && !daily.air_max.empty(); });
+  return std::any_of(fetched.members.begin(), fetched.members.end(), [](const auto& daily) {
+    return daily.air_min.count_missing() < daily.air_min.size() &&
+           daily.air_max.count_missing() < daily.air_max.size();
+  });
 }
 
 std::vector<Remark> remarks_on(const ServiceAnswer& answer, int point, const records::KeepingResult& kept,

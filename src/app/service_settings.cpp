@@ -4,7 +4,7 @@
 #include <cstdlib>
 #include <filesystem>
 
-#include "advice/catalogue.hpp"
+#include "advice/embedded_files.hpp"
 #include "app/site_options.hpp"
 #include "core/text.hpp"
 
@@ -14,8 +14,8 @@ namespace {
 
 constexpr const char* built_in_name = "config/services.json";
 
-std::string built_in_text() {
-  for (const advice::NamedText& file : advice::built_in_files()) {
+std::string_view built_in_text() {
+  for (const advice::EmbeddedFile& file : advice::embedded_files()) {
     if (file.name == built_in_name) return file.text;
   }
   return {};

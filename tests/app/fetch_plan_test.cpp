@@ -45,26 +45,26 @@ int days_in(const std::vector<DayRange>& pieces) {
 TEST_CASE("history that was never asked for comes in pieces that end with the year") {
   const auto pieces = days_to_ask({}, wanted, eastern, by_year);
   REQUIRE(pieces.size() == 3);
-  CHECK(pieces[0] == DayRange{make_day(2024, 1, 1), make_day(2025, 1, 1)});
-  CHECK(pieces[1] == DayRange{make_day(2025, 1, 1), make_day(2026, 1, 1)});
-  CHECK(pieces[2] == DayRange{make_day(2026, 1, 1), today});
+  CHECK((pieces[0] == DayRange{make_day(2024, 1, 1), make_day(2025, 1, 1)}));
+  CHECK((pieces[1] == DayRange{make_day(2025, 1, 1), make_day(2026, 1, 1)}));
+  CHECK((pieces[2] == DayRange{make_day(2026, 1, 1), today}));
   CHECK(days_to_ask({}, wanted, eastern, {10, 10}).size() == 1);
 }
 
 TEST_CASE("a second fetch asks only for the days that may have changed") {
   const auto same_day = days_to_ask(all_kept(today), wanted, eastern, by_year);
   REQUIRE(same_day.size() == 1);
-  CHECK(same_day[0] == DayRange{today - Days{10}, today});
+  CHECK((same_day[0] == DayRange{today - Days{10}, today}));
   const auto next_day = days_to_ask(all_kept(today - Days{1}), wanted, eastern, by_year);
   REQUIRE(next_day.size() == 1);
-  CHECK(next_day[0] == DayRange{today - Days{11}, today});
+  CHECK((next_day[0] == DayRange{today - Days{11}, today}));
 }
 
 TEST_CASE("a fetch that was interrupted goes on where it stopped") {
   auto days = all_kept(make_day(2025, 1, 12));  // the first year, and the second just begun
   const auto pieces = days_to_ask(days, wanted, eastern, by_year);
   REQUIRE(pieces.size() == 2);
-  CHECK(pieces[0] == DayRange{make_day(2025, 1, 2), make_day(2026, 1, 1)});
+  CHECK((pieces[0] == DayRange{make_day(2025, 1, 2), make_day(2026, 1, 1)}));
 }
 
 TEST_CASE("a hole is asked for again until it is four months old") {

@@ -2,6 +2,8 @@
 #include <catch2/catch.hpp>
 
 #include "support/command_run.hpp"
+#include "support/loopback_server.hpp"
+#include "support/stand_in_weather.hpp"
 
 using namespace soilclock;
 using namespace soilclock::tests;
@@ -29,7 +31,7 @@ std::vector<std::string> shell_words(const std::string& line) {
   return words;
 }
 
-/// The files the examples speak of, on a desk that is the working folder.
+/// The files the examples speak of, on a desk that is the working folder, and a service that answers.
 class ExampleDesk : public Desk {
  public:
   ExampleDesk() : before_{std::filesystem::current_path()} {
@@ -39,14 +41,19 @@ class ExampleDesk : public Desk {
                       {"name", "Copper Heron"},
                       {"latitude", 35.6},
                       {"longitude", -83.1},
-                      {"weather", {{{"file", "copper_heron.csv"}}}}}};
+                      {"weather", {{{"file", "copper_heron.csv"}}, {{"service", "open-meteo"}}}}}};
     file("courses.json", sites.dump());
     file("counts.csv", "site,date,target,count\ncopper-heron,2026-10-12,POAAN,3\n");
+    file("answer.json", stand_in_point(35.6, -83.1, make_day(2026, 9, 1), make_day(2026, 10, 14), 0, true));
+    std::filesystem::create_directories(path("own-settings/soilclock"));
+    file("own-settings/soilclock/services.json", settings_for(server_));
     std::filesystem::current_path(path("."));
   }
   ~ExampleDesk() { std::filesystem::current_path(before_); }
 
  private:
+  LoopbackServer server_{
+      [](const SeenRequest& request) { return stand_in_answer(request, make_day(2026, 10, 15)); }};
   std::filesystem::path before_;
 };
 

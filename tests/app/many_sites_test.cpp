@@ -49,7 +49,7 @@ TEST_CASE("one site that fails leaves the others answered, and the exit code is 
   const auto rows = csv_rows(table.out);
   REQUIRE(rows.size() == 5);
   for (const auto& row : rows) CHECK(row.size() == rows.front().size());
-  CHECK(holds(rows[2].back(), "there is no such file"));
+  CHECK(holds(rows[2][rows[2].size() - 2], "there is no such file"));
   CHECK(desk.run({"advise", "--sites", sites}).code == 1);
   CHECK(desk.run({"season", "--sites", sites, "--format", "csv"}).code == 1);
 }

@@ -7,29 +7,17 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
-#include "app/command_line.hpp"
 #include "app/site_requests.hpp"
+#include "support/command_run.hpp"
 #include "support/temporary_folder.hpp"
 
 using namespace soilclock;
+using namespace soilclock::tests;
 using nlohmann::json;
 
 namespace {
 
-struct Answer {
-  int code = 0;
-  std::string out;
-  std::string err;
-};
-
-Answer asked(const std::vector<std::string>& words) {
-  std::istringstream in;
-  std::ostringstream out;
-  std::ostringstream err;
-  app::Streams streams{in, out, err, make_day(2026, 10, 14)};
-  const int code = app::run_command_line(words, streams);
-  return {code, out.str(), err.str()};
-}
+Run asked(const std::vector<std::string>& words) { return Desk{}.run(words); }
 
 using Words = std::vector<std::string>;
 
@@ -39,7 +27,7 @@ Words operator+(Words words, const Words& more) {
 }
 
 json document(const Words& words) {
-  const Answer answer = asked(words + Words{"--format", "json"});
+  const Run answer = asked(words + Words{"--format", "json"});
   INFO(answer.err);
   REQUIRE(answer.code == 0);
   return json::parse(answer.out);
@@ -54,7 +42,7 @@ class Notes {
     for (const std::string& year : years) add(year + "-10-01", {"--group", "29"});
   }
   void add(const std::string& date, const Words& fields, const std::string& site = "copper-heron") {
-    const Answer noted = asked(
+    const Run noted = asked(
         Words{"log", "add", "application", "--site", site, "--date", date, "--records", file()} + fields);
     INFO(noted.err);
     REQUIRE(noted.code == 0);
@@ -124,7 +112,7 @@ TEST_CASE("mix: three effective groups score above two and two above one") {
 
 TEST_CASE("mix: groups on plants up and on plants to come are told apart in one plain sentence") {
   const Notes notes{quiet_years};
-  const Answer answer = asked(Words{"mix", "prodiamine", "foramsulfuron"} + notes.site() + all_known);
+  const Run answer = asked(Words{"mix", "prodiamine", "foramsulfuron"} + notes.site() + all_known);
   CHECK(answer.code == 0);
   const std::string start =
       "copper-heron, plan for 14 Oct 2026: 1 effective group on plants that are up, 1 on plants to come;";
@@ -208,14 +196,14 @@ TEST_CASE("mix: actives of one group count once") {
 }
 
 TEST_CASE("mix: an unknown active is refused with the nearest name") {
-  const Answer answer = asked({"mix", "prodiamin"});
+  const Run answer = asked({"mix", "prodiamin"});
   CHECK(answer.code == 2);
   CHECK(answer.out.empty());
   CHECK(answer.err.find("did you mean 'prodiamine'?") != std::string::npos);
 }
 
 TEST_CASE("mix: an old group number is read as its present one and that is said") {
-  const Answer answer = asked({"mix", "group 7", "--date", "2026-10-14"});
+  const Run answer = asked({"mix", "group 7", "--date", "2026-10-14"});
   CHECK(answer.code == 0);
   CHECK(answer.err.find("group 7 is an old number; it is read as group 5") != std::string::npos);
   const json shown = document({"mix", "8"});
@@ -231,7 +219,7 @@ TEST_CASE("mix: what is known of groups changes what they count for") {
   CHECK(up({"--works", "9"}) == json::parse(R"({"least": 1.0, "most": 1.0})"));
   CHECK(up({"--region-resistant", "9"}) == json::parse(R"({"least": 0.5, "most": 0.5})"));
   CHECK(up({"--failed", "group 9"}) == json::parse(R"({"least": 0.0, "most": 0.0})"));
-  const Answer both = asked({"mix", "glyphosate", "--failed", "9", "--works", "glyphosate"});
+  const Run both = asked({"mix", "glyphosate", "--failed", "9", "--works", "glyphosate"});
   CHECK(both.code == 2);
   CHECK(both.err.find("two different things are said of group 9") != std::string::npos);
 }
@@ -239,7 +227,7 @@ TEST_CASE("mix: what is known of groups changes what they count for") {
 TEST_CASE("mix: seed within the usual interval is a warning that no score takes away") {
   const Words plan{"mix",    "prodiamine", "simazine",  "foramsulfuron",
                    "--date", "2026-09-01", "--seed-on", "2026-10-01"};
-  const Answer answer = asked(plan);
+  const Run answer = asked(plan);
   CHECK(answer.code == 0);
   CHECK(answer.out.find("Stop, seed is at risk: prodiamine") != std::string::npos);
   const json shown = document(plan);
@@ -255,7 +243,7 @@ TEST_CASE("mix: no active outside the plan is ever named") {
   const auto catalogue = app::load_models({}, {});
   REQUIRE(catalogue);
   for (const std::string form : {"text", "json"}) {
-    const Answer answer =
+    const Run answer =
         asked(Words{"mix", "3", "14", "29", "--seed-on", "2026-12-01", "--format", form} + notes.site());
     CHECK(answer.code == 0);
     for (const std::string& name : catalogue->actives.names()) {
@@ -268,7 +256,7 @@ TEST_CASE("mix: no active outside the plan is ever named") {
 TEST_CASE("mix: a site without notes is said, with the name that may have been meant") {
   Notes notes;
   notes.add("2025-10-01", {"--group", "3"});
-  const Answer answer = asked({"mix", "3", "--site", "coper-heron", "--records", notes.file()});
+  const Run answer = asked({"mix", "3", "--site", "coper-heron", "--records", notes.file()});
   CHECK(answer.code == 0);
   CHECK(answer.err.find("did you mean 'copper-heron'?") != std::string::npos);
   CHECK(answer.out.find("0 seasons back") != std::string::npos);
@@ -295,7 +283,7 @@ TEST_CASE("mix: wrong words are refused with one line that says what was expecte
       {{"mix", "3", "--site", "x", "--records", "/nowhere/records.db"}, ""},
   };
   for (const auto& [words, part] : wrong) {
-    const Answer answer = asked(words);
+    const Run answer = asked(words);
     CAPTURE(words, answer.err);
     CHECK(answer.code == 2);
     CHECK(answer.out.empty());

@@ -98,7 +98,7 @@ TEST_CASE("a file that is no JSON is refused with line and column") {
   CHECK(holds(describe(comma), "check the commas"));
   CHECK(refusal("").where.line);
   CHECK(refusal("id,latitude\na,35\n").where.line == 1);
-  CHECK(refusal(std::string(100000, '[')).where.line == 1);
+  CHECK(holds(describe(refusal(std::string(100000, '['))), "more than 100 deep"));
   CHECK(!refusal("[]").what.empty());
   CHECK(!refusal("[3]").what.empty());
   CHECK(!refusal("null").what.empty());

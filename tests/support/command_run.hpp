@@ -36,7 +36,10 @@ struct Run {
 
 class Desk {
  public:
-  Desk() { setenv("XDG_DATA_HOME", folder_.file("own-records").c_str(), 1); }
+  Desk() {
+    setenv("XDG_DATA_HOME", folder_.file("own-records").c_str(), 1);
+    setenv("XDG_CONFIG_HOME", folder_.file("own-settings").c_str(), 1);
+  }
 
   Run run(const std::vector<std::string>& arguments, const std::string& input = "") const {
     std::istringstream in{input};
