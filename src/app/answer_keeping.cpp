@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "app/kept_weather.hpp"
 #include "core/text.hpp"
@@ -93,6 +94,25 @@ FetchedWeather fetched_of(const ServiceAnswer& answer, int point, const FetchJob
   return fetched;
 }
 
+/// A cell of the coarsest grid is 0.6 degrees wide; a station farther than 3 degrees (about 300 km) is not
+/// the weather of the site. Judgement.
+constexpr double farthest_cell_deg = 1.0;
+constexpr double farthest_station_deg = 3.0;
+
+/// An answer that was made for another place: a saved file taken for the wrong site, a station mistyped.
+std::optional<Problem> elsewhere(const net::Service& service, const Site& site,
+                                 const std::optional<Place>& place) {
+  if (!place) return std::nullopt;
+  const double limit = service.keeps_stations ? farthest_station_deg : farthest_cell_deg;
+  const double north = std::abs(place->latitude_deg - site.place.latitude_deg);
+  const double east = std::abs(std::remainder(place->longitude_deg - site.place.longitude_deg, 360.0));
+  if (north <= limit && east <= limit) return std::nullopt;
+  return useless(service, "is for another place",
+                 fmt::format("{:.2f} {:.2f}", place->latitude_deg, place->longitude_deg),
+                 fmt::format("within {:.0f} degrees of {:.2f} {:.2f}", limit, site.place.latitude_deg,
+                             site.place.longitude_deg));
+}
+
 bool knows_a_day(const FetchedWeather& fetched) {
   return std::any_of(fetched.members.begin(), fetched.members.end(), [](const auto& daily) {
     return daily.air_min.count_missing() < daily.air_min.size() &&
@@ -159,6 +179,8 @@ Result<std::vector<KeptAnswer>> keep_answer(const net::Service& service, const F
     if (weather.back().members.empty())
       return fail(useless(service, "holds fewer places than were asked for", fmt::format("{}", i),
                           fmt::format("{}", job.sites.size())));
+    if (const auto problem = elsewhere(service, *job.sites[i].site, weather.back().facts.cell))
+      return fail(*problem);
     // A station may be silent for the days asked for; a grid never is.
     if (!service.keeps_stations && !knows_a_day(weather.back()))
       return fail(useless(service, "holds no whole day"));
