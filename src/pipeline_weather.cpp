@@ -127,8 +127,9 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
     if (const auto problem = gather_files(request, *files, gathered, prepared)) return fail(*problem);
   }
   gather_kept(request, gathered, prepared);
-  for (const weather::Bias& bias : weather::compare_sources(gathered.parts))
-    prepared.remarks.push_back(weather::remark_of(bias));
+  for (const weather::Bias& bias : weather::compare_sources(gathered.parts)) {
+    if (auto remark = weather::remark_of(bias)) prepared.remarks.push_back(std::move(*remark));
+  }
   std::stable_sort(prepared.hours.begin(), prepared.hours.end(), [](const auto& a, const auto& b) {
     return std::pair{a.day, a.minute_of_day} < std::pair{b.day, b.minute_of_day};
   });

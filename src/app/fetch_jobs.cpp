@@ -31,7 +31,7 @@ int places_a_request(const net::Service& service, WeatherPart part) {
 }
 
 /// Only services whose answers are hours come in pieces of a year; days of ten years are a small answer.
-int years_a_piece(const net::Service& service) { return service.id == "open-meteo" ? 1 : 10; }
+int years_a_piece(const net::Service& service) { return cuts_own_days(service.id) ? 10 : 1; }
 
 double weight_of(const net::Service& service, WeatherPart part, std::size_t places, DayRange days) {
   if (service.id != "open-meteo") return 1.0;

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "app/fetch_tally.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "app/kept_weather.hpp"
@@ -12,6 +14,13 @@ namespace {
 template <class Item>
 void add_once(std::vector<Item>& list, const Item& item) {
   if (std::find(list.begin(), list.end(), item) == list.end()) list.push_back(item);
+}
+
+Remark zone_by_longitude(const Site& site) {
+  return {"zone-by-longitude",
+          fmt::format("The time zone of the site is not said; its days are cut at {}, the whole hours of its "
+                      "longitude. Say it with \"time_zone\" or --time-zone.",
+                      site.cutting_zone().name())};
 }
 
 }  // namespace
@@ -41,6 +50,8 @@ void FetchTally::expect(const net::Service& service, const std::vector<ServedSit
       expected.title = series_name(service, part);
       report_.sites[site.index].parts.push_back(expected);
     }
+    if (!site.site->time_zone && !cuts_own_days(service.id))
+      add_once(report_.sites[site.index].remarks, zone_by_longitude(*site.site));
   }
   if (!service.terms.empty()) add_once(report_.terms, service.title + ": " + service.terms);
 }

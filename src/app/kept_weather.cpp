@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
 
 #include "app/records_file.hpp"
@@ -121,39 +122,60 @@ bool add_part(const Reading& reading, WeatherPart part) {
   return true;
 }
 
+Remark fetched_otherwise(const net::Service& service, const records::SeriesKey& other) {
+  return {
+      "fetched-otherwise",
+      fmt::format("What is kept from {} was fetched for {}{} and is not used; fetch again for the site as it "
+                  "is named now",
+                  service.title,
+                  other.station.empty()
+                      ? fmt::format("{:.4f} {:.4f}", other.place.latitude_deg, other.place.longitude_deg)
+                      : other.station,
+                  other.clock.empty() ? "" : ", days of " + other.clock)};
+}
+
 void add_service(const Reading& reading) {
   bool any = false;
   for (const WeatherPart part : {WeatherPart::history, WeatherPart::forecast}) any |= add_part(reading, part);
   if (any) return;
-  const auto elsewhere =
-      reading.store.other_places(series_key(reading.site, reading.wanted, WeatherPart::history));
-  if (!elsewhere) throw records::StorageProblem{elsewhere.error()};
-  if (!elsewhere->empty()) {
-    reading.sources.remarks.push_back(
-        {"fetched-for-another-place",
-         fmt::format("The weather kept from {} for this site is that of {:.4f} {:.4f}; it is not used. Fetch "
-                     "again for the place of today.",
-                     reading.service.title, elsewhere->front().latitude_deg,
-                     elsewhere->front().longitude_deg)});
-  } else {
-    reading.sources.remarks.push_back(
-        {"nothing-fetched", fmt::format("Nothing is kept from {} for this site yet: run soilclock fetch.",
-                                        reading.service.title)});
+  for (const WeatherPart part : {WeatherPart::history, WeatherPart::forecast}) {
+    const auto others = reading.store.others(series_key(reading.site, reading.wanted, part));
+    if (!others) throw records::StorageProblem{others.error()};
+    if (others->empty()) continue;
+    reading.sources.remarks.push_back(fetched_otherwise(reading.service, others->front()));
+    return;
   }
+  reading.sources.remarks.push_back(
+      {"nothing-fetched", fmt::format("Nothing is kept from {} for this site yet: run soilclock fetch.",
+                                      reading.service.title)});
 }
 
-Problem nothing_kept(const Site& site) {
-  return {Family::data, "no weather is kept for this site yet",
-          {},           printable(site.id, 80),
-          {},           "run soilclock fetch for it first, under the same name and place"};
+Problem nothing_kept(const Site& site, const std::vector<Remark>& remarks) {
+  const auto otherwise = std::find_if(remarks.begin(), remarks.end(), [](const Remark& remark) {
+    return remark.code == "fetched-otherwise";
+  });
+  return {Family::data,
+          fmt::format("no weather is kept for '{}' yet", printable(site.id, 80)),
+          {},
+          {},
+          {},
+          otherwise != remarks.end()
+              ? otherwise->text
+              : "run soilclock fetch for it first, under the same name, place and time zone"};
 }
 
 }  // namespace
 
+bool cuts_own_days(const std::string& service) { return service == "ncei" || service == "power"; }
+
 records::SeriesKey series_key(const Site& site, const SiteService& service, WeatherPart part) {
   const bool grid = service.station.empty();
-  return {site.id, service.id, part, service.station,
-          grid ? Place{site.place.latitude_deg, site.place.longitude_deg, {}} : Place{}};
+  return {site.id,
+          service.id,
+          part,
+          service.station,
+          grid ? Place{site.place.latitude_deg, site.place.longitude_deg, {}} : Place{},
+          cuts_own_days(service.id) ? "" : site.cutting_zone().name()};
 }
 
 std::string series_name(const net::Service& service, WeatherPart part) {
@@ -187,7 +209,7 @@ Result<KeptSources> kept_sources(const Site& site, const std::string& records_fi
     });
     if (!added) return fail(added.error());
   }
-  if (site.weather.empty() && sources.series.empty()) return fail(nothing_kept(site));
+  if (site.weather.empty() && sources.series.empty()) return fail(nothing_kept(site, sources.remarks));
   return sources;
 }
 

@@ -148,7 +148,8 @@ std::optional<Problem> SiteOptions::misuse() const {
     return std::nullopt;
   }
   if (weather.empty() && services.empty())
-    return request("no site is named", {}, "--sites FILE, or --weather FILE --latitude D --longitude D");
+    return request("no site is named", {},
+                   "--sites FILE, or --weather FILE or --service NAME with --latitude D --longitude D");
   if (elevation && (*elevation < -450.0 || *elevation > 6000.0))
     return request("--elevation is out of range", {}, "-450 to 6000 metres");
   if (!only.empty()) return request("--only chooses from a site file", {}, "--sites FILE");

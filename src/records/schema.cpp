@@ -55,10 +55,11 @@ CREATE TABLE weather_series(
   station TEXT NOT NULL,
   latitude REAL NOT NULL,
   longitude REAL NOT NULL,
+  clock TEXT NOT NULL,
   model TEXT NOT NULL,
   day_definition TEXT NOT NULL,
   cell_latitude REAL, cell_longitude REAL, cell_elevation_m REAL,
-  UNIQUE (site, service, part, station, latitude, longitude)
+  UNIQUE (site, service, part, station, latitude, longitude, clock)
 ) STRICT;
 CREATE INDEX weather_series_by_cell ON weather_series(service, part, cell_latitude, cell_longitude);
 CREATE TABLE weather_answer(

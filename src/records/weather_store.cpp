@@ -111,9 +111,9 @@ std::string_view name(WeatherPart part) {
 std::optional<std::int64_t> WeatherStore::find(const SeriesKey& key) {
   Statement found = database_.prepare(
       "SELECT id FROM weather_series WHERE site = ? AND service = ? AND part = ? AND station = ? AND "
-      "latitude = ? AND longitude = ?");
+      "latitude = ? AND longitude = ? AND clock = ?");
   found.bind({key.site, key.service, std::string{name(key.part)}, key.station,
-              four_decimals(key.place.latitude_deg), four_decimals(key.place.longitude_deg)});
+              four_decimals(key.place.latitude_deg), four_decimals(key.place.longitude_deg), key.clock});
   return found.step() ? std::optional{found.integer(0)} : std::nullopt;
 }
 
@@ -122,10 +122,10 @@ std::int64_t WeatherStore::find_or_add(const SeriesKey& key, const SeriesFacts& 
   if (!id) {
     database_
         .prepare(
-            "INSERT INTO weather_series(site, service, part, station, latitude, longitude, model, "
-            "day_definition) VALUES (?,?,?,?,?,?,'','')")
+            "INSERT INTO weather_series(site, service, part, station, latitude, longitude, clock, model, "
+            "day_definition) VALUES (?,?,?,?,?,?,?,'','')")
         .bind({key.site, key.service, std::string{name(key.part)}, key.station,
-               four_decimals(key.place.latitude_deg), four_decimals(key.place.longitude_deg)})
+               four_decimals(key.place.latitude_deg), four_decimals(key.place.longitude_deg), key.clock})
         .run();
     id = database_.last_id();
   }
@@ -259,17 +259,20 @@ Result<std::vector<KeptDay>> WeatherStore::days(const SeriesKey& key) {
   });
 }
 
-Result<std::vector<Place>> WeatherStore::other_places(const SeriesKey& key) {
+Result<std::vector<SeriesKey>> WeatherStore::others(const SeriesKey& key) {
   return guarded([&] {
     Statement rows = database_.prepare(
-        "SELECT latitude, longitude FROM weather_series WHERE site = ? AND service = ? AND part = ? AND "
-        "(latitude <> ? OR longitude <> ?) ORDER BY id");
-    rows.bind({key.site, key.service, std::string{name(key.part)}, four_decimals(key.place.latitude_deg),
-               four_decimals(key.place.longitude_deg)});
-    std::vector<Place> places;
-    while (rows.step())
-      places.push_back({number(rows, 0).value_or(0.0), number(rows, 1).value_or(0.0), std::nullopt});
-    return places;
+        "SELECT station, latitude, longitude, clock FROM weather_series WHERE site = ? AND service = ? AND "
+        "part "
+        "= ? AND (station, latitude, longitude, clock) <> (?,?,?,?) ORDER BY id");
+    rows.bind({key.site, key.service, std::string{name(key.part)}, key.station,
+               four_decimals(key.place.latitude_deg), four_decimals(key.place.longitude_deg), key.clock});
+    std::vector<SeriesKey> keys;
+    while (rows.step()) {
+      const Place place{number(rows, 1).value_or(0.0), number(rows, 2).value_or(0.0), std::nullopt};
+      keys.push_back({key.site, key.service, key.part, rows.text(0), place, rows.text(3)});
+    }
+    return keys;
   });
 }
 

@@ -18,13 +18,15 @@ namespace soilclock::records {
 enum class WeatherPart { history, forecast, members };
 std::string_view name(WeatherPart part);
 
-/// A series is kept for a site and the place it was asked for: a site that moves begins anew.
+/// A series is kept for a site, the place it was asked for and the clock that cut its days: a site that moves
+/// or changes its clock begins anew.
 struct SeriesKey {
   std::string site;
   std::string service;
   WeatherPart part = WeatherPart::history;
   std::string station;  ///< empty for grids
   Place place;          ///< as asked; compared to four decimals (about 10 m)
+  std::string clock;    ///< "America/New_York"; empty where the service cuts the days itself
 };
 
 /// What the answer says about itself.
@@ -87,8 +89,8 @@ class WeatherStore {
   Result<std::optional<KeptWeather>> read(const SeriesKey& key);
   /// The days of a series without its members; empty when none was ever fetched.
   Result<std::vector<KeptDay>> days(const SeriesKey& key);
-  /// Places other than the key's for which the same part of the same service is kept under this site's id.
-  Result<std::vector<Place>> other_places(const SeriesKey& key);
+  /// Series of the same site, service and part that were fetched for another place, clock or station.
+  Result<std::vector<SeriesKey>> others(const SeriesKey& key);
   /// Other sites whose series of this service lies in the same grid cell, in order of their ids.
   Result<std::vector<std::string>> sites_in_cell(const SeriesKey& key, const Place& cell);
   /// Calls to a service since an instant.

@@ -63,7 +63,7 @@ std::vector<Bias> compare_sources(std::vector<WeatherPart>& parts) {
     const auto high = differences(parts, i, &DailyWeather::air_max);
     const auto common = std::min(low.size(), high.size());
     if (common == 0) continue;
-    Bias bias{parts[i].name, static_cast<int>(common), {}, {}, false};
+    Bias bias{parts[i].name, static_cast<int>(common), {}, {}, parts[i].remove_bias, false};
     if (bias.common_days >= fewest_common_days) {
       bias.minimum = mean(low);
       bias.maximum = mean(high);
@@ -82,17 +82,21 @@ std::vector<Bias> compare_sources(std::vector<WeatherPart>& parts) {
   return found;
 }
 
-Remark remark_of(const Bias& bias) {
+std::optional<Remark> remark_of(const Bias& bias) {
   if (bias.common_days < fewest_common_days) {
-    return {"source-not-compared",
-            fmt::format("{} shares only {} {} with the weather named before it: too few to tell how far they "
-                        "lie apart.",
-                        bias.name, bias.common_days, bias.common_days == 1 ? "day" : "days")};
+    if (!bias.asked) return std::nullopt;
+    return Remark{
+        "source-not-compared",
+        fmt::format("{} shares only {} {} with the weather named before it: too few to tell how far "
+                    "they lie apart.",
+                    bias.name, bias.common_days, bias.common_days == 1 ? "day" : "days")};
   }
-  return {
+  const double larger = std::max(std::abs(bias.minimum.kelvin()), std::abs(bias.maximum.kelvin()));
+  if (larger < worth_saying_k && !bias.removed) return std::nullopt;
+  return Remark{
       bias.removed ? "bias-removed" : "bias",
-      fmt::format("Over {} common days {} is {} in the minimum and {} in the maximum than the weather named "
-                  "before it; {}.",
+      fmt::format("Over {} common days {} is {} in the minimum and {} in the maximum than the weather "
+                  "named before it; {}.",
                   bias.common_days, bias.name, words(bias.minimum), words(bias.maximum),
                   bias.removed ? "this is taken out" : "it is used as it is")};
 }

@@ -3,6 +3,7 @@
 // by one to three degrees; gluing them without a word would move dates.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,6 +23,7 @@ struct Bias {
   int common_days = 0;
   TemperatureDelta minimum;  ///< source minus the ones before it; zero with fewer than fewest_common_days
   TemperatureDelta maximum;
+  bool asked = false;  ///< the part wanted it taken away
   bool removed = false;
 };
 
@@ -31,7 +33,11 @@ struct Bias {
 /// than fewest_common_days nothing is taken away. Sources without any common day are left out of the result.
 std::vector<Bias> compare_sources(std::vector<WeatherPart>& parts);
 
-/// One sentence a bias: "open-meteo history is 0.8 C warmer in the minimum and ... than ...".
-Remark remark_of(const Bias& bias);
+/// Differences below this are within what two good thermometers differ by, and not worth a word (judgement).
+inline constexpr double worth_saying_k = 0.3;
+
+/// One sentence: "Over 200 common days Open-Meteo history is 0.8 C warmer in the minimum and ...". Nothing
+/// when both differences are small, or when the days are too few and nobody asked for the bias to be removed.
+std::optional<Remark> remark_of(const Bias& bias);
 
 }  // namespace soilclock::weather

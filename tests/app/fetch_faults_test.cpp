@@ -51,7 +51,8 @@ class FaultyDesk : public Desk {
     std::string text;
     for (const auto part :
          {records::WeatherPart::history, records::WeatherPart::forecast, records::WeatherPart::members}) {
-      const auto days = weather.days({"heron", "open-meteo", part, "", {35.6, -83.1, {}}});
+      const auto days =
+          weather.days({"heron", "open-meteo", part, "", {35.6, -83.1, {}}, "America/New_York"});
       for (const records::KeptDay& day_kept : days.value()) {
         text += fmt::format("{} {} {} {}\n", name(part), iso(day_kept.day),
                             day_kept.minimum ? day_kept.minimum->celsius() : -999.0,
@@ -222,7 +223,8 @@ TEST_CASE("units that changed are read as what they are") {
   REQUIRE(plain.fetch().code == 0);
   auto kept = records::Store::open(plain.records_path(), records::Access::existing).value();
   auto changed = records::Store::open(desk.records_path(), records::Access::existing).value();
-  const records::SeriesKey key{"heron", "open-meteo", records::WeatherPart::history, "", {35.6, -83.1, {}}};
+  const records::SeriesKey key{"heron", "open-meteo",      records::WeatherPart::history,
+                               "",      {35.6, -83.1, {}}, "America/New_York"};
   const auto a = records::WeatherStore{kept}.days(key).value();
   const auto b = records::WeatherStore{changed}.days(key).value();
   REQUIRE(a.size() == b.size());
@@ -277,8 +279,8 @@ TEST_CASE("a process killed at any moment of a fetch leaves whole answers and a 
     CHECK(std::get<std::string>(store->database().single("PRAGMA quick_check")) == "ok");
     std::map<int, int> days_of_year;
     records::WeatherStore weather{*store};
-    const auto days =
-        weather.days({"heron", "open-meteo", records::WeatherPart::history, "", {35.6, -83.1, {}}});
+    const auto days = weather.days(
+        {"heron", "open-meteo", records::WeatherPart::history, "", {35.6, -83.1, {}}, "America/New_York"});
     REQUIRE(days);
     for (const records::KeptDay& day : *days) {
       CHECK((day.minimum && day.maximum && day.rain));
@@ -326,8 +328,8 @@ TEST_CASE("when the calls of a day are used up the rest waits for tomorrow, and 
     heavy.at = desk.now;
     heavy.weight = 9975.0;
     heavy.members.emplace_back();
-    REQUIRE(records::WeatherStore{store}.keep({"other", "open-meteo", records::WeatherPart::history, "", {}},
-                                              heavy));
+    REQUIRE(records::WeatherStore{store}.keep(
+        {"other", "open-meteo", records::WeatherPart::history, "", {}, ""}, heavy));
   }
   const Run run = desk.fetch();
   CHECK(run.code == 1);

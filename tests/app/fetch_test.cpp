@@ -105,7 +105,10 @@ TEST_CASE("a day's minimum and maximum are those of the hours of its local stand
       records::Store::open(desk.path("own-records/soilclock/records.db"), records::Access::existing).value();
   records::WeatherStore weather{store};
   const auto days =
-      weather.days({"nine", "open-meteo", records::WeatherPart::history, "", {38.8, -90.2, {}}}).value();
+      weather
+          .days(
+              {"nine", "open-meteo", records::WeatherPart::history, "", {38.8, -90.2, {}}, "America/Chicago"})
+          .value();
   REQUIRE(days.size() > 200);
   for (const records::KeptDay& day : days) {
     if (!day.minimum) continue;
@@ -192,7 +195,7 @@ TEST_CASE("without anything fetched the answer says what to do") {
   const FetchDesk desk{answer};
   const Run run = desk.advise({"--only", "heron"});
   CHECK(run.code == 3);
-  CHECK(holds(run.err, "no weather is kept for this site yet"));
+  CHECK(holds(run.err, "no weather is kept for 'heron' yet"));
   CHECK(holds(run.err, "soilclock fetch"));
 }
 
@@ -202,7 +205,9 @@ TEST_CASE("a site that is moved is not answered with the weather of its old plac
   std::string moved = three_sites;
   moved.replace(moved.find("35.6"), 4, "36.6");
   desk.file("sites.json", moved);
-  CHECK(desk.advise({"--only", "heron"}).code == 3);
+  const Run run = desk.advise({"--only", "heron"});
+  CHECK(run.code == 3);
+  CHECK(holds(run.err, "was fetched for 35.6000 -83.1000"));
 }
 
 TEST_CASE("two sites in one cell of the grid are told") {
@@ -256,4 +261,22 @@ TEST_CASE("a hundred years are not asked for, and a mistyped service is named") 
   CHECK(stationless.code == 2);
   CHECK(holds(stationless.err, "station"));
   CHECK(desk.server.requests().empty());
+}
+
+TEST_CASE("a site without a time zone is told which clock cuts its days, and another clock begins anew") {
+  const FetchDesk desk{answer};
+  const auto at = [&](const std::string& command, const std::vector<std::string>& more) {
+    return desk.run(joined({command, "--latitude", "35.6", "--longitude", "-83.1", "--name", "course",
+                            "--service-settings", desk.settings},
+                           more));
+  };
+  const Run bare = at("fetch", {"--years", "6"});
+  CHECK(bare.code == 0);
+  CHECK(holds(bare.out, "cut at UTC-06:00"));
+  CHECK(at("advise", {"--service", "open-meteo"}).code == 0);
+  const Run zoned = at("advise", {"--service", "open-meteo", "--time-zone", "America/New_York"});
+  CHECK(zoned.code == 3);
+  CHECK(holds(zoned.err, "days of UTC-06:00"));
+  CHECK(!holds(at("fetch", {"--years", "6", "--time-zone", "America/New_York"}).out, "whole hours"));
+  CHECK(at("advise", {"--service", "open-meteo", "--time-zone", "America/New_York"}).code == 0);
 }

@@ -16,7 +16,7 @@ namespace {
 const Day first = make_day(2026, 11, 1);
 
 SeriesKey key(const std::string& site = "heron", double longitude = -83.1) {
-  return {site, "open-meteo", WeatherPart::history, "", {35.6, longitude, {}}};
+  return {site, "open-meteo", WeatherPart::history, "", {35.6, longitude, {}}, "America/New_York"};
 }
 
 Instant hour(int hours) { return Instant{make_day(2026, 11, 20)} + std::chrono::hours{hours}; }
@@ -146,15 +146,20 @@ TEST_CASE("members of an ensemble are kept apart") {
   CHECK(!kept.weather.read(key()).value());
 }
 
-TEST_CASE("a site that has moved begins anew and its old place is told") {
+TEST_CASE("a site that has moved or changed its clock begins anew, and what was before is told") {
   Kept kept;
   REQUIRE(kept.weather.keep(key(), answer(1, 0, 2)));
   const SeriesKey moved = key("heron", 83.1);
   CHECK(!kept.weather.read(moved).value());
-  const auto others = kept.weather.other_places(moved).value();
+  const auto others = kept.weather.others(moved).value();
   REQUIRE(others.size() == 1);
-  CHECK(others[0].longitude_deg == -83.1);
-  CHECK(kept.weather.other_places(key()).value().empty());
+  CHECK(others[0].place.longitude_deg == -83.1);
+  CHECK(others[0].clock == "America/New_York");
+  CHECK(kept.weather.others(key()).value().empty());
+  SeriesKey other_clock = key();
+  other_clock.clock = "UTC-06:00";
+  CHECK(!kept.weather.read(other_clock).value());
+  CHECK(kept.weather.others(other_clock).value().size() == 1);
   CHECK(kept.weather.read(key("heron", -83.100004)).value());  // less than ten metres
 }
 
