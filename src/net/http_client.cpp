@@ -201,18 +201,14 @@ class HttpClient::Impl {
   }
   Impl(const Impl&) = delete;
   Impl& operator=(const Impl&) = delete;
-  ~Impl() { curl_easy_cleanup(handle_); }
+  ~Impl() {
+    const IgnoredPipeSignal calm;  // connections say goodbye
+    curl_easy_cleanup(handle_);
+  }
 
   Result<HttpAnswer> send(const HttpRequest& request) {
     const auto url = Url::parsed(request.url);
-    if (!url || !url->allowed()) {
-      return fail({Family::request,
-                   "this address cannot be asked",
-                   {},
-                   {},
-                   "https://..., or http:// on this machine itself",
-                   "check the hosts in the service settings"});
-    }
+    if (!url || !url->allowed()) return fail(bad_address());
     for (const auto* headers : {&request.headers, &request.secret_headers}) {
       for (const auto& [name, value] : *headers) {
         if (!one_line(name) || !one_line(value))
@@ -251,7 +247,7 @@ class HttpClient::Impl {
   /// One attempt: the request with its redirects. Each address is looked at before it is asked.
   Result<Transfer> follow(const Url& first, const HttpRequest& request, milliseconds limit) {
     const auto end = Clock::now() + limit;
-    std::optional<Url> url = first.moved_to(first.text());
+    std::optional<Url> url = Url::parsed(first.text());
     bool as_form = !request.form.empty();
     for (int redirects = 0;; ++redirects) {
       const auto left = std::chrono::ceil<milliseconds>(end - Clock::now());
@@ -281,6 +277,12 @@ class HttpClient::Impl {
     }
   }
 
+  static Problem bad_address() {
+    constexpr const char* expected = "https://..., or http:// on this machine itself";
+    constexpr const char* remedy = "check the hosts in the service settings";
+    return {Family::request, "this address cannot be asked", {}, {}, expected, remedy};
+  }
+
   static Problem bad_redirect(const std::string& from, const std::string& to) {
     return {Family::world,
             fmt::format("{} redirects to an address that may not be asked{}", from,
@@ -298,7 +300,6 @@ class HttpClient::Impl {
     intake.transfer.host = url.shown();
     curl_easy_reset(handle_);  // keeps the connections
     HeaderList headers;
-    headers.add({"Expect", ""});  // a form is small: no question beforehand
     for (const auto& header : request.headers) headers.add(header);
     if (with_secrets) {
       for (const auto& header : request.secret_headers) headers.add(header);
@@ -346,7 +347,6 @@ class HttpClient::Impl {
     set(CURLOPT_PROTOCOLS_STR, url.is_secure() ? "https" : "http");
     // Plain text is for this machine only, so it never takes the way over a proxy.
     if (!url.is_secure()) set(CURLOPT_PROXY, "");
-    set(CURLOPT_SUPPRESS_CONNECT_HEADERS, 1L);
     set(CURLOPT_FOLLOWLOCATION, 0L);
     set(CURLOPT_HTTP_VERSION, static_cast<long>(CURL_HTTP_VERSION_1_1));
     set(CURLOPT_SSLVERSION, static_cast<long>(CURL_SSLVERSION_TLSv1_2));

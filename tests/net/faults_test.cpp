@@ -108,8 +108,8 @@ TEST_CASE("a pause that the service asks for is kept, unless it is too long") {
   CHECK(asker.refusal(server.url()).empty());
   CHECK(asker.pauses == Pauses{milliseconds{30'000}});
   Reply late = always(429, "{}");
-  late.headers = {{"Retry-After", "3600"}};
-  CHECK_THAT(refusal_of(late, 1), Contains("wait 3600 s"));
+  late.headers = {{"Retry-After", "100"}};  // longer than the longest pause, shorter than all our time
+  CHECK_THAT(refusal_of(late, 1), Contains("wait 100 s"));
   Reply by_date = always(503, "{}");
   by_date.headers = {{"Retry-After", "Wed, 21 Oct 2026 07:28:00 GMT"}};
   (void)refusal_of(by_date, 4);
@@ -228,6 +228,19 @@ TEST_CASE("an attempt ends at its limit, even when bytes keep coming") {
   Asker asker{settings};
   CHECK_THAT(asker.refusal(server.url()), Contains("did not answer in time") && Contains("asked 2 times"));
   CHECK(asker.pauses == Pauses{milliseconds{1000}});
+}
+
+TEST_CASE("no attempt goes on beyond the total limit") {
+  net::ClientSettings settings = named_settings();
+  settings.total_limit = milliseconds{300};
+  Reply slow = always(200, "{}");
+  slow.before = milliseconds{30'000};
+  LoopbackServer server{[&](const SeenRequest&) { return slow; }};
+  Asker asker{settings};
+  const auto begin = std::chrono::steady_clock::now();
+  CHECK_THAT(asker.refusal(server.url()), Contains("did not answer in time"));
+  CHECK(std::chrono::steady_clock::now() - begin < std::chrono::seconds{10});
+  CHECK(asker.pauses.empty());
 }
 
 TEST_CASE("an answer without end is stopped at the size limit") {
