@@ -120,6 +120,13 @@ bool knows_a_day(const FetchedWeather& fetched) {
   });
 }
 
+std::string first_doubt(const ServiceAnswer& answer, int point) {
+  for (const weather::AnswerSeries& series : answer.series) {
+    if (series.point == point && !series.reading.doubts.empty()) return series.reading.doubts.front().text;
+  }
+  return {};
+}
+
 std::vector<Remark> remarks_on(const ServiceAnswer& answer, int point, const records::KeepingResult& kept,
                                const net::Service& service) {
   std::vector<Remark> remarks;
@@ -183,7 +190,7 @@ Result<std::vector<KeptAnswer>> keep_answer(const net::Service& service, const F
       return fail(*problem);
     // A station may be silent for the days asked for; a grid never is.
     if (!service.keeps_stations && !knows_a_day(weather.back()))
-      return fail(useless(service, "holds no whole day"));
+      return fail(useless(service, "holds no whole day", first_doubt(*read, static_cast<int>(i))));
   }
   std::vector<KeptAnswer> result;
   for (std::size_t i = 0; i < job.sites.size(); ++i) {

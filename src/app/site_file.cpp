@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "app/site_file.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <filesystem>
 #include <set>
@@ -96,6 +97,12 @@ void read_soil(const JsonObject& object, Site& site) {
   soil->finish();
 }
 
+bool names(const std::vector<SiteService>& services, const SiteService& service) {
+  return std::any_of(services.begin(), services.end(), [&](const SiteService& known) {
+    return known.id == service.id && known.station == service.station;
+  });
+}
+
 Site read_site(const JsonObject& object, const std::string& folder) {
   Site site;
   site.id = object.text("id");
@@ -116,10 +123,13 @@ Site read_site(const JsonObject& object, const std::string& folder) {
   read_soil(object, site);
   site.targets = object.optional_texts("targets");
   for (const JsonObject& entry : object.objects("weather")) {
-    if (entry.has("service"))
-      site.services.push_back(read_service(entry));
-    else
+    if (entry.has("service")) {
+      const SiteService service = read_service(entry);
+      if (names(site.services, service)) entry.refuse("service", "this service is named twice");
+      site.services.push_back(service);
+    } else {
       site.weather.push_back(read_data_file(entry, folder, site.time_zone));
+    }
   }
   if (site.weather.empty() && site.services.empty())
     object.refuse("weather", "no weather is named", "at least one {\"file\": ...} or {\"service\": ...}");

@@ -206,6 +206,8 @@ Result<std::vector<Site>> SiteOptions::read_sites_named() const {
   for (const std::string& service : services) {
     const auto parsed = parse_service(service);
     if (!parsed) return fail(parsed.error());
+    if (std::count(services.begin(), services.end(), service) > 1)
+      return fail(request("--service names this one twice", service));
     site.services.push_back(*parsed);
   }
   const auto reading = words.reading();

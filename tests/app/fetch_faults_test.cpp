@@ -272,7 +272,6 @@ TEST_CASE("an archive that has lost days again does not take them from the recor
 TEST_CASE("a process killed at any moment of a fetch leaves whole answers and a file that opens") {
   FaultyDesk desk;
   std::mt19937 random{20261125};
-  std::uniform_int_distribution<int> moment{1, 60};
   const auto whole_years = [&] {
     auto store = records::Store::open(desk.records_path(), records::Access::create);
     REQUIRE(store);
@@ -299,6 +298,8 @@ TEST_CASE("a process killed at any moment of a fetch leaves whole answers and a 
   int rounds = 0;
   for (; rounds < 200 && most < 6; ++rounds) {
     ChildProcess child{[&](int) { return desk.fetch().code; }};
+    // Longer and longer, so that a slow machine gets through in the end, too.
+    std::uniform_int_distribution<int> moment{1, 60 + 10 * rounds};
     std::this_thread::sleep_for(std::chrono::milliseconds{moment(random)});
     child.kill_now();
     child.wait();

@@ -280,3 +280,36 @@ TEST_CASE("a site without a time zone is told which clock cuts its days, and ano
   CHECK(!holds(at("fetch", {"--years", "6", "--time-zone", "America/New_York"}).out, "whole hours"));
   CHECK(at("advise", {"--service", "open-meteo", "--time-zone", "America/New_York"}).code == 0);
 }
+
+TEST_CASE("a service named twice is a slip, and is said") {
+  const FetchDesk desk{answer};
+  std::string twice = three_sites;
+  const std::string entry = R"({"service":"open-meteo"})";
+  twice.replace(twice.find(entry), entry.size(), entry + "," + entry);
+  desk.file("sites.json", twice);
+  const Run run = desk.fetch();
+  CHECK(run.code == 2);
+  CHECK(holds(run.err, "/0/weather/1/service"));
+  CHECK(holds(run.err, "named twice"));
+  CHECK(desk.run({"fetch", "--latitude", "35.6", "--longitude", "-83.1", "--service", "power", "--service",
+                  "power"})
+            .code == 2);
+}
+
+TEST_CASE("an answer whose every value is impossible is refused with what is wrong with it") {
+  const FetchDesk desk{[](const SeenRequest& request) {
+    Reply reply = stand_in_answer(request, today);
+    for (auto at = reply.body.find("\"temperature_2m\":["); at != std::string::npos;
+         at = reply.body.find("\"temperature_2m\":[", at + 1)) {
+      const auto end = reply.body.find(']', at);
+      for (auto comma = reply.body.find(',', at); comma < end; comma = reply.body.find(',', comma + 2))
+        reply.body[comma + 1] = '9';  // 17.3 becomes 97.3, beyond any weather
+      reply.body.replace(at + 18, 2, "99");
+    }
+    return reply;
+  }};
+  const Run run = desk.fetch({"--only", "heron"});
+  CHECK(run.code == 4);
+  CHECK(holds(run.err, "holds no whole day"));
+  CHECK(holds(run.err, "found '"));
+}
