@@ -172,9 +172,16 @@ void Database::configure() {
 }
 
 void Database::recognise(const Schema& schema) {
-  const std::int64_t id = pragma("application_id");
-  const std::int64_t tables = std::get<std::int64_t>(single("SELECT count(*) FROM sqlite_master"));
-  const std::int64_t version = pragma("user_version");
+  std::int64_t id = 0;
+  std::int64_t tables = 0;
+  std::int64_t version = 0;
+  {
+    // One state of the file: between two of these reads another process may have made its tables.
+    const Transaction reading{*this, false};
+    id = pragma("application_id");
+    tables = std::get<std::int64_t>(single("SELECT count(*) FROM sqlite_master"));
+    version = pragma("user_version");
+  }
   const bool blank = id == 0 && version == 0 && tables == 0;
   if (!blank && id != schema.application_id) {
     refuse_file(*path_, "this database was made by another program", "name another file with --records");
