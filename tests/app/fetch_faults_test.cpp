@@ -36,7 +36,7 @@ class FaultyDesk : public Desk {
     file("sites.json", one_site);
   }
   Run fetch() const {
-    return run({"fetch", "--sites", path("sites.json"), "--service-settings", settings, "--years", "5",
+    return run({"fetch", "--sites", path("sites.json"), "--service-settings", settings, "--years", years,
                 "--format", "json"});
   }
   std::string advice() const {
@@ -63,6 +63,7 @@ class FaultyDesk : public Desk {
   }
   std::string records_path() const { return path("own-records/soilclock/records.db"); }
 
+  std::string years = "2";
   Day day = today;
   Spoil spoil;
   std::atomic<int> number{0};
@@ -271,6 +272,7 @@ TEST_CASE("an archive that has lost days again does not take them from the recor
 
 TEST_CASE("a process killed at any moment of a fetch leaves whole answers and a file that opens") {
   FaultyDesk desk;
+  desk.years = "5";
   std::mt19937 random{20261125};
   const auto whole_years = [&] {
     auto store = records::Store::open(desk.records_path(), records::Access::create);
