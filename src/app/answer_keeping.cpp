@@ -17,7 +17,6 @@ namespace {
 
 using records::FetchedWeather;
 using records::WeatherPart;
-using weather::FileReading;
 using weather::ServiceAnswer;
 
 Problem useless(const net::Service& service, const std::string& what, const std::string& found = {},
