@@ -167,7 +167,8 @@ std::vector<Fault> faults() {
 
 TEST_CASE(
     "after every fault the series is right or one message is clear, and the records are as before or "
-    "better") {
+    "better",
+    "[fetch]") {
   for (const Fault& fault : faults()) {
     CAPTURE(fault.name);
     FaultyDesk desk;
@@ -196,7 +197,7 @@ TEST_CASE(
   }
 }
 
-TEST_CASE("units that changed are read as what they are") {
+TEST_CASE("units that changed are read as what they are", "[fetch]") {
   FaultyDesk desk;
   desk.spoil = [](const SeenRequest&, const Reply& good, int) {
     std::string body = replaced(good.body, "°C", "°F");
@@ -235,7 +236,7 @@ TEST_CASE("units that changed are read as what they are") {
   }
 }
 
-TEST_CASE("an archive that has lost days again does not take them from the records") {
+TEST_CASE("an archive that has lost days again does not take them from the records", "[fetch]") {
   FaultyDesk desk;
   REQUIRE(desk.fetch().code == 0);
   const std::string advice = desk.advice();
@@ -270,7 +271,7 @@ TEST_CASE("an archive that has lost days again does not take them from the recor
             .json()["sites"][0]["weather"]["missing_days"] == 0);
 }
 
-TEST_CASE("a process killed at any moment of a fetch leaves whole answers and a file that opens") {
+TEST_CASE("a process killed at any moment of a fetch leaves whole answers and a file that opens", "[fetch]") {
   FaultyDesk desk;
   desk.years = "5";
   std::mt19937 random{20261125};
@@ -314,7 +315,8 @@ TEST_CASE("a process killed at any moment of a fetch leaves whole answers and a 
   CHECK(desk.fetch().code == 0);
 }
 
-TEST_CASE("when the calls of a day are used up the rest waits for tomorrow, and what came is kept") {
+TEST_CASE("when the calls of a day are used up the rest waits for tomorrow, and what came is kept",
+          "[fetch]") {
   FaultyDesk desk;
   std::string settings = settings_for(desk.server);
   // One course of five years counts 24 calls or so; the limit is not the user's to set, so it is used up.

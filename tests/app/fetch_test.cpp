@@ -50,7 +50,7 @@ int requests_to(const FetchDesk& desk, const std::string& path) {
 
 }  // namespace
 
-TEST_CASE("three sites are fetched with one command and answered with one more") {
+TEST_CASE("three sites are fetched with one command and answered with one more", "[fetch]") {
   const FetchDesk desk{answer};
   const Run fetched = desk.fetch({"--format", "json"});
   INFO(fetched.err);
@@ -98,7 +98,7 @@ TEST_CASE("three sites are fetched with one command and answered with one more")
   }
 }
 
-TEST_CASE("a day's minimum and maximum are those of the hours of its local standard day") {
+TEST_CASE("a day's minimum and maximum are those of the hours of its local standard day", "[fetch]") {
   const FetchDesk desk{answer};
   REQUIRE(desk.fetch({"--only", "nine"}, "0").code == 0);
   auto store =
@@ -126,7 +126,7 @@ TEST_CASE("a day's minimum and maximum are those of the hours of its local stand
   }
 }
 
-TEST_CASE("a second run asks only for the days that may change") {
+TEST_CASE("a second run asks only for the days that may change", "[fetch]") {
   FetchDesk desk{answer};
   REQUIRE(desk.fetch().code == 0);
   desk.server.forget_requests();
@@ -144,7 +144,7 @@ TEST_CASE("a second run asks only for the days that may change") {
   CHECK(again.json()["sites"][0]["parts"][0]["changed_days"] == 0);
 }
 
-TEST_CASE("an answer says how old its weather is, and after ten days without any it is refused") {
+TEST_CASE("an answer says how old its weather is, and after ten days without any it is refused", "[fetch]") {
   const FetchDesk desk{answer};
   REQUIRE(desk.fetch({"--only", "heron"}).code == 0);
   const Run today_text = desk.advise({"--only", "heron"});
@@ -160,7 +160,7 @@ TEST_CASE("an answer says how old its weather is, and after ten days without any
   CHECK(holds(late.err, "run soilclock fetch"));
 }
 
-TEST_CASE("a forecast fetched after the day of the question is not used for it") {
+TEST_CASE("a forecast fetched after the day of the question is not used for it", "[fetch]") {
   const FetchDesk desk{answer};
   REQUIRE(desk.fetch({"--only", "heron"}).code == 0);
   const Json before = desk.advise({"--only", "heron", "--on", "2026-10-01", "--format", "json"}).json();
@@ -172,7 +172,7 @@ TEST_CASE("a forecast fetched after the day of the question is not used for it")
   CHECK(told);
 }
 
-TEST_CASE("every kind of output names whose weather it rests on") {
+TEST_CASE("every kind of output names whose weather it rests on", "[fetch]") {
   const FetchDesk desk{answer};
   REQUIRE(desk.fetch({"--only", "heron"}, "9").code == 0);
   const std::vector<std::string> site{"--sites", desk.path("sites.json"), "--only",
@@ -191,7 +191,7 @@ TEST_CASE("every kind of output names whose weather it rests on") {
   }
 }
 
-TEST_CASE("without anything fetched the answer says what to do") {
+TEST_CASE("without anything fetched the answer says what to do", "[fetch]") {
   const FetchDesk desk{answer};
   const Run run = desk.advise({"--only", "heron"});
   CHECK(run.code == 3);
@@ -199,7 +199,7 @@ TEST_CASE("without anything fetched the answer says what to do") {
   CHECK(holds(run.err, "soilclock fetch"));
 }
 
-TEST_CASE("a site that is moved is not answered with the weather of its old place") {
+TEST_CASE("a site that is moved is not answered with the weather of its old place", "[fetch]") {
   const FetchDesk desk{answer};
   REQUIRE(desk.fetch({"--only", "heron"}).code == 0);
   std::string moved = three_sites;
@@ -210,7 +210,7 @@ TEST_CASE("a site that is moved is not answered with the weather of its old plac
   CHECK(holds(run.err, "was fetched for 35.6000 -83.1000"));
 }
 
-TEST_CASE("two sites in one cell of the grid are told") {
+TEST_CASE("two sites in one cell of the grid are told", "[fetch]") {
   const FetchDesk desk{answer};
   std::string close = three_sites;
   close.replace(close.find("33.2"), 4, "35.61");
@@ -222,7 +222,7 @@ TEST_CASE("two sites in one cell of the grid are told") {
   CHECK(!holds(desk.advise({"--only", "nine"}).out, "same numbers"));
 }
 
-TEST_CASE("the members of the forecast widen what is to come and change nothing behind") {
+TEST_CASE("the members of the forecast widen what is to come and change nothing behind", "[fetch]") {
   const FetchDesk desk{answer};
   REQUIRE(desk.fetch({"--only", "heron"}).code == 0);
   const Json with = desk.advise({"--only", "heron", "--format", "json"}).json()["sites"][0]["targets"][0];
@@ -233,7 +233,8 @@ TEST_CASE("the members of the forecast widen what is to come and change nothing 
   CHECK(with["milestones"] != without["milestones"]);
 }
 
-TEST_CASE("the terms and the calls counted are told, and a key is neither shown nor sent elsewhere") {
+TEST_CASE("the terms and the calls counted are told, and a key is neither shown nor sent elsewhere",
+          "[fetch]") {
   const FetchDesk desk{answer};
   std::string settings = settings_for(desk.server);
   settings.insert(settings.find("\"hosts\""), "\"key\":\"secret-7\",");
@@ -249,7 +250,7 @@ TEST_CASE("the terms and the calls counted are told, and a key is neither shown 
   }
 }
 
-TEST_CASE("a hundred years are not asked for, and a mistyped service is named") {
+TEST_CASE("a hundred years are not asked for, and a mistyped service is named", "[fetch]") {
   const FetchDesk desk{answer};
   CHECK(desk.fetch({}, "100").code == 2);
   const Run typo =
@@ -263,7 +264,8 @@ TEST_CASE("a hundred years are not asked for, and a mistyped service is named") 
   CHECK(desk.server.requests().empty());
 }
 
-TEST_CASE("a site without a time zone is told which clock cuts its days, and another clock begins anew") {
+TEST_CASE("a site without a time zone is told which clock cuts its days, and another clock begins anew",
+          "[fetch]") {
   const FetchDesk desk{answer};
   const auto at = [&](const std::string& command, const std::vector<std::string>& more) {
     return desk.run(joined({command, "--latitude", "35.6", "--longitude", "-83.1", "--name", "course",
@@ -281,7 +283,7 @@ TEST_CASE("a site without a time zone is told which clock cuts its days, and ano
   CHECK(at("advise", {"--service", "open-meteo", "--time-zone", "America/New_York"}).code == 0);
 }
 
-TEST_CASE("a service named twice is a slip, and is said") {
+TEST_CASE("a service named twice is a slip, and is said", "[fetch]") {
   const FetchDesk desk{answer};
   std::string twice = three_sites;
   const std::string entry = R"({"service":"open-meteo"})";
@@ -296,7 +298,7 @@ TEST_CASE("a service named twice is a slip, and is said") {
             .code == 2);
 }
 
-TEST_CASE("an answer whose every value is impossible is refused with what is wrong with it") {
+TEST_CASE("an answer whose every value is impossible is refused with what is wrong with it", "[fetch]") {
   const FetchDesk desk{[](const SeenRequest& request) {
     Reply reply = stand_in_answer(request, today);
     for (auto at = reply.body.find("\"temperature_2m\":["); at != std::string::npos;

@@ -54,7 +54,7 @@ constexpr const char* upland = R"("latitude":35.6,"longitude":-83.1,"time_zone":
 
 }  // namespace
 
-TEST_CASE("station summaries are fetched in pieces of ten years and taken as measured") {
+TEST_CASE("station summaries are fetched in pieces of ten years and taken as measured", "[fetch]") {
   const ServiceDesk desk{
       upland, R"([{"service":"ncei","station":"USC00000001"}])", [](const SeenRequest& asked) {
         Reply reply;
@@ -80,7 +80,7 @@ TEST_CASE("station summaries are fetched in pieces of ten years and taken as mea
   CHECK(holds(advised.out, "GHCN-Daily"));
 }
 
-TEST_CASE("a station that is silent for the days asked for is no failure") {
+TEST_CASE("a station that is silent for the days asked for is no failure", "[fetch]") {
   const Day since = make_day(2026, 10, 1);
   const ServiceDesk desk{upland, R"([{"service":"ncei","station":"USC00000001"}])",
                          [&](const SeenRequest& asked) {
@@ -96,7 +96,7 @@ TEST_CASE("a station that is silent for the days asked for is no failure") {
   CHECK(desk.run_for("advise", {"--on", "2026-10-05"}).code == 0);
 }
 
-TEST_CASE("a station on the other side of the country is not taken for the site") {
+TEST_CASE("a station on the other side of the country is not taken for the site", "[fetch]") {
   const ServiceDesk desk{R"("latitude":45.6,"longitude":-123.1,"time_zone":"America/Los_Angeles")",
                          R"([{"service":"ncei","station":"USC00000001"}])", [](const SeenRequest&) {
                            Reply reply;
@@ -110,7 +110,8 @@ TEST_CASE("a station on the other side of the country is not taken for the site"
   CHECK(holds(run.err, "35.70 -83.00"));
 }
 
-TEST_CASE("the forecast grid is found by way of the point, and its days follow the user's own file") {
+TEST_CASE("the forecast grid is found by way of the point, and its days follow the user's own file",
+          "[fetch]") {
   const auto grid = recorded_answer("api_samples/nws/gridpoint_tae_2022-02-04.json");
   if (!grid) return;
   std::string address;
@@ -153,7 +154,7 @@ TEST_CASE("the forecast grid is found by way of the point, and its days follow t
   CHECK(answer["sites"][0]["weather"]["last_forecast"] == "2022-02-10");
 }
 
-TEST_CASE("a service that asks for a contact is not called without one") {
+TEST_CASE("a service that asks for a contact is not called without one", "[fetch]") {
   const ServiceDesk desk{upland, R"([{"service":"nws"}])", not_here};
   std::string settings = settings_for(desk.server);
   settings.erase(settings.find("\"contact\""), std::string{R"("contact":"turf@club.example",)"}.size());
@@ -164,7 +165,7 @@ TEST_CASE("a service that asks for a contact is not called without one") {
   CHECK(desk.server.requests().empty());
 }
 
-TEST_CASE("an outage of a grid is told in the service's own words after a few tries") {
+TEST_CASE("an outage of a grid is told in the service's own words after a few tries", "[fetch]") {
   const auto problem = recorded_answer("api_samples/nws/error_503_forecast_grid_expired.json");
   if (!problem) return;
   const ServiceDesk desk{upland, R"([{"service":"nws"}])", [&](const SeenRequest&) {
@@ -176,7 +177,7 @@ TEST_CASE("an outage of a grid is told in the service's own words after a few tr
   CHECK(holds(run.err, "503"));
 }
 
-TEST_CASE("a coarse grid gives days of solar time, and its missing code is no weather") {
+TEST_CASE("a coarse grid gives days of solar time, and its missing code is no weather", "[fetch]") {
   const ServiceDesk desk{
       upland, R"([{"service":"power"}])", [](const SeenRequest& asked) {
         std::string high;
@@ -216,7 +217,7 @@ TEST_CASE("a coarse grid gives days of solar time, and its missing code is no we
   CHECK(holds(advised.out, "POWER Project"));
 }
 
-TEST_CASE("a saved answer is taken in without a network and answered from") {
+TEST_CASE("a saved answer is taken in without a network and answered from", "[fetch]") {
   const auto saved = recorded_answer("api_samples/open_meteo/archive_daily_nyc_10y_fahrenheit.json");
   if (!saved) return;
   ServiceDesk desk{R"("latitude":40.71,"longitude":-74.0,"time_zone":"America/New_York")",
@@ -236,7 +237,8 @@ TEST_CASE("a saved answer is taken in without a network and answered from") {
   CHECK(advised.json()["sites"][0]["weather"]["last_measured"] == "2025-10-14");
 }
 
-TEST_CASE("a saved answer for another place, of another service or that is none is refused with its place") {
+TEST_CASE("a saved answer for another place, of another service or that is none is refused with its place",
+          "[fetch]") {
   const ServiceDesk desk{upland, R"([{"service":"open-meteo"}])", not_here};
   const auto take = [&](const std::string& text) {
     return desk.run_for("fetch", {"--from", desk.file("saved.json", text), "--saved-on", "2026-10-14"});
@@ -251,7 +253,7 @@ TEST_CASE("a saved answer for another place, of another service or that is none 
   CHECK(desk.run_for("advise").code == 3);
 }
 
-TEST_CASE("a saved forecast counts as given on the day it was saved") {
+TEST_CASE("a saved forecast counts as given on the day it was saved", "[fetch]") {
   const ServiceDesk desk{upland, R"([{"file":"own.csv"},{"service":"open-meteo"}])", not_here};
   desk.file("own.csv", made_up_weather(make_day(2016, 1, 1), 3938));  // to 2026-10-12
   const std::string saved = desk.file(
@@ -264,7 +266,7 @@ TEST_CASE("a saved forecast counts as given on the day it was saved") {
   CHECK(before["sites"][0]["weather"]["last_forecast"].is_null());
 }
 
-TEST_CASE("the bias of a service against the user's own file is told, and taken out on demand") {
+TEST_CASE("the bias of a service against the user's own file is told, and taken out on demand", "[fetch]") {
   const auto advice = [](const std::string& service) {
     ServiceDesk desk{upland, R"([{"file":"own.csv"},)" + service + "]",
                      [](const SeenRequest& asked) { return stand_in_answer(asked, make_day(2026, 10, 15)); }};
@@ -295,7 +297,7 @@ TEST_CASE("the bias of a service against the user's own file is told, and taken 
   CHECK(holds(removed, "this is taken out"));
 }
 
-TEST_CASE("sites beyond what one request holds are split, and each is kept under its own id") {
+TEST_CASE("sites beyond what one request holds are split, and each is kept under its own id", "[fetch]") {
   Json sites = Json::array();
   for (int i = 0; i < 45; ++i) {
     sites.push_back({{"id", fmt::format("site-{}", i)},
@@ -325,7 +327,7 @@ TEST_CASE("sites beyond what one request holds are split, and each is kept under
   CHECK((*warm[100].maximum - *cold[100].maximum).kelvin() == Approx(8.8).margin(0.11));
 }
 
-TEST_CASE("one site that the service refuses does not keep the others from being fetched") {
+TEST_CASE("one site that the service refuses does not keep the others from being fetched", "[fetch]") {
   Json sites = Json::array();
   for (const double latitude : {35.0, 36.0, 37.0}) {
     sites.push_back({{"id", fmt::format("at-{:.0f}", latitude)},
