@@ -21,7 +21,7 @@ struct Streams {
   std::istream& in;
   std::ostream& out;  ///< results
   std::ostream& err;  ///< remarks and problems
-  Day today;
+  Day today;          ///< on the user's own calendar
   std::function<Instant()> now;
   std::function<void(std::chrono::milliseconds)> pause;  ///< waits that long
   bool watched = false;  ///< somebody looks at the error stream: progress is shown

@@ -2,17 +2,32 @@
 #include <unistd.h>
 
 #include <chrono>
+#include <ctime>
 #include <exception>
 #include <iostream>
 #include <thread>
 
 #include "app/command_line.hpp"
 
+namespace {
+
+/// Today as the calendar of whoever sits here says: in an American evening the day of universal time is
+/// tomorrow.
+soilclock::Day calendar_day(soilclock::Instant now) {
+  const std::time_t seconds = now.time_since_epoch().count();
+  std::tm parts{};
+  localtime_r(&seconds, &parts);
+  return soilclock::make_day(parts.tm_year + 1900, static_cast<unsigned>(parts.tm_mon) + 1,
+                             static_cast<unsigned>(parts.tm_mday));
+}
+
+}  // namespace
+
 int main(int count, char** words) {
   try {
     const auto now = [] { return date::floor<std::chrono::seconds>(std::chrono::system_clock::now()); };
     const auto pause = [](std::chrono::milliseconds length) { std::this_thread::sleep_for(length); };
-    soilclock::app::Streams streams{std::cin, std::cout, std::cerr,     date::floor<soilclock::Days>(now()),
+    soilclock::app::Streams streams{std::cin, std::cout, std::cerr,     calendar_day(now()),
                                     now,      pause,     isatty(2) == 1};
     const int code = soilclock::app::run_command_line({words + 1, words + count}, streams);
     std::cout.flush();

@@ -22,9 +22,9 @@ std::optional<milliseconds> Patience::pause_after(const Transfer& failed, millis
   spent_ += taken;
   if (!may_pass(failed) || attempts_ >= settings_.attempts) return std::nullopt;
   milliseconds pause = std::min(next_pause_, settings_.longest_pause);
-  if (failed.retry_after) {
-    if (*failed.retry_after > settings_.longest_pause) return std::nullopt;
-    pause = std::max<milliseconds>(pause, *failed.retry_after);
+  if (const auto wanted = wanted_pause(failed)) {
+    if (*wanted > settings_.longest_pause) return std::nullopt;
+    pause = std::max<milliseconds>(pause, *wanted);
   }
   if (spent_ + pause >= settings_.total_limit) return std::nullopt;
   spent_ += pause;

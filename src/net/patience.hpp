@@ -20,8 +20,7 @@ class Patience {
   /// How long the next attempt may take.
   std::chrono::milliseconds attempt_limit() const;
   /// The pause before the next attempt after one that failed and took so long. Nothing when asking again is
-  /// of no use, all attempts or all time are used up, or the service wants a longer pause (Retry-After in
-  /// seconds) than we keep.
+  /// of no use, all attempts or all time are used up, or the service wants a longer pause than we keep.
   std::optional<std::chrono::milliseconds> pause_after(const Transfer& failed,
                                                        std::chrono::milliseconds taken);
   int attempts() const { return attempts_; }

@@ -27,6 +27,8 @@ int number_with_basis(const JsonObject& service, std::string_view key, int least
   return value;
 }
 
+constexpr int most_provisional_days = 365;
+
 CallLimits read_limits(const JsonObject& object) {
   constexpr double most = 1e9;
   CallLimits limits{object.optional_number("a_minute", 1.0, most),
@@ -67,7 +69,7 @@ Service read_service(const std::string& id, const JsonObject& object) {
   service.terms = object.text("terms");
   service.limits = read_limits(object.object("limits"));
   service.points_a_call = number_with_basis(object, "points_a_call", 1, 1000);
-  service.provisional_days = number_with_basis(object, "provisional_days", 0, 365);
+  service.provisional_days = number_with_basis(object, "provisional_days", 0, most_provisional_days);
   if (service.hosts.contains("history")) service.history_from = read_first_day(object.object("history_from"));
   object.finish();
   return service;
@@ -114,6 +116,8 @@ void lay_over(const JsonObject& users, Service& service) {
       service.hosts[name] = read_host(*hosts, name);
     }
   }
+  if (users.has("provisional_days"))
+    service.provisional_days = users.integer("provisional_days", 0, most_provisional_days);
   users.finish();
 }
 

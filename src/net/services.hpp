@@ -44,10 +44,10 @@ struct Services {
 };
 
 /// The built-in text and, laid over it, the user's (empty: none): {"contact": ..., "ca_file": ...,
-/// "services": {ID: {"key": ..., "hosts": {NAME: URL}}}}. Hosts must be https, or http on the loopback of
-/// this machine; a key is only taken together with hosts, since services keep others for those who pay.
-/// Problems (request): unknown keys, services or hosts, wrong types, other schemes, control characters; a key
-/// is never repeated in a problem. A mistake in the built-in text is a fault.
+/// "services": {ID: {"key": ..., "hosts": {NAME: URL}, "provisional_days": 0 to 365}}}. Hosts must be https,
+/// or http on the loopback of this machine; a key is only taken together with hosts, since services keep
+/// others for those who pay. Problems (request): unknown keys, services or hosts, wrong types, other schemes,
+/// control characters; a key is never repeated in a problem. A mistake in the built-in text is a fault.
 Result<Services> read_services(std::string_view built_in, std::string_view users,
                                const std::string& users_file);
 

@@ -148,6 +148,15 @@ bool may_pass(const Transfer& transfer) {
   return std::find(passing.begin(), passing.end(), transfer.status) != passing.end();
 }
 
+std::optional<std::chrono::seconds> wanted_pause(const Transfer& transfer) {
+  if (transfer.retry_after || transfer.status != 429) return transfer.retry_after;
+  const std::string reason = service_reason(transfer.body);
+  if (reason.starts_with("Minutely")) return std::chrono::minutes{1};
+  if (reason.starts_with("Hourly")) return std::chrono::hours{1};
+  if (reason.starts_with("Daily")) return std::chrono::hours{24};
+  return std::nullopt;
+}
+
 std::optional<Problem> problem_with(const Transfer& transfer, BodyKind expects, std::size_t size_limit) {
   if (transfer.fault != LineFault::none) return line_problem(transfer, size_limit);
   if (transfer.status != 200) return status_problem(transfer);

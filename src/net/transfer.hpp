@@ -46,6 +46,11 @@ struct Transfer {
 /// final, since asking again would only cost the service.
 bool may_pass(const Transfer& transfer);
 
+/// How long the service wants to be left alone: its Retry-After, or, of used-up calls, the minute, hour or
+/// day its reason names (wording: source of the public server of Open-Meteo, August 2026). Nothing when it
+/// does not say.
+std::optional<std::chrono::seconds> wanted_pause(const Transfer& transfer);
+
 /// What is wrong with an exchange that ought to hold data of a kind; nothing for a good answer. A page of
 /// HTML under status 200 is no answer, and JSON must begin and end as JSON does, since a service that fails
 /// while it writes ends in the middle.

@@ -115,11 +115,23 @@ TEST_CASE("a pause that the service asks for is kept, unless it is too long") {
   (void)refusal_of(by_date, 4);
 }
 
+TEST_CASE("calls used up for a minute are waited for, those of an hour or a day are not") {
+  const auto used_up = [](const std::string& span) {
+    return always(429, R"({"error":true,"reason":")" + span + R"( API request limit exceeded. And so on."})");
+  };
+  LoopbackServer server{in_turn({used_up("Minutely"), always(200, "{}")})};
+  Asker asker;
+  CHECK(asker.refusal(server.url()).empty());
+  CHECK(asker.pauses == Pauses{milliseconds{60'000}});
+  CHECK_THAT(refusal_of(used_up("Hourly"), 1), Contains("Hourly API request limit"));
+  CHECK_THAT(refusal_of(used_up("Daily"), 1), Contains("Daily API request limit"));
+}
+
 TEST_CASE("used-up calls are told with the service's reason and what to do") {
   const std::string text = refusal_of(
       always(429,
              R"({"error":true,"reason":"Daily API request limit exceeded. Please try again tomorrow."})"),
-      4);
+      1);
   CHECK_THAT(text, Contains("Daily API request limit exceeded. Please try again tomorrow.") &&
                        Contains("minute, hour or UTC day") && Contains("same internet address"));
 }

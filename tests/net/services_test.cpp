@@ -157,3 +157,11 @@ TEST_CASE("every number of the shipped file must say where it is from") {
   CHECK(services.error().family == Family::fault);
   CHECK_THAT(describe(services.error()), Contains("basis"));
 }
+
+TEST_CASE("for how long a fetched day may change is the user's to say, in whole days") {
+  const Services mine = with(R"({"services": {"ncei": {"provisional_days": 60}}})");
+  CHECK(mine.all.at("ncei").provisional_days == 60);
+  CHECK(mine.all.at("open-meteo").provisional_days == shipped().all.at("open-meteo").provisional_days);
+  CHECK_THAT(refusal(R"({"services": {"ncei": {"provisional_days": 2.5}}})"), Contains("must be a whole number"));
+  CHECK_THAT(refusal(R"({"services": {"ncei": {"provisional_days": -1}}})"), Contains("expected 0 to 365"));
+}
