@@ -137,15 +137,7 @@ EmergenceModel read_model(const JsonObject& object, const std::string& file) {
   model.weather_needed_from = needed.integer("season_day", 0, 365);
   model.weather_needed_why = read_words(needed, "why");
   needed.finish();
-  model.validity = read_validity(object);
-  const BasisField basis = read_basis(object);
-  model.basis = basis.basis;
-  model.basis_note = basis.note;
-  model.sources = read_citations(object, basis.basis);
-  CheckPointsField checks = read_check_points(object);
-  model.check_points = std::move(checks.points);
-  model.no_check_points_because = std::move(checks.none_because);
-  model.notes = object.optional_texts("notes");
+  read_grounds(object, model);
   object.finish();
   demand_sense(object, model);
   demand_check_points(object, model.check_points,

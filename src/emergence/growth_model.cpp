@@ -51,15 +51,7 @@ GrowthModel read_model(const JsonObject& object, const std::string& file) {
     model.leaf_interval = read_parameter(object, "day_factor", "1");
   }
   read_stages(object, model, thermal ? "leaf interval" : "d");
-  model.validity = read_validity(object);
-  const BasisField basis = read_basis(object);
-  model.basis = basis.basis;
-  model.basis_note = basis.note;
-  model.sources = read_citations(object, basis.basis);
-  CheckPointsField checks = read_check_points(object);
-  model.check_points = std::move(checks.points);
-  model.no_check_points_because = std::move(checks.none_because);
-  model.notes = object.optional_texts("notes");
+  read_grounds(object, model);
   object.finish();
   demand_check_points(object, model.check_points,
                       [&](const CheckPoint& point) { return days_for(model, point); });

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "core/json_reader.hpp"
@@ -47,6 +48,20 @@ struct CheckPointsField {
   std::string none_because;
 };
 CheckPointsField read_check_points(const JsonObject& object);
+
+/// What every model of emergence or growth rests on: where it holds, basis, sources, check points, notes.
+template <class Model>
+void read_grounds(const JsonObject& object, Model& model) {
+  model.validity = read_validity(object);
+  BasisField basis = read_basis(object);
+  model.basis = basis.basis;
+  model.basis_note = std::move(basis.note);
+  model.sources = read_citations(object, basis.basis);
+  CheckPointsField checks = read_check_points(object);
+  model.check_points = std::move(checks.points);
+  model.no_check_points_because = std::move(checks.none_because);
+  model.notes = object.optional_texts("notes");
+}
 
 /// Refuses the file at the first check point whose value is missing or too far from what is expected.
 /// `value_of` gives the computed value of a point, or nothing when the quantity or an input is unknown.

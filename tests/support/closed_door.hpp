@@ -3,51 +3,36 @@
 // to it.
 #pragma once
 
-#include <arpa/inet.h>
-#include <netinet/in.h>
 #include <poll.h>
-#include <sys/socket.h>
 #include <unistd.h>
 
 #include <atomic>
 #include <cstdlib>
 #include <optional>
-#include <stdexcept>
 #include <string>
 #include <thread>
+
+#include "support/loopback_port.hpp"
 
 namespace soilclock::tests {
 
 /// Accepts connections on the loopback, closes them at once and counts them.
 class ClosedDoor {
  public:
-  ClosedDoor() {
-    listener_ = socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
-    sockaddr_in address{};
-    address.sin_family = AF_INET;
-    address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-    socklen_t size = sizeof address;
-    auto* any = reinterpret_cast<sockaddr*>(&address);
-    if (listener_ < 0 || bind(listener_, any, size) != 0 || listen(listener_, 16) != 0 ||
-        getsockname(listener_, any, &size) != 0)
-      throw std::runtime_error("no closed door on the loopback");
-    port_ = ntohs(address.sin_port);
-    keeper_ = std::thread{[this] { turn_away(); }};
-  }
+  ClosedDoor() : keeper_{[this] { turn_away(); }} {}
   ClosedDoor(const ClosedDoor&) = delete;
   ClosedDoor& operator=(const ClosedDoor&) = delete;
   ~ClosedDoor() {
     stop_ = true;
-    shutdown(listener_, SHUT_RDWR);
+    port_.wake();
     keeper_.join();
-    close(listener_);
   }
 
-  std::string url() const { return "http://127.0.0.1:" + std::to_string(port_); }
+  std::string url() const { return port_.url(); }
 
   /// Knocks so far; those still in the queue are counted, too.
   int knocks() const {
-    pollfd queue{listener_, POLLIN, 0};
+    pollfd queue{port_.socket_of(), POLLIN, 0};
     while (poll(&queue, 1, 0) > 0) std::this_thread::yield();
     return knocks_;
   }
@@ -55,19 +40,18 @@ class ClosedDoor {
  private:
   void turn_away() {
     while (!stop_) {
-      pollfd queue{listener_, POLLIN, 0};
+      pollfd queue{port_.socket_of(), POLLIN, 0};
       if (poll(&queue, 1, -1) <= 0 || stop_) continue;
       ++knocks_;  // before it leaves the queue, so that no knock is missed
-      const int connection = accept4(listener_, nullptr, nullptr, SOCK_CLOEXEC);
+      const int connection = port_.accept_one();
       if (connection >= 0) close(connection);
     }
   }
 
-  int listener_ = -1;
-  int port_ = 0;
+  LoopbackPort port_;
   std::atomic<bool> stop_{false};
   std::atomic<int> knocks_{0};
-  std::thread keeper_;
+  std::thread keeper_;  // last: it uses the others
 };
 
 /// Sends everything but the loopback to `door` from here on.

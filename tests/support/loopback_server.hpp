@@ -5,8 +5,6 @@
 //   ... ask server.url() + "/path" ...; look at server.requests()
 #pragma once
 
-#include <arpa/inet.h>
-#include <netinet/in.h>
 #include <netinet/tcp.h>
 #include <sys/socket.h>
 #include <unistd.h>
@@ -20,12 +18,13 @@
 #include <map>
 #include <mutex>
 #include <optional>
-#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <thread>
 #include <utility>
 #include <vector>
+
+#include "support/loopback_port.hpp"
 
 namespace soilclock::tests {
 
@@ -61,36 +60,24 @@ class LoopbackServer {
 
   /// Listens on 127.0.0.1 on a port the system chooses. The handler is called from one thread a connection,
   /// never from two at once.
-  explicit LoopbackServer(Handler handler) : handler_{std::move(handler)} {
-    listener_ = socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
-    sockaddr_in address{};
-    address.sin_family = AF_INET;
-    address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-    socklen_t size = sizeof address;
-    auto* any = reinterpret_cast<sockaddr*>(&address);
-    if (listener_ < 0 || bind(listener_, any, size) != 0 || listen(listener_, 64) != 0 ||
-        getsockname(listener_, any, &size) != 0)
-      throw std::runtime_error("no server on the loopback");
-    port_ = ntohs(address.sin_port);
-    door_ = std::thread{[this] { receive_guests(); }};
-  }
+  explicit LoopbackServer(Handler handler)
+      : handler_{std::move(handler)}, door_{[this] { receive_guests(); }} {}
   LoopbackServer(const LoopbackServer&) = delete;
   LoopbackServer& operator=(const LoopbackServer&) = delete;
   ~LoopbackServer() {
     stop_ = true;
-    shutdown(listener_, SHUT_RDWR);  // wakes accept
+    port_.wake();
     door_.join();
     {
       const std::lock_guard hold{mutex_};
       for (const int connection : open_) shutdown(connection, SHUT_RDWR);
     }
     for (std::thread& guest : guests_) guest.join();
-    close(listener_);
   }
 
   /// "http://127.0.0.1:PORT".
-  std::string url() const { return "http://127.0.0.1:" + std::to_string(port_); }
-  int port() const { return port_; }
+  std::string url() const { return port_.url(); }
+  int port() const { return port_.number(); }
 
   /// All complete requests so far, in the order they came.
   std::vector<SeenRequest> requests() const {
@@ -107,7 +94,7 @@ class LoopbackServer {
  private:
   void receive_guests() {
     while (!stop_) {
-      const int connection = accept4(listener_, nullptr, nullptr, SOCK_CLOEXEC);
+      const int connection = port_.accept_one();
       if (connection < 0) continue;
       ++connections_;
       const int at_once = 1;  // head and body go in two pieces; neither waits for the other to be confirmed
@@ -249,8 +236,7 @@ class LoopbackServer {
   }
 
   Handler handler_;
-  int listener_ = -1;
-  int port_ = 0;
+  LoopbackPort port_;
   std::atomic<bool> stop_{false};
   std::atomic<int> connections_{0};
   std::mutex handling_;
@@ -258,7 +244,7 @@ class LoopbackServer {
   std::vector<SeenRequest> requests_;
   std::vector<int> open_;
   std::vector<std::thread> guests_;  // touched by the door only, and by the destructor after it has closed
-  std::thread door_;
+  std::thread door_;                 // last: it uses the others
 };
 
 }  // namespace soilclock::tests
