@@ -89,8 +89,8 @@ class UnitSettler {
   UnitSettler(BlockData& data, ReadingNotes& notes) : data_{data}, notes_{notes} {}
 
   Result<bool> settle(const WantedUnits& wanted) {
-    if (wanted.temperature) set_all([](Quantity q) { return is_temperature(q); }, *wanted.temperature);
-    if (wanted.rain) set_all([](Quantity q) { return is_rain(q); }, *wanted.rain);
+    if (wanted.temperature) set_all(is_temperature, *wanted.temperature);
+    if (wanted.rain) set_all(is_rain, *wanted.rain);
     if (const auto done = settle_temperatures(); !done) return done;
     if (const auto done = settle_rain(); !done) return done;
     if (!wanted.temperature) {
@@ -101,10 +101,17 @@ class UnitSettler {
   }
 
  private:
-  template <class Wanted>
-  void set_all(Wanted wanted, Unit unit) {
-    for (PlannedColumn& column : data_.plan.columns) {
-      if (wanted(column.meaning.quantity)) column.meaning.unit = unit;
+  /// The user's word goes over the heading, but not in silence.
+  void set_all(bool (*wanted)(Quantity), Unit unit) {
+    for (std::size_t i = 0; i < data_.plan.columns.size(); ++i) {
+      PlannedColumn& column = data_.plan.columns[i];
+      if (!wanted(column.meaning.quantity)) continue;
+      if (column.meaning.unit != Unit::none && column.meaning.unit != unit) {
+        notes_.doubt(fmt::format("the heading '{}' says {}; read as {}, as you said", column.heading,
+                                 unit_name(column.meaning.unit), unit_name(unit)),
+                     data_.heading_line(), static_cast<int>(i) + 1);
+      }
+      column.meaning.unit = unit;
     }
   }
 

@@ -115,6 +115,9 @@ TEST_CASE("a heading against its numbers is refused, and the option decides") {
       days("date,tmax_f,tmin_f", {"24,13", "25,12", "24,12", "28,17", "26,13", "25,14"});
   CHECK(says(read(celsius_as_fahrenheit), "Celsius is suspected"));
   CHECK(high(read(celsius_as_fahrenheit, with_units("C")), "2024-06-01") == 24.0);
+  CHECK(says(read(celsius_as_fahrenheit, with_units("C")),
+             "the heading 'tmax_f' says F; read as C, as you said"));
+  CHECK_FALSE(says(read(celsius_as_fahrenheit, with_units("F")), "as you said"));
   const std::string fahrenheit_as_celsius = days("date,tmax_c,tmin_c", {"74,53", "75,52", "84,52", "88,57"});
   CHECK(says(read(fahrenheit_as_celsius), "Fahrenheit is suspected"));
   CHECK(says(read(days("date,tmax_c,tmin_c", {"256,156", "283,161", "275,150"})), "tenths"));
