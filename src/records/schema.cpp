@@ -44,8 +44,9 @@ CREATE TABLE "check"(
 ) STRICT;
 )sql";
 
-// Weather from open services. known_from is the answer a day's values come from, asked_in the last one that
-// was to hold the day; they differ when a service lost a day again.
+// Weather from open services. known_from is the answer a day's temperatures come from, asked_in the last one
+// that was to hold the day; they differ when a service lost a day again. What a series is kept apart by is
+// never NULL, since NULLs are not equal.
 constexpr const char* second_version = R"sql(
 CREATE TABLE weather_series(
   id INTEGER PRIMARY KEY,
@@ -55,21 +56,27 @@ CREATE TABLE weather_series(
   station TEXT NOT NULL,
   latitude REAL NOT NULL,
   longitude REAL NOT NULL,
+  elevation TEXT NOT NULL,
   clock TEXT NOT NULL,
+  cut TEXT NOT NULL,
   model TEXT NOT NULL,
   day_definition TEXT NOT NULL,
   cell_latitude REAL, cell_longitude REAL, cell_elevation_m REAL,
-  UNIQUE (site, service, part, station, latitude, longitude, clock)
+  UNIQUE (site, service, part, station, latitude, longitude, elevation, clock, cut)
 ) STRICT;
 CREATE INDEX weather_series_by_cell ON weather_series(service, part, cell_latitude, cell_longitude);
 CREATE TABLE weather_answer(
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   series INTEGER NOT NULL REFERENCES weather_series(id),
   given_at TEXT NOT NULL,
-  origin TEXT NOT NULL,
-  weight REAL NOT NULL
+  origin TEXT NOT NULL
 ) STRICT;
 CREATE INDEX weather_answer_by_series ON weather_answer(series, given_at);
+CREATE TABLE weather_doubt(
+  answer INTEGER NOT NULL REFERENCES weather_answer(id),
+  text TEXT NOT NULL,
+  PRIMARY KEY (answer, text)
+) STRICT, WITHOUT ROWID;
 CREATE TABLE weather_day(
   series INTEGER NOT NULL REFERENCES weather_series(id),
   member INTEGER NOT NULL,
@@ -86,6 +93,13 @@ CREATE TABLE weather_hour(
   air_c REAL, humidity_percent REAL, wind_m_per_s REAL, rain_mm REAL,
   PRIMARY KEY (series, date, minute)
 ) STRICT, WITHOUT ROWID;
+CREATE TABLE service_call(
+  id INTEGER PRIMARY KEY,
+  service TEXT NOT NULL,
+  sent_at TEXT NOT NULL,
+  weight REAL NOT NULL
+) STRICT;
+CREATE INDEX service_call_by_time ON service_call(service, sent_at);
 )sql";
 
 }  // namespace

@@ -6,53 +6,14 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
-#include "records/codec.hpp"
+#include "core/text.hpp"
+#include "records/kept_values.hpp"
 
 namespace soilclock::records {
 
 namespace {
-
-template <class Value>
-SqlValue sql_or_null(const std::optional<Value>& value, double (Value::*number)() const) {
-  return value ? SqlValue{((*value).*number)()} : SqlValue{};
-}
-
-SqlValue sql_or_null(const std::optional<double>& value) { return value ? SqlValue{*value} : SqlValue{}; }
-
-std::optional<double> number(const Statement& row, int column) {
-  const SqlValue value = row.value(column);
-  if (const auto* real = std::get_if<double>(&value)) return *real;
-  if (const auto* whole = std::get_if<std::int64_t>(&value)) return static_cast<double>(*whole);
-  return std::nullopt;
-}
-
-template <class Value>
-std::optional<Value> value_of(const Statement& row, int column, Value (*make)(double)) {
-  const auto read = number(row, column);
-  return read ? std::optional{make(*read)} : std::nullopt;
-}
-
-[[noreturn]] void refuse_content(const std::string& path) {
-  throw StorageProblem{{Family::data,
-                        "the weather kept in the records file cannot be read",
-                        {path, {}, {}, {}},
-                        {},
-                        {},
-                        "the file was changed by something else; put a copy of it back in its place"}};
-}
-
-Instant instant_of(const Statement& row, int column, const std::string& path) {
-  const auto at = parse_iso_instant(row.text(column));
-  if (!at) refuse_content(path);
-  return *at;
-}
-
-Day day_of(const Statement& row, int column, const std::string& path) {
-  const auto day = parse_iso_day(row.text(column));
-  if (!day) refuse_content(path);
-  return *day;
-}
 
 double four_decimals(double degrees) { return std::round(degrees * 1e4) / 1e4; }
 
@@ -64,41 +25,27 @@ DayRange days_of(const weather::DailyWeather& weather, DayRange asked) {
   return {std::min(given.begin(), asked.begin()), std::max(given.end(), asked.end())};
 }
 
-/// What keeping one day did. An unknown value leaves a known one in its place.
-struct DayUpdate {
-  KeptDay day;
-  bool as_before = false;  ///< nothing of it comes from the answer
-  bool known_before = false;
-  bool changed = false;
-  bool spared = false;
-};
-
-template <class Value>
-void update(std::optional<Value>& kept, const std::optional<Value>& given, DayUpdate& result) {
-  if (!given) {
-    result.spared = result.spared || kept.has_value();
-    return;
-  }
-  // Kept numbers come back as they were written, so any difference is one of the service's.
-  result.changed = result.changed || (kept && !(*kept == *given));
-  kept = given;
+std::string metres(const std::optional<double>& elevation_m) {
+  return elevation_m ? fmt::format("{:.0f}", *elevation_m) : "";
 }
 
-DayUpdate updated(const KeptDay* before, const weather::DailyWeather& given, Day day, Instant at) {
-  DayUpdate result;
-  if (before != nullptr) result.day = *before;
-  result.day.day = day;
-  result.known_before = before != nullptr && before->minimum && before->maximum;
-  const auto minimum = given.air_min.at(day);
-  const auto maximum = given.air_max.at(day);
-  const auto rain = given.rain.at(day);
-  update(result.day.minimum, minimum, result);
-  update(result.day.maximum, maximum, result);
-  update(result.day.rain, rain, result);
-  result.day.asked = at;
-  result.as_before = before != nullptr && !minimum && !maximum && !rain;
-  if (!result.as_before) result.day.known_since = at;
-  return result;
+/// The columns a series is kept apart by, as they stand in the table.
+constexpr const char* key_columns =
+    "site, service, part, station, latitude, longitude, elevation, clock, cut";
+std::vector<SqlValue> key_values(const SeriesKey& key) {
+  return {key.site,
+          key.service,
+          std::string{name(key.part)},
+          key.station,
+          four_decimals(key.place.latitude_deg),
+          four_decimals(key.place.longitude_deg),
+          metres(key.place.elevation_m),
+          key.clock,
+          key.cut};
+}
+
+GivenDay given_on(const weather::DailyWeather& weather, Day day) {
+  return {day, weather.air_min.at(day), weather.air_max.at(day), weather.rain.at(day)};
 }
 
 }  // namespace
@@ -110,10 +57,8 @@ std::string_view name(WeatherPart part) {
 
 std::optional<std::int64_t> WeatherStore::find(const SeriesKey& key) {
   Statement found = database_.prepare(
-      "SELECT id FROM weather_series WHERE site = ? AND service = ? AND part = ? AND station = ? AND "
-      "latitude = ? AND longitude = ? AND clock = ?");
-  found.bind({key.site, key.service, std::string{name(key.part)}, key.station,
-              four_decimals(key.place.latitude_deg), four_decimals(key.place.longitude_deg), key.clock});
+      fmt::format("SELECT id FROM weather_series WHERE ({}) = (?,?,?,?,?,?,?,?,?)", key_columns));
+  found.bind(key_values(key));
   return found.step() ? std::optional{found.integer(0)} : std::nullopt;
 }
 
@@ -121,11 +66,10 @@ std::int64_t WeatherStore::find_or_add(const SeriesKey& key, const SeriesFacts& 
   auto id = find(key);
   if (!id) {
     database_
-        .prepare(
-            "INSERT INTO weather_series(site, service, part, station, latitude, longitude, clock, model, "
-            "day_definition) VALUES (?,?,?,?,?,?,?,'','')")
-        .bind({key.site, key.service, std::string{name(key.part)}, key.station,
-               four_decimals(key.place.latitude_deg), four_decimals(key.place.longitude_deg), key.clock})
+        .prepare(fmt::format(
+            "INSERT INTO weather_series({}, model, day_definition) VALUES (?,?,?,?,?,?,?,?,?,'','')",
+            key_columns))
+        .bind(key_values(key))
         .run();
     id = database_.last_id();
   }
@@ -157,39 +101,65 @@ std::vector<KeptDay> WeatherStore::select_days(std::int64_t series, int member) 
   return days;
 }
 
+std::vector<std::string> WeatherStore::select_doubts(std::int64_t series) {
+  Statement rows = database_.prepare(
+      "SELECT text FROM weather_doubt WHERE answer IN (SELECT known_from FROM weather_day WHERE series = ?) "
+      "GROUP BY text ORDER BY min(answer)");
+  rows.bind({series});
+  std::vector<std::string> doubts;
+  while (rows.step()) doubts.push_back(rows.text(0));
+  return doubts;
+}
+
 void WeatherStore::write_days(const Answer& answer, int member, KeepingResult& result) {
   const weather::DailyWeather& given = answer.fetched.members[static_cast<std::size_t>(member)];
-  std::map<Day, KeptDay> before;
-  for (const KeptDay& day : select_days(answer.series, member)) before.emplace(day.day, day);
-  // Known_from 0 stands for "as before".
+  std::map<Day, KeptDay> kept;
+  for (const KeptDay& day : select_days(answer.series, member)) kept.emplace(day.day, day);
+  // 0 stands for "as before".
   Statement write = database_.prepare(
       "INSERT INTO weather_day(series, member, date, minimum_c, maximum_c, rain_mm, known_from, asked_in) "
       "VALUES (?,?,?,?,?,?,?,?) ON CONFLICT(series, member, date) DO UPDATE SET minimum_c = "
       "excluded.minimum_c, maximum_c = excluded.maximum_c, rain_mm = excluded.rain_mm, known_from = CASE "
-      "WHEN excluded.known_from = 0 THEN known_from ELSE excluded.known_from END, asked_in = "
-      "excluded.asked_in");
+      "WHEN excluded.known_from = 0 THEN known_from ELSE excluded.known_from END, asked_in = CASE WHEN "
+      "excluded.asked_in = 0 THEN asked_in ELSE excluded.asked_in END");
   const DayRange days = days_of(given, answer.fetched.asked);
   for (Day day = days.begin(); day < days.end(); day += Days{1}) {
-    const auto kept = before.find(day);
-    const DayUpdate now =
-        updated(kept == before.end() ? nullptr : &kept->second, given, day, answer.fetched.at);
-    const KeptDay& to_keep = now.day;
+    const auto found = kept.find(day);
+    const auto before = found == kept.end() ? std::nullopt : std::optional{found->second};
+    const MergedDay now = merged(before, given_on(given, day), answer.fetched.at);
+    const bool asked_last = now.day.asked == answer.fetched.at;
     write
         .bind({answer.series, std::int64_t{member}, soilclock::iso(day),
-               sql_or_null(to_keep.minimum, &Temperature::celsius),
-               sql_or_null(to_keep.maximum, &Temperature::celsius), sql_or_null(to_keep.rain, &Rain::mm),
-               now.as_before ? std::int64_t{0} : answer.id, answer.id})
+               sql_or_null(now.day.minimum, &Temperature::celsius),
+               sql_or_null(now.day.maximum, &Temperature::celsius), sql_or_null(now.day.rain, &Rain::mm),
+               now.renewed ? answer.id : std::int64_t{0}, asked_last ? answer.id : std::int64_t{0}})
         .run();
     if (member > 0) continue;
-    const bool known = to_keep.minimum && to_keep.maximum;
-    result.new_days += known && !now.known_before ? 1 : 0;
-    result.changed_days += now.known_before && now.changed ? 1 : 0;
+    const bool known_before = before && before->minimum && before->maximum;
+    result.new_days += now.day.minimum && now.day.maximum && !known_before ? 1 : 0;
+    result.changed_days += known_before && now.changed ? 1 : 0;
     result.spared_days += now.spared ? 1 : 0;
   }
 }
 
+/// Member 7 of one ensemble is not member 7 of the next: nothing of the older one is mixed in.
+void WeatherStore::replace_members(const Answer& answer, KeepingResult& result) {
+  if (!answer.latest) return;
+  const auto known = [](const KeptDay& day) { return day.minimum && day.maximum; };
+  std::set<Day> before;
+  for (const KeptDay& day : select_days(answer.series, 0)) {
+    if (known(day)) before.insert(day.day);
+  }
+  database_.prepare("DELETE FROM weather_day WHERE series = ?").bind({answer.series}).run();
+  for (std::size_t member = 0; member < answer.fetched.members.size(); ++member)
+    write_days(answer, static_cast<int>(member), result);
+  const auto now = select_days(answer.series, 0);
+  result.new_days = static_cast<int>(std::count_if(
+      now.begin(), now.end(), [&](const KeptDay& day) { return known(day) && !before.contains(day.day); }));
+}
+
 void WeatherStore::write_hours(const Answer& answer) {
-  if (answer.fetched.hours.empty()) return;
+  if (answer.fetched.hours.empty() || !answer.latest) return;
   database_.prepare("DELETE FROM weather_hour WHERE series = ?").bind({answer.series}).run();
   Statement hour = database_.prepare(
       "INSERT INTO weather_hour(series, date, minute, air_c, humidity_percent, wind_m_per_s, rain_mm) "
@@ -202,20 +172,34 @@ void WeatherStore::write_hours(const Answer& answer) {
   }
 }
 
-Result<KeepingResult> WeatherStore::keep(const SeriesKey& key, const FetchedWeather& fetched) {
+KeepingResult WeatherStore::keep_one(const Keeping& keeping) {
+  const FetchedWeather& fetched = keeping.fetched;
+  const std::int64_t series = find_or_add(keeping.key, fetched.facts);
+  Statement later = database_.prepare("SELECT 1 FROM weather_answer WHERE series = ? AND given_at > ?");
+  const bool latest = !later.bind({series, iso(fetched.at)}).step();
+  database_.prepare("INSERT INTO weather_answer(series, given_at, origin) VALUES (?,?,?)")
+      .bind({series, iso(fetched.at), fetched.origin})
+      .run();
+  const Answer answer{fetched, series, database_.last_id(), latest};
+  Statement doubt = database_.prepare("INSERT OR IGNORE INTO weather_doubt(answer, text) VALUES (?,?)");
+  for (const std::string& text : fetched.doubts) doubt.bind({answer.id, text}).run();
+  KeepingResult result;
+  if (keeping.key.part == WeatherPart::members)
+    replace_members(answer, result);
+  else
+    write_days(answer, 0, result);
+  write_hours(answer);
+  return result;
+}
+
+Result<std::vector<KeepingResult>> WeatherStore::keep(const std::vector<Keeping>& answer) {
   return guarded([&] {
     Transaction transaction{database_, true};
-    const std::int64_t series = find_or_add(key, fetched.facts);
-    database_.prepare("INSERT INTO weather_answer(series, given_at, origin, weight) VALUES (?,?,?,?)")
-        .bind({series, iso(fetched.at), fetched.origin, fetched.weight})
-        .run();
-    const Answer answer{fetched, series, database_.last_id()};
-    KeepingResult result;
-    for (std::size_t member = 0; member < fetched.members.size(); ++member)
-      write_days(answer, static_cast<int>(member), result);
-    write_hours(answer);
+    std::vector<KeepingResult> results;
+    results.reserve(answer.size());
+    for (const Keeping& keeping : answer) results.push_back(keep_one(keeping));
     transaction.commit();
-    return result;
+    return results;
   });
 }
 
@@ -232,10 +216,11 @@ Result<std::optional<KeptWeather>> WeatherStore::read(const SeriesKey& key) {
     facts.bind({*series});
     if (!facts.step()) return std::nullopt;
     kept.facts = {{}, facts.text(0), facts.text(1)};
-    if (const auto latitude = number(facts, 2))
-      kept.facts.cell = Place{*latitude, number(facts, 3).value_or(0.0), number(facts, 4)};
+    if (const auto latitude = number_of(facts, 2))
+      kept.facts.cell = Place{*latitude, number_of(facts, 3).value_or(0.0), number_of(facts, 4)};
     kept.origin = facts.text(5);
     kept.last_answer = instant_of(facts, 6, database_.path());
+    kept.doubts = select_doubts(*series);
     for (std::int64_t member = 0; member <= facts.integer(7); ++member)
       kept.members.push_back(select_days(*series, static_cast<int>(member)));
     Statement hours = database_.prepare(
@@ -245,8 +230,8 @@ Result<std::optional<KeptWeather>> WeatherStore::read(const SeriesKey& key) {
     hours.bind({*series});
     while (hours.step()) {
       kept.hours.push_back({day_of(hours, 0, database_.path()), static_cast<int>(hours.integer(1)),
-                            value_of(hours, 2, &Temperature::from_celsius), number(hours, 3),
-                            number(hours, 4), value_of(hours, 5, &Rain::from_mm)});
+                            value_of(hours, 2, &Temperature::from_celsius), number_of(hours, 3),
+                            number_of(hours, 4), value_of(hours, 5, &Rain::from_mm)});
     }
     return kept;
   });
@@ -261,16 +246,16 @@ Result<std::vector<KeptDay>> WeatherStore::days(const SeriesKey& key) {
 
 Result<std::vector<SeriesKey>> WeatherStore::others(const SeriesKey& key) {
   return guarded([&] {
-    Statement rows = database_.prepare(
-        "SELECT station, latitude, longitude, clock FROM weather_series WHERE site = ? AND service = ? AND "
-        "part "
-        "= ? AND (station, latitude, longitude, clock) <> (?,?,?,?) ORDER BY id");
-    rows.bind({key.site, key.service, std::string{name(key.part)}, key.station,
-               four_decimals(key.place.latitude_deg), four_decimals(key.place.longitude_deg), key.clock});
+    Statement rows = database_.prepare(fmt::format(
+        "SELECT station, latitude, longitude, elevation, clock, cut FROM weather_series WHERE site "
+        "= ?1 AND service = ?2 AND part = ?3 AND ({}) <> (?1,?2,?3,?4,?5,?6,?7,?8,?9) ORDER BY id",
+        key_columns));
+    rows.bind(key_values(key));
     std::vector<SeriesKey> keys;
     while (rows.step()) {
-      const Place place{number(rows, 1).value_or(0.0), number(rows, 2).value_or(0.0), std::nullopt};
-      keys.push_back({key.site, key.service, key.part, rows.text(0), place, rows.text(3)});
+      const Place place{number_of(rows, 1).value_or(0.0), number_of(rows, 2).value_or(0.0),
+                        parse_number(rows.text(3))};
+      keys.push_back({key.site, key.service, key.part, rows.text(0), place, rows.text(4), rows.text(5)});
     }
     return keys;
   });
@@ -285,19 +270,6 @@ Result<std::vector<std::string>> WeatherStore::sites_in_cell(const SeriesKey& ke
     std::vector<std::string> sites;
     while (rows.step()) sites.push_back(rows.text(0));
     return sites;
-  });
-}
-
-Result<std::vector<CountedCall>> WeatherStore::calls(const std::string& service, Instant since) {
-  return guarded([&] {
-    Statement rows = database_.prepare(
-        "SELECT a.given_at, a.weight FROM weather_answer a JOIN weather_series s ON s.id = a.series WHERE "
-        "s.service = ? AND a.given_at >= ? ORDER BY a.given_at");
-    rows.bind({service, iso(since)});
-    std::vector<CountedCall> calls;
-    while (rows.step())
-      calls.push_back({instant_of(rows, 0, database_.path()), number(rows, 1).value_or(0.0)});
-    return calls;
   });
 }
 

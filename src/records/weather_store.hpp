@@ -9,6 +9,7 @@
 
 #include "core/place.hpp"
 #include "core/time_zone.hpp"
+#include "records/day_merging.hpp"
 #include "records/store.hpp"
 #include "weather/daily_weather.hpp"
 
@@ -18,15 +19,16 @@ namespace soilclock::records {
 enum class WeatherPart { history, forecast, members };
 std::string_view name(WeatherPart part);
 
-/// A series is kept for a site, the place it was asked for and the clock that cut its days: a site that moves
-/// or changes its clock begins anew.
+/// A series is kept for a site, the place it was asked for and the way its days are cut: a site that moves,
+/// is given another height or changes its clock begins anew, so that no series has a step in the middle.
 struct SeriesKey {
   std::string site;
   std::string service;
   WeatherPart part = WeatherPart::history;
   std::string station;  ///< empty for grids
-  Place place;          ///< as asked; compared to four decimals (about 10 m)
-  std::string clock;    ///< "America/New_York"; empty where the service cuts the days itself
+  Place place;  ///< as asked; compared to four decimals (about 10 m) and, where one was sent, whole metres
+  std::string clock;  ///< "America/New_York"; empty where the service cuts the days itself
+  std::string cut;    ///< how days are cut by that clock ("local standard time"); empty as above
 };
 
 /// What the answer says about itself.
@@ -36,15 +38,20 @@ struct SeriesFacts {
   std::string day_definition;
 };
 
-/// One answer, ready to be kept.
+/// One answer for one series, ready to be kept.
 struct FetchedWeather {
   SeriesFacts facts;
-  Instant at{};         ///< when it was given
-  std::string origin;   ///< host, or the name of a saved file
-  DayRange asked;       ///< days the answer was to hold; those it lacks are kept as asked in vain
-  double weight = 1.0;  ///< calls it counted with the service
+  Instant at{};        ///< when it was given
+  std::string origin;  ///< host, or the name of a saved file
+  DayRange asked;      ///< days the answer was to hold; those it lacks are kept as asked in vain
   std::vector<weather::DailyWeather> members;  ///< one item unless the part is `members`
   std::vector<weather::HourReading> hours;     ///< take the place of the hours kept before, unless empty
+  std::vector<std::string> doubts;             ///< about its values
+};
+
+struct Keeping {
+  SeriesKey key;
+  FetchedWeather fetched;
 };
 
 struct KeepingResult {
@@ -53,28 +60,13 @@ struct KeepingResult {
   int spared_days = 0;   ///< days whose known values the answer would have replaced by nothing
 };
 
-/// A day as it is kept. Without values it was asked for in vain.
-struct KeptDay {
-  Day day{};
-  std::optional<Temperature> minimum;
-  std::optional<Temperature> maximum;
-  std::optional<Rain> rain;
-  Instant known_since{};  ///< when the answer the values come from was given; the last attempt without any
-  Instant asked{};        ///< when it was last asked for
-};
-
 struct KeptWeather {
   SeriesFacts facts;
   std::vector<std::vector<KeptDay>> members;  ///< by day each; never empty
   std::vector<weather::HourReading> hours;
-  std::string origin;  ///< of the latest answer
+  std::vector<std::string> doubts;  ///< about answers that days still come from, each once
+  std::string origin;               ///< of the latest answer
   Instant last_answer{};
-};
-
-/// A call to a service as the budget counts it.
-struct CountedCall {
-  Instant at{};
-  double weight = 0.0;
 };
 
 class WeatherStore {
@@ -82,30 +74,35 @@ class WeatherStore {
   /// Works on the records file of `store`, which must outlive it.
   explicit WeatherStore(Store& store) : database_{store.database()} {}
 
-  /// Keeps an answer in one transaction. Problem (world): the file cannot be written; nothing is kept then.
-  Result<KeepingResult> keep(const SeriesKey& key, const FetchedWeather& fetched);
+  /// Keeps an answer for all its series, in one transaction; results in the same order. An answer given
+  /// before what is kept fills holes and nothing else; the members of a newer ensemble take the place of all
+  /// older ones. Problem (world): the file cannot be written; nothing is kept then.
+  Result<std::vector<KeepingResult>> keep(const std::vector<Keeping>& answer);
   /// Everything kept of a series; nothing when none of it was ever fetched. Problem (data): the file holds
   /// what no version of this program writes.
   Result<std::optional<KeptWeather>> read(const SeriesKey& key);
   /// The days of a series without its members; empty when none was ever fetched.
   Result<std::vector<KeptDay>> days(const SeriesKey& key);
-  /// Series of the same site, service and part that were fetched for another place, clock or station.
+  /// Series of the same site, service and part that were fetched for another place, clock or station, or
+  /// whose days are cut otherwise.
   Result<std::vector<SeriesKey>> others(const SeriesKey& key);
   /// Other sites whose series of this service lies in the same grid cell, in order of their ids.
   Result<std::vector<std::string>> sites_in_cell(const SeriesKey& key, const Place& cell);
-  /// Calls to a service since an instant.
-  Result<std::vector<CountedCall>> calls(const std::string& service, Instant since);
 
  private:
   struct Answer {
     const FetchedWeather& fetched;
     std::int64_t series;
     std::int64_t id;
+    bool latest;  ///< none of the series was given later
   };
+  KeepingResult keep_one(const Keeping& keeping);
   void write_days(const Answer& answer, int member, KeepingResult& result);
+  void replace_members(const Answer& answer, KeepingResult& result);
   void write_hours(const Answer& answer);
   std::optional<std::int64_t> find(const SeriesKey& key);
   std::int64_t find_or_add(const SeriesKey& key, const SeriesFacts& facts);
+  std::vector<std::string> select_doubts(std::int64_t series);
   std::vector<KeptDay> select_days(std::int64_t series, int member);
   Database& database_;
 };

@@ -6,6 +6,7 @@
 #include <catch2/catch.hpp>
 
 #include "records/schema.hpp"
+#include "records/service_calls.hpp"
 #include "support/temporary_folder.hpp"
 
 using namespace soilclock;
@@ -16,7 +17,13 @@ namespace {
 const Day first = make_day(2026, 11, 1);
 
 SeriesKey key(const std::string& site = "heron", double longitude = -83.1) {
-  return {site, "open-meteo", WeatherPart::history, "", {35.6, longitude, {}}, "America/New_York"};
+  return {site,
+          "open-meteo",
+          WeatherPart::history,
+          "",
+          {35.6, longitude, {}},
+          "America/New_York",
+          "local standard time"};
 }
 
 Instant hour(int hours) { return Instant{make_day(2026, 11, 20)} + std::chrono::hours{hours}; }
@@ -44,6 +51,10 @@ struct Kept {
   Store store = Store::open(folder.file("records.db"), Access::create).value();
   WeatherStore weather{store};
 
+  Result<KeepingResult> keep(const SeriesKey& of, const FetchedWeather& fetched) {
+    return weather.keep({{of, fetched}}).map([](const auto& results) { return results.front(); });
+  }
+
   KeptWeather all(const SeriesKey& of = key()) {
     auto read = weather.read(of);
     REQUIRE(read);
@@ -59,7 +70,7 @@ TEST_CASE("what was fetched comes back to the last bit, with where and when it w
   FetchedWeather fetched = answer(6, 0, 3);
   fetched.hours.push_back({first, 180, Temperature::from_celsius(7.3), 81.5, 2.25, Rain::from_mm(0.2)});
   fetched.hours.push_back({first, 240, {}, {}, {}, {}});
-  REQUIRE(kept.weather.keep(key(), fetched));
+  REQUIRE(kept.keep(key(), fetched));
   Store again = Store::open(kept.folder.file("records.db"), Access::existing).value();
   WeatherStore weather{again};
   const auto read = weather.read(key());
@@ -87,12 +98,12 @@ TEST_CASE("what was fetched comes back to the last bit, with where and when it w
 
 TEST_CASE("an answer that has lost days leaves what was known, and says so") {
   Kept kept;
-  REQUIRE(kept.weather.keep(key(), answer(1, 0, 5)));
+  REQUIRE(kept.keep(key(), answer(1, 0, 5)));
   FetchedWeather poorer = answer(30, 0, 5);
   poorer.members[0] = {};
   set(poorer.members[0], 1, 6.1, 16.3, 0.1);  // as before
   poorer.members[0].air_min.set(first + Days{2}, Temperature::from_celsius(0.0), Quality::modelled);
-  const auto result = kept.weather.keep(key(), poorer);
+  const auto result = kept.keep(key(), poorer);
   REQUIRE(result);
   CHECK(result->new_days == 0);
   CHECK(result->spared_days == 4);
@@ -108,10 +119,10 @@ TEST_CASE("an answer that has lost days leaves what was known, and says so") {
 
 TEST_CASE("a provisional day is replaced by its later value") {
   Kept kept;
-  REQUIRE(kept.weather.keep(key(), answer(1, 0, 2)));
+  REQUIRE(kept.keep(key(), answer(1, 0, 2)));
   FetchedWeather later = answer(25, 1, 2);
   set(later.members[0], 1, 4.0, 14.0, 3.0);
-  CHECK(kept.weather.keep(key(), later)->changed_days == 1);
+  CHECK(kept.keep(key(), later)->changed_days == 1);
   CHECK(kept.all().members[0][1].maximum->celsius() == 14.0);
   CHECK(kept.all().members[0][0].maximum->celsius() == 15.3);
 }
@@ -122,12 +133,12 @@ TEST_CASE("days asked for in vain are remembered as such") {
   holed.members[0].air_min.clear(first + Days{2});
   holed.members[0].air_max.clear(first + Days{2});
   holed.members[0].rain.clear(first + Days{2});
-  CHECK(kept.weather.keep(key(), holed)->new_days == 3);
+  CHECK(kept.keep(key(), holed)->new_days == 3);
   const auto days = kept.weather.days(key()).value();
   REQUIRE(days.size() == 4);
   CHECK(!days[2].minimum);
   CHECK(days[2].asked == hour(1));
-  CHECK(kept.weather.keep(key(), answer(9, 2, 3))->new_days == 1);
+  CHECK(kept.keep(key(), answer(9, 2, 3))->new_days == 1);
   CHECK(kept.weather.days(key()).value()[2].minimum);
 }
 
@@ -138,7 +149,7 @@ TEST_CASE("members of an ensemble are kept apart") {
   FetchedWeather fetched = answer(1, 0, 2);
   fetched.members.push_back(answer(1, 0, 2).members[0]);
   set(fetched.members[1], 1, -3.0, 4.0, 9.0);
-  REQUIRE(kept.weather.keep(ensemble, fetched));
+  REQUIRE(kept.keep(ensemble, fetched));
   const KeptWeather back = kept.all(ensemble);
   REQUIRE(back.members.size() == 2);
   CHECK(back.members[0][1].minimum->celsius() == 6.1);
@@ -148,7 +159,7 @@ TEST_CASE("members of an ensemble are kept apart") {
 
 TEST_CASE("a site that has moved or changed its clock begins anew, and what was before is told") {
   Kept kept;
-  REQUIRE(kept.weather.keep(key(), answer(1, 0, 2)));
+  REQUIRE(kept.keep(key(), answer(1, 0, 2)));
   const SeriesKey moved = key("heron", 83.1);
   CHECK(!kept.weather.read(moved).value());
   const auto others = kept.weather.others(moved).value();
@@ -165,26 +176,129 @@ TEST_CASE("a site that has moved or changed its clock begins anew, and what was 
 
 TEST_CASE("two sites in one grid cell are found") {
   Kept kept;
-  REQUIRE(kept.weather.keep(key("heron"), answer(1, 0, 2)));
-  REQUIRE(kept.weather.keep(key("bell", -83.14), answer(1, 0, 2)));
+  REQUIRE(kept.keep(key("heron"), answer(1, 0, 2)));
+  REQUIRE(kept.keep(key("bell", -83.14), answer(1, 0, 2)));
   FetchedWeather elsewhere = answer(1, 0, 2);
   elsewhere.facts.cell = Place{36.0, -83.13, 320.0};
-  REQUIRE(kept.weather.keep(key("nine", -83.2), elsewhere));
+  REQUIRE(kept.keep(key("nine", -83.2), elsewhere));
   CHECK(kept.weather.sites_in_cell(key("heron"), {35.59, -83.13, {}}).value() ==
         std::vector<std::string>{"bell"});
 }
 
-TEST_CASE("calls are counted from an instant on") {
+TEST_CASE("an answer given before what is kept fills holes and changes nothing") {
   Kept kept;
-  FetchedWeather heavy = answer(1, 0, 2);
-  heavy.weight = 94.0;
-  REQUIRE(kept.weather.keep(key(), heavy));
-  REQUIRE(kept.weather.keep(key(), answer(5, 0, 2)));
-  CHECK(kept.weather.calls("open-meteo", hour(0)).value().size() == 2);
-  const auto late = kept.weather.calls("open-meteo", hour(2)).value();
+  FetchedWeather holed = answer(30, 0, 3);
+  holed.members[0].air_min.clear(first + Days{2});
+  holed.members[0].air_max.clear(first + Days{2});
+  holed.hours.push_back({first, 180, Temperature::from_celsius(7.0), {}, {}, {}});
+  REQUIRE(kept.keep(key(), holed));
+  FetchedWeather older = answer(1, 0, 3);
+  for (int day = 0; day < 3; ++day) set(older.members[0], day, -4.0, 3.0, 8.0);
+  older.hours.push_back({first, 180, Temperature::from_celsius(-1.0), {}, {}, {}});
+  const auto result = kept.keep(key(), older);
+  REQUIRE(result);
+  CHECK(result->changed_days == 0);
+  CHECK(result->spared_days == 0);
+  CHECK(result->new_days == 1);
+  const KeptWeather back = kept.all();
+  CHECK(back.members[0][0].maximum->celsius() == 15.3);
+  CHECK(back.members[0][0].known_since == hour(30));
+  CHECK(back.members[0][0].asked == hour(30));
+  CHECK(back.members[0][2].maximum->celsius() == 3.0);
+  CHECK(back.members[0][2].known_since == hour(1));
+  CHECK(back.hours.at(0).air->celsius() == 7.0);
+  CHECK(back.last_answer == hour(30));
+}
+
+TEST_CASE("rain alone does not make a forecast of temperatures a thing of the past") {
+  Kept kept;
+  REQUIRE(kept.keep(key(), answer(1, 0, 2)));
+  FetchedWeather rain = answer(60, 0, 2);
+  for (int day = 0; day < 2; ++day) {
+    rain.members[0].air_min.clear(first + Days{day});
+    rain.members[0].air_max.clear(first + Days{day});
+  }
+  REQUIRE(kept.keep(key(), rain));
+  CHECK(kept.all().members[0][1].known_since == hour(1));
+  CHECK(kept.all().members[0][1].asked == hour(60));
+}
+
+TEST_CASE("a minimum of one answer never lies above the maximum of another") {
+  Kept kept;
+  REQUIRE(kept.keep(key(), answer(1, 0, 1)));
+  FetchedWeather half = answer(9, 0, 1);
+  half.members[0].air_min.set(first, Temperature::from_celsius(20.0), Quality::modelled);
+  half.members[0].air_max.clear(first);
+  CHECK(kept.keep(key(), half)->spared_days == 1);
+  CHECK(kept.all().members[0][0].minimum->celsius() == 5.1);
+  CHECK(kept.all().members[0][0].maximum->celsius() == 15.3);
+}
+
+TEST_CASE("a newer ensemble takes the place of the older one with all its members") {
+  Kept kept;
+  SeriesKey ensemble = key();
+  ensemble.part = WeatherPart::members;
+  FetchedWeather many = answer(1, 0, 4);
+  for (int member = 1; member < 5; ++member) many.members.push_back(many.members[0]);
+  REQUIRE(kept.keep(ensemble, many));
+  FetchedWeather few = answer(9, 1, 3);
+  for (int member = 1; member < 3; ++member) few.members.push_back(few.members[0]);
+  CHECK(kept.keep(ensemble, few)->new_days == 0);
+  CHECK(kept.all(ensemble).members.size() == 3);
+  CHECK(kept.all(ensemble).members[2].size() == 2);
+  REQUIRE(kept.keep(ensemble, many));  // given before: as if it had not come
+  CHECK(kept.all(ensemble).members.size() == 3);
+}
+
+TEST_CASE("another height or another cut of the days is another series") {
+  Kept kept;
+  SeriesKey low = key();
+  low.place.elevation_m = 310.2;
+  REQUIRE(kept.keep(low, answer(1, 0, 2)));
+  SeriesKey same = low;
+  same.place.elevation_m = 309.8;
+  CHECK(kept.weather.read(same).value());
+  SeriesKey high = low;
+  high.place.elevation_m = 810.0;
+  CHECK(!kept.weather.read(high).value());
+  CHECK(kept.weather.others(high).value().at(0).place.elevation_m == 310.0);
+  SeriesKey of_utc = low;
+  of_utc.cut = "UTC";
+  CHECK(!kept.weather.read(of_utc).value());
+  CHECK(kept.weather.others(of_utc).value().at(0).cut == "local standard time");
+}
+
+TEST_CASE("doubts about an answer stay as long as days come from it") {
+  Kept kept;
+  FetchedWeather doubted = answer(1, 0, 2);
+  doubted.doubts = {"read by a morning observer", "read by a morning observer"};
+  REQUIRE(kept.keep(key(), doubted));
+  CHECK(kept.all().doubts == std::vector<std::string>{"read by a morning observer"});
+  REQUIRE(kept.keep(key(), answer(9, 0, 1)));
+  CHECK(kept.all().doubts.size() == 1);
+  REQUIRE(kept.keep(key(), answer(9, 0, 2)));
+  CHECK(kept.all().doubts.empty());
+}
+
+TEST_CASE("an answer for several sites is kept for all of them or for none") {
+  Kept kept;
+  kept.store.database().execute(
+      "CREATE TRIGGER full BEFORE INSERT ON weather_series WHEN NEW.site = 'bell' BEGIN SELECT RAISE(ABORT, "
+      "'no room'); END");
+  CHECK(!kept.weather.keep({{key("heron"), answer(1, 0, 2)}, {key("bell"), answer(1, 0, 2)}}));
+  CHECK(!kept.weather.read(key("heron")).value());
+}
+
+TEST_CASE("calls are counted from an instant on, whatever came of them") {
+  Kept kept;
+  ServiceCalls calls{kept.store};
+  REQUIRE(calls.add("open-meteo", {hour(1), 94.0}));
+  REQUIRE(calls.add("open-meteo", {hour(5), 1.0}));
+  CHECK(calls.since("open-meteo", hour(0)).value().size() == 2);
+  const auto late = calls.since("open-meteo", hour(2)).value();
   REQUIRE(late.size() == 1);
   CHECK(late[0].weight == 1.0);
-  CHECK(kept.weather.calls("power", hour(0)).value().empty());
+  CHECK(calls.since("power", hour(0)).value().empty());
 }
 
 TEST_CASE("notes made before weather could be kept stay when the tables are added") {
@@ -200,7 +314,7 @@ TEST_CASE("notes made before weather could be kept stay when the tables are adde
   }
   Store store = Store::open(path, Access::existing).value();
   CHECK(store.list({}).value().size() == 1);
-  CHECK(WeatherStore{store}.keep(key(), answer(1, 0, 2)));
+  CHECK(WeatherStore{store}.keep({{key(), answer(1, 0, 2)}}));
 }
 
 TEST_CASE("whatever the order of answers, no known value is ever lost") {
@@ -214,7 +328,7 @@ TEST_CASE("whatever the order of answers, no known value is ever lost") {
       for (int day = 0; day < 6; ++day) {
         if (*rc::gen::arbitrary<bool>()) set(fetched.members[0], day, 1.0 + i, 10.0 + i, 0.0);
       }
-      RC_ASSERT(kept.weather.keep(key(), fetched).has_value());
+      RC_ASSERT(kept.keep(key(), fetched).has_value());
       int known = 0;
       const auto days = kept.weather.days(key());
       RC_ASSERT(days.has_value());
