@@ -44,7 +44,7 @@ Result<std::string> nws_grid_url(const Service& service, const std::string& body
   });
 }
 
-HttpRequest nws_grid(const Service&, const std::string& grid_url) { return geo_json(grid_url); }
+HttpRequest nws_grid(const std::string& grid_url) { return geo_json(grid_url); }
 
 HttpRequest ncei_days(const Service& service, const std::string& station, DayRange days) {
   HttpRequest request;

@@ -36,7 +36,8 @@ HttpRequest nws_point(const Service& service, const Place& place);
 /// The grid URL in the answer to nws_point. Problem (data): there is none, or it is on another host than the
 /// service's "forecast".
 Result<std::string> nws_grid_url(const Service& service, const std::string& body);
-HttpRequest nws_grid(const Service& service, const std::string& grid_url);
+/// The grid at a URL that nws_grid_url gave.
+HttpRequest nws_grid(const std::string& grid_url);
 
 /// Daily summaries (highest, lowest, rain) of a station ("USW00014821"), metric, with quality flags and the
 /// station's place, as CSV. Days: at least one.

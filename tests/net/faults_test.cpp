@@ -127,6 +127,23 @@ TEST_CASE("calls used up for a minute are waited for, those of an hour or a day 
   CHECK_THAT(refusal_of(used_up("Daily"), 1), Contains("Daily API request limit"));
 }
 
+TEST_CASE("used-up calls in words that are not known are waited for as any trouble is") {
+  const std::string body = GENERATE(
+      as<std::string>{}, R"({"error":true,"reason":"You have used up the calls of this minute."})",
+      R"({"error":true,"reason":"The Minutely API request limit is exceeded."})",
+      R"({"error":true,"reason":"minutely limit"})", R"({"error":true,"reason":["Hourly"]})",
+      R"({"error":true,"message":"Daily API request limit exceeded."})", R"("Daily")", "Daily limit", "");
+  INFO(body);
+  CHECK_THAT(refusal_of(always(429, body), 4), Contains("takes no more calls for now") &&
+                                                   Contains("minute, hour or UTC day") &&
+                                                   Contains("asked 4 times"));
+  LoopbackServer server{
+      in_turn({always(429, body), always(429, body), always(429, body), always(200, "{}")})};
+  Asker asker;
+  CHECK(asker.refusal(server.url()).empty());
+  CHECK(asker.pauses == Pauses{milliseconds{1000}, milliseconds{4000}, milliseconds{16'000}});
+}
+
 TEST_CASE("used-up calls are told with the service's reason and what to do") {
   const std::string text = refusal_of(
       always(429,

@@ -104,6 +104,30 @@ TEST_CASE("more than an address holds goes as a form to the same path") {
   CHECK(ten.url.size() <= 2000);
 }
 
+TEST_CASE("an address of 2000 characters is one, and of one more is a form with the same questions") {
+  Service grid = service("open-meteo");
+  const auto three = places(3);
+  const auto asked = [&](const char* host, std::size_t length) {
+    grid.hosts[host] = "https://" + std::string(length, 'h');
+    if (host == std::string{"history"}) return open_meteo_history(grid, three, march);
+    if (host == std::string{"forecast"}) return open_meteo_forecast(grid, three, 31, 16);
+    return open_meteo_members(grid, three, 14);
+  };
+  for (const char* host : {"history", "forecast", "members"}) {
+    INFO(host);
+    const std::size_t rest = asked(host, 1).url.size() - 1;
+    const HttpRequest longest = asked(host, 2000 - rest);
+    CHECK(longest.url.size() == 2000);
+    CHECK(longest.form.empty());
+    const HttpRequest longer = asked(host, 2001 - rest);
+    CHECK(longer.url == longest.url.substr(0, 8) + "h" + longest.url.substr(8, longest.url.find('?') - 8));
+    CHECK(longer.form == longest.url.substr(longest.url.find('?') + 1));
+    CHECK_THAT(longer.form,
+               Catch::StartsWith("latitude=30,30.0313,30.0626&longitude=-80,-80.0217,-80.0434&"));
+    CHECK(longer.headers == longest.headers);
+  }
+}
+
 TEST_CASE("680 places come as batches that a form of the service's size holds") {
   // 680 places in one address made the connection break; the public server takes forms up to 128 kB.
   const Service grid = service("open-meteo");
@@ -127,23 +151,44 @@ TEST_CASE("680 places come as batches that a form of the service's size holds") 
   CHECK(asked == 680);
 }
 
-TEST_CASE("a key goes as a secret header to the user's own host and stands in no address") {
+TEST_CASE("a key goes as a secret header to the user's own hosts and stands in no address") {
+  // Those who pay are served under "customer-" and the name of the free host, by the same paths.
   const Service grid = services(R"({"services": {"open-meteo": {"key": "s3cret", "hosts":
-    {"history": "https://customer-archive.example"}}}})")
+    {"history": "https://customer-archive-api.open-meteo.com", "forecast": "https://customer-api.open-meteo.com",
+     "members": "https://customer-ensemble-api.open-meteo.com"}}}})")
                            .all.at("open-meteo");
   for (const auto& asked : {places(1), places(100)}) {
-    const HttpRequest request = open_meteo_history(grid, asked, march);
-    CHECK_THAT(request.url, Catch::StartsWith("https://customer-archive.example/v1/archive"));
-    using Headers = std::vector<std::pair<std::string, std::string>>;
-    CHECK(request.secret_headers == Headers{{"X-Api-Key", "s3cret"}});
-    CHECK_THAT(request.url + request.form + header(request, "Accept"), !Contains("s3cret"));
+    const HttpRequest history = open_meteo_history(grid, asked, march);
+    const HttpRequest forecast = open_meteo_forecast(grid, asked, 31, 16);
+    const HttpRequest members = open_meteo_members(grid, asked, 14);
+    CHECK_THAT(history.url, Catch::StartsWith("https://customer-archive-api.open-meteo.com/v1/archive"));
+    CHECK_THAT(forecast.url, Catch::StartsWith("https://customer-api.open-meteo.com/v1/forecast"));
+    CHECK_THAT(members.url, Catch::StartsWith("https://customer-ensemble-api.open-meteo.com/v1/ensemble"));
+    for (const HttpRequest& request : {history, forecast, members}) {
+      using Headers = std::vector<std::pair<std::string, std::string>>;
+      CHECK(request.secret_headers == Headers{{"X-Api-Key", "s3cret"}});
+      CHECK_THAT(request.url + request.form + header(request, "Accept"), !Contains("s3cret"));
+    }
+  }
+}
+
+TEST_CASE("without a key no request of any service has one, and the free hosts are asked") {
+  const Service grid = service("open-meteo");
+  for (const HttpRequest& request :
+       {open_meteo_history(grid, {one}, march), open_meteo_forecast(grid, {one}, 92, 16),
+        open_meteo_members(grid, {one}, 35), nws_point(service("nws"), one),
+        nws_grid("https://api.weather.gov/gridpoints/BOI/36,73"),
+        ncei_days(service("ncei"), "USW00014821", march), power_days(service("power"), one, march)}) {
+    INFO(request.url);
+    CHECK(request.secret_headers.empty());
+    CHECK(header(request, "X-Api-Key").empty());
+    CHECK_THAT(request.url + request.form, !Contains("apikey") && !Contains("customer-"));
   }
 }
 
 TEST_CASE("every request says what it accepts") {
   CHECK(header(nws_point(service("nws"), one), "Accept") == "application/geo+json");
-  CHECK(header(nws_grid(service("nws"), "https://api.weather.gov/gridpoints/BOI/36,73"), "Accept") ==
-        "application/geo+json");
+  CHECK(header(nws_grid("https://api.weather.gov/gridpoints/BOI/36,73"), "Accept") == "application/geo+json");
   CHECK(header(open_meteo_history(service("open-meteo"), {one}, march), "Accept") == "application/json");
   CHECK(header(power_days(service("power"), one, march), "Accept") == "application/json");
   CHECK_THAT(header(ncei_days(service("ncei"), "USW00014821", march), "Accept"), Contains("text/csv"));
