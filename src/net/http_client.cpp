@@ -6,13 +6,14 @@
 
 #include <algorithm>
 #include <array>
-#include <csignal>
 #include <optional>
 #include <stdexcept>
 #include <thread>
 
 #include "core/text.hpp"
+#include "net/ignored_pipe_signal.hpp"
 #include "net/patience.hpp"
+#include "net/secrets.hpp"
 #include "net/transfer.hpp"
 
 namespace soilclock::net {
@@ -155,23 +156,6 @@ LineFault fault_of(CURLcode code) {
   }
 }
 
-/// While it lives, writing to a connection the other side has closed is an error and not the end of the
-/// program.
-class IgnoredPipeSignal {
- public:
-  IgnoredPipeSignal() {
-    struct sigaction ignore {};
-    ignore.sa_handler = SIG_IGN;
-    sigaction(SIGPIPE, &ignore, &before_);
-  }
-  IgnoredPipeSignal(const IgnoredPipeSignal&) = delete;
-  IgnoredPipeSignal& operator=(const IgnoredPipeSignal&) = delete;
-  ~IgnoredPipeSignal() { sigaction(SIGPIPE, &before_, nullptr); }
-
- private:
-  struct sigaction before_ {};
-};
-
 class HeaderList {
  public:
   HeaderList() = default;
@@ -186,8 +170,6 @@ class HeaderList {
  private:
   curl_slist* list_ = nullptr;
 };
-
-bool one_line(const std::string& text) { return text.find_first_of("\r\n") == std::string::npos; }
 
 }  // namespace
 
@@ -207,40 +189,50 @@ class HttpClient::Impl {
   }
 
   Result<HttpAnswer> send(const HttpRequest& request) {
+    attempts_ = 0;
+    auto answer = checked_and_sent(request);
+    if (!answer) return fail(hidden(answer.error(), request.secret_headers));
+    return answer;
+  }
+
+  int attempts() const { return attempts_; }
+
+ private:
+  Result<HttpAnswer> checked_and_sent(const HttpRequest& request) {
     const auto url = Url::parsed(request.url);
     if (!url || !url->allowed()) return fail(bad_address());
     for (const auto* headers : {&request.headers, &request.secret_headers}) {
       for (const auto& [name, value] : *headers) {
-        if (!one_line(name) || !one_line(value))
-          return fail(
-              {Family::request, "a header for " + url->shown() + " holds a line break", {}, {}, {}, {}});
+        if (!one_line(name) || !one_line(value)) return fail(bad_header(url->shown()));
       }
     }
     return send_until_answered(*url, request);
   }
 
- private:
   Result<HttpAnswer> send_until_answered(const Url& url, const HttpRequest& request) {
     Patience patience{settings_};
     for (;;) {
       const auto begin = Clock::now();
+      ++attempts_;
       auto transfer = follow(url, request, patience.attempt_limit());
       if (!transfer) return fail(transfer.error());
       if (!problem_with(*transfer, request.expects, settings_.size_limit))
         return HttpAnswer{transfer->status, std::move(transfer->content_type), std::move(transfer->body)};
       const auto taken = std::chrono::ceil<milliseconds>(Clock::now() - begin);
       const auto pause = patience.pause_after(*transfer, taken);
-      if (!pause) return fail(told(std::move(*transfer), request, patience.attempts()));
+      if (!pause) return fail(told(std::move(*transfer), request));
       pause_(*pause);
     }
   }
 
-  /// The problem in its last words: how often we asked, and without the secret, should the service repeat it.
-  Problem told(Transfer transfer, const HttpRequest& request, int attempts) const {
+  /// The problem in its last words. The secret is taken out of what the service said before that is cut, and
+  /// again out of all words when its escapes are gone (in `send`).
+  Problem told(Transfer transfer, const HttpRequest& request) const {
+    const Problem as_it_came = problem_with(transfer, request.expects, settings_.size_limit).value();
     transfer.body = hidden(std::move(transfer.body), request.secret_headers);
     transfer.detail = hidden(std::move(transfer.detail), request.secret_headers);
-    Problem problem = problem_with(transfer, request.expects, settings_.size_limit).value();
-    if (attempts > 1) problem.what += fmt::format("; asked {} times", attempts);
+    Problem problem = problem_with(transfer, request.expects, settings_.size_limit).value_or(as_it_came);
+    if (attempts_ > 1) problem.what += fmt::format("; asked {} times", attempts_);
     return problem;
   }
 
@@ -258,14 +250,8 @@ class HttpClient::Impl {
                          std::find(moving.begin(), moving.end(), transfer.status) != moving.end() &&
                          !transfer.location.empty();
       if (!moved) return transfer;
-      if (redirects == settings_.redirects) {
-        return fail({Family::world,
-                     fmt::format("{} redirects more than {} times", first.shown(), settings_.redirects),
-                     {},
-                     {},
-                     {},
-                     "try again later; advise goes on with the weather that is kept"});
-      }
+      if (redirects == settings_.redirects)
+        return fail(too_many_redirects(first.shown(), settings_.redirects));
       auto next = url->moved_to(transfer.location);
       if (!next || !next->allowed() || (url->is_secure() && !next->is_secure())) {
         const std::string target = next ? hidden(next->host(), request.secret_headers) : "";
@@ -283,14 +269,9 @@ class HttpClient::Impl {
     return {Family::request, "this address cannot be asked", {}, {}, expected, remedy};
   }
 
-  static Problem bad_redirect(const std::string& from, const std::string& to) {
-    return {Family::world,
-            fmt::format("{} redirects to an address that may not be asked{}", from,
-                        to.empty() ? "" : " (" + printable(to, 80) + ")"),
-            {},
-            {},
-            "https://...",
-            "a sign-in page or filter may stand in between; advise goes on with the weather that is kept"};
+  static Problem bad_header(const std::string& host) {
+    const std::string what = "a header for " + host + " holds a line break or another control character";
+    return {Family::request, what, {}, {}, {}, {}};
   }
 
   Transfer exchange(const Url& url, const HttpRequest& request, bool as_form, bool with_secrets,
@@ -381,6 +362,7 @@ class HttpClient::Impl {
   ClientSettings settings_;
   Pause pause_;
   CURL* handle_ = nullptr;
+  int attempts_ = 0;  ///< of the latest request
 };
 
 HttpClient::HttpClient(ClientSettings settings, Pause pause)
@@ -390,6 +372,14 @@ HttpClient& HttpClient::operator=(HttpClient&&) noexcept = default;
 HttpClient::~HttpClient() = default;
 
 Result<HttpAnswer> HttpClient::send(const HttpRequest& request) { return impl_->send(request); }
+int HttpClient::attempts() const { return impl_->attempts(); }
+
+bool one_line(std::string_view text) {
+  return std::none_of(text.begin(), text.end(), [](char c) {
+    const auto byte = static_cast<unsigned char>(c);
+    return byte < 0x20 || byte == 0x7F;
+  });
+}
 
 bool allowed_url(const std::string& url) {
   const auto parsed = Url::parsed(url);

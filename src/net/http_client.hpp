@@ -8,6 +8,7 @@
 #include <functional>
 #include <memory>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -62,6 +63,9 @@ class HttpClient {
   /// (HTML), or another status; with the reason the service gives in its body. A problem names the host and
   /// never the key.
   Result<HttpAnswer> send(const HttpRequest& request);
+  /// How often the latest request was asked, whatever came of it: the service may have counted each time.
+  /// Redirects are part of an attempt. Zero before the first request, and for one that was not sent.
+  int attempts() const;
 
  private:
   class Impl;
@@ -70,5 +74,8 @@ class HttpClient {
 
 /// Whether a URL may be asked: https, or http on the loopback of this machine (127.0.0.1, [::1], localhost).
 bool allowed_url(const std::string& url);
+
+/// Whether a text may go into a header: control characters, line breaks before all, would end it.
+bool one_line(std::string_view text);
 
 }  // namespace soilclock::net

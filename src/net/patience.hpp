@@ -23,7 +23,6 @@ class Patience {
   /// of no use, all attempts or all time are used up, or the service wants a longer pause than we keep.
   std::optional<std::chrono::milliseconds> pause_after(const Transfer& failed,
                                                        std::chrono::milliseconds taken);
-  int attempts() const { return attempts_; }
 
  private:
   const ClientSettings& settings_;

@@ -33,6 +33,8 @@ CallLimits read_limits(const JsonObject& object) {
   constexpr double most = 1e9;
   CallLimits limits{object.optional_number("a_minute", 1.0, most),
                     object.optional_number("an_hour", 1.0, most), object.optional_number("a_day", 1.0, most)};
+  if (object.has("least_pause_s"))
+    limits.least_pause = std::chrono::seconds{object.integer("least_pause_s", 1, 3600)};
   demand_basis(object);
   object.finish();
   return limits;
@@ -85,22 +87,33 @@ Services read_built_in(const JsonObject& top) {
   return services;
 }
 
-/// What goes into a header must not end it.
-bool one_line(std::string_view text) {
-  return std::none_of(text.begin(), text.end(), [](char c) {
-    const auto byte = static_cast<unsigned char>(c);
-    return byte < 0x20 || byte == 0x7F;
-  });
+/// Headers hold no other characters for sure, and only such a key is known again wherever it is repeated.
+bool plain(std::string_view text) {
+  return one_line(text) &&
+         std::all_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x80; });
+}
+
+/// Each request of a service carries its key, so none of them may go to a host the key was not given for.
+void demand_all_hosts(const JsonObject& users, const Service& service) {
+  const auto named = users.optional_object("hosts");
+  std::vector<std::string> missing;
+  std::string example;
+  for (const auto& [name, url] : service.hosts) {
+    if (!named || !named->has(name)) missing.push_back(name);
+    example += (example.empty() ? "\"" : ", \"") + name + "\": \"https://...\"";
+  }
+  if (missing.empty()) return;
+  users.refuse(
+      "key",
+      "a key needs all hosts of its service, the ones that are open to it; not named: " + listed(missing), {},
+      "write \"hosts\": {" + example + "} beside it");
 }
 
 std::string read_key(const JsonObject& users, const Service& service) {
   std::string key{trimmed(users.text("key"))};
-  if (key.empty() || !one_line(key)) users.refuse("key", "a key must be one line of text");
+  if (key.empty() || !plain(key)) users.refuse("key", "a key must be one line of plain ASCII text");
   if (!service.takes_key) users.refuse("key", "this service takes no key", {}, "remove \"key\"");
-  if (!users.has("hosts")) {
-    users.refuse("key", "a key needs the hosts that are open to it", {},
-                 "add \"hosts\": {\"" + service.hosts.begin()->first + "\": \"https://...\"}");
-  }
+  demand_all_hosts(users, service);
   return key;
 }
 

@@ -2,6 +2,7 @@
 // The open services weather is fetched from: hosts, limits, terms. Data (config/services.json), not code.
 #pragma once
 
+#include <chrono>
 #include <map>
 #include <optional>
 #include <string>
@@ -17,6 +18,7 @@ struct CallLimits {
   std::optional<double> a_minute;
   std::optional<double> an_hour;
   std::optional<double> a_day;
+  std::chrono::seconds least_pause{0};  ///< between the beginnings of two calls; zero: none is asked for
 };
 
 struct Service {
@@ -45,9 +47,10 @@ struct Services {
 
 /// The built-in text and, laid over it, the user's (empty: none): {"contact": ..., "ca_file": ...,
 /// "services": {ID: {"key": ..., "hosts": {NAME: URL}, "provisional_days": 0 to 365}}}. Hosts must be https,
-/// or http on the loopback of this machine; a key is only taken together with hosts, since services keep
-/// others for those who pay. Problems (request): unknown keys, services or hosts, wrong types, other schemes,
-/// control characters; a key is never repeated in a problem. A mistake in the built-in text is a fault.
+/// or http on the loopback of this machine; a key is only taken together with all hosts of its service, since
+/// services keep others for those who pay and no free one is shown a key. Problems (request): unknown keys,
+/// services or hosts, wrong types, other schemes, control characters; a key is never repeated in a problem. A
+/// mistake in the built-in text is a fault.
 Result<Services> read_services(std::string_view built_in, std::string_view users,
                                const std::string& users_file);
 

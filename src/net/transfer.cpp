@@ -163,14 +163,16 @@ std::optional<Problem> problem_with(const Transfer& transfer, BodyKind expects, 
   return body_problem(transfer, expects);
 }
 
-std::string hidden(std::string text, const std::vector<std::pair<std::string, std::string>>& secret_headers) {
-  constexpr std::string_view stars = "***";
-  for (const auto& [name, secret] : secret_headers) {
-    if (secret.empty()) continue;
-    for (auto at = text.find(secret); at != std::string::npos; at = text.find(secret, at + stars.size()))
-      text.replace(at, secret.size(), stars);
-  }
-  return text;
+Problem bad_redirect(const std::string& from, const std::string& to) {
+  Problem problem = world(fmt::format("{} redirects to an address that may not be asked{}", from,
+                                      to.empty() ? "" : " (" + printable(to, 80) + ")"),
+                          fmt::format("a sign-in page or filter may stand in between; {}", goes_on));
+  problem.expected = "https://...";
+  return problem;
+}
+
+Problem too_many_redirects(const std::string& from, int most) {
+  return world(fmt::format("{} redirects more than {} times", from, most), later);
 }
 
 std::string service_reason(const std::string& body) {

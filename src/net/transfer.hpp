@@ -5,8 +5,6 @@
 #include <chrono>
 #include <optional>
 #include <string>
-#include <utility>
-#include <vector>
 
 #include "core/problem.hpp"
 #include "net/http_client.hpp"
@@ -56,8 +54,9 @@ std::optional<std::chrono::seconds> wanted_pause(const Transfer& transfer);
 /// while it writes ends in the middle.
 std::optional<Problem> problem_with(const Transfer& transfer, BodyKind expects, std::size_t size_limit);
 
-/// The text with *** wherever one of the headers' values stands in it: services repeat what they were sent.
-std::string hidden(std::string text, const std::vector<std::pair<std::string, std::string>>& secret_headers);
+/// What is wrong with a redirect from one host to another (empty: its address is none), or with one too many.
+Problem bad_redirect(const std::string& from, const std::string& to);
+Problem too_many_redirects(const std::string& from, int most);
 
 /// The reason in the body of a refusal: the text of "reason", "errorMessage" or "detail", or the first of
 /// "messages"; empty when there is none.

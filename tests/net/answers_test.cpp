@@ -169,6 +169,50 @@ TEST_CASE("a secret that the service repeats is hidden") {
   }
 }
 
+TEST_CASE("a secret is hidden however the service writes it, and also where its text is cut") {
+  const std::string given = "ab/cd+EF==\"x&y";
+  const std::string long_reason(195, '.');
+  for (const Reply& reply : {always(400, R"({"reason": "no key ab\/cd+EF==\"x&y"})"),
+                             always(400, R"({"reason": "no key ab/cd+EF==\"x&y"})"),
+                             always(403, R"({"detail": "no key \u0061b\u002fcd\u002BEF\u003d=\"x\u0026y"})"),
+                             always(403, R"({"errorMessage": "no key ab%2Fcd%2bEF%3D%3D%22x%26y"})"),
+                             always(422, R"({"messages": ["no key ab/cd+EF==&quot;x&amp;y"]})"),
+                             always(422, R"({"messages": ["no key ab&#47;cd&#x2B;EF==&#34;x&#38;y"]})"),
+                             always(400, R"({"reason": "{\"key\": \"ab\\/cd+EF==\\\"x&y\"}"})"),
+                             always(400, R"({"reason": ")" + long_reason + R"(ab\/cd+EF==\"x&y"})"),
+                             always(200, R"(no key ab\/cd+EF==\"x&y)", "text/plain"),
+                             always(200, "no key ab%2Fcd%2bEF%3D%3D%22x%26y", "text/plain"),
+                             always(200, std::string(30, '-') + given, "text/plain"),
+                             always(200, R"({"a": ")" + given + std::string(55, '.')),
+                             redirect(302, "http://AB%2Fcd+EF==%22x&y.example/")}) {
+    LoopbackServer server{[&](const SeenRequest&) { return reply; }};
+    Asker asker;
+    net::HttpRequest request = with_key(server.url());
+    request.secret_headers[0].second = given;
+    const auto answer = asker.client.send(request);
+    REQUIRE_FALSE(answer);
+    const std::string text = describe(answer.error());
+    INFO(reply.body);
+    for (const char* part : {"ab/", "ab\\", "ab%", "ab&", "u0061b", "cd", "EF", "x&", "x%26", "x\\u"})
+      CHECK_THAT(text, !Contains(part));
+  }
+}
+
+TEST_CASE("how often a request was asked is told, whatever came of it") {
+  LoopbackServer server{in_turn({always(503, "{}"), always(429, "{}"), redirect(302, "/there"),
+                                 always(200, "{}"), always(400, "{}"), always(500, "{}")})};
+  Asker asker;
+  CHECK(asker.client.attempts() == 0);
+  REQUIRE(asker.ask(server.url()));
+  CHECK(asker.client.attempts() == 3);  // a redirect is a part of its attempt
+  CHECK_FALSE(asker.ask(server.url()));
+  CHECK(asker.client.attempts() == 1);
+  CHECK_FALSE(asker.ask(server.url()));
+  CHECK(asker.client.attempts() == 4);
+  CHECK_FALSE(asker.ask("http://elsewhere.example/"));
+  CHECK(asker.client.attempts() == 0);
+}
+
 TEST_CASE("a header with a line break is not sent") {
   LoopbackServer server{[](const SeenRequest&) { return always(200, "{}"); }};
   Asker asker;

@@ -54,6 +54,8 @@ TEST_CASE("the shipped services are four, with the published limits of the one t
   CHECK(services.all.at("nws").provisional_days == 1);
   CHECK(services.all.at("ncei").provisional_days == 30);
   CHECK_FALSE(services.all.at("nws").limits.a_day);
+  for (const auto& [id, service] : services.all)
+    CHECK(service.limits.least_pause == std::chrono::seconds{id == "nws" ? 1 : 0});
   CHECK_FALSE(services.all.at("nws").hosts.contains("history"));
 }
 
@@ -76,7 +78,8 @@ TEST_CASE("one service asks for a contact, one keeps stations, and no key or con
 TEST_CASE("the grid service is credited as its licence asks, and its terms are told") {
   const Service grid = shipped().all.at("open-meteo");
   CHECK_THAT(grid.attribution, Contains("Open-Meteo.com") && Contains("https://open-meteo.com/"));
-  CHECK_THAT(grid.attribution, Contains("Copernicus Climate Change Service"));
+  CHECK_THAT(grid.attribution, Contains("contains modified Copernicus Climate Change Service information"));
+  CHECK_THAT(grid.attribution, Contains("neither the European Commission nor ECMWF is responsible"));
   CHECK_THAT(grid.licence, Contains("CC BY 4.0") && Contains("https://creativecommons.org/licenses/by/4.0/"));
   CHECK_THAT(grid.terms, Contains("non-commercial") && Contains("key"));
 }
@@ -84,11 +87,10 @@ TEST_CASE("the grid service is credited as its licence asks, and its terms are t
 TEST_CASE("the user's settings lie over the shipped ones and leave the rest as it was") {
   const Services services = with(R"({
     "contact": " turf@club.example ", "ca_file": "/etc/own.pem",
-    "services": {"open-meteo": {"key": "s3cret", "hosts": {"history": "https://customer.example/"}}}})");
+    "services": {"open-meteo": {"hosts": {"history": "https://own.example/"}}}})");
   CHECK(services.contact == "turf@club.example");
   CHECK(services.ca_file == "/etc/own.pem");
-  CHECK(services.all.at("open-meteo").key == "s3cret");
-  CHECK(services.all.at("open-meteo").hosts.at("history") == "https://customer.example");
+  CHECK(services.all.at("open-meteo").hosts.at("history") == "https://own.example");
   CHECK(services.all.at("open-meteo").hosts.at("forecast") == "https://api.open-meteo.com");
   CHECK(services.all.at("power").hosts == shipped().all.at("power").hosts);
 }
@@ -123,11 +125,38 @@ TEST_CASE("what is not known in the user's settings is named with its place") {
 }
 
 TEST_CASE("a key is taken only where it opens something") {
-  CHECK_THAT(refusal(R"({"services": {"open-meteo": {"key": "s3cret"}}})"),
-             Contains("/services/open-meteo/key") && Contains("hosts"));
   CHECK_THAT(refusal(R"({"services": {"nws": {"key": "s3cret"}}})"), Contains("takes no key"));
-  CHECK_THAT(refusal(R"({"services": {"open-meteo": {"key": "s3\ncret", "hosts": {}}}})"),
-             Contains("one line"));
+  for (const char* key : {"", " ", "s3\\ncret", "s3\\u0000cret", "s3\\u007fcret", "s3cr\u00e9t"}) {
+    INFO(key);
+    CHECK_THAT(
+        refusal(R"({"services": {"open-meteo": {"key": ")" + std::string{key} + R"(", "hosts": {}}}})"),
+        Contains("/services/open-meteo/key") && Contains("one line"));
+  }
+}
+
+TEST_CASE("a key goes to hosts that its owner named, and to no other") {
+  const auto keyed = [](const std::string& hosts) {
+    return R"({"services": {"open-meteo": {"key": "s3cret")" + hosts + "}}}";
+  };
+  CHECK_THAT(refusal(keyed("")),
+             Contains("/services/open-meteo/key") && Contains("forecast, history and members"));
+  CHECK_THAT(refusal(keyed(R"(, "hosts": null)")), Contains("forecast, history and members"));
+  CHECK_THAT(refusal(keyed(R"(, "hosts": {})")), Contains("forecast, history and members"));
+  CHECK_THAT(
+      refusal(keyed(R"(, "hosts": {"forecast": "https://own.example"})")),
+      Contains("history and members") && !Contains("forecast,") &&
+          Contains(
+              R"("hosts": {"forecast": "https://...", "history": "https://...", "members": "https://..."})"));
+  CHECK_THAT(
+      refusal(keyed(R"(, "hosts": {"history": "https://own.example", "forecast": "https://own.example"})")),
+      Contains("members") && !Contains("history and"));
+  const Service grid =
+      with(keyed(R"(, "hosts": {"history": "https://a.example", "forecast": "https://b.example",
+    "members": "https://c.example"})"))
+          .all.at("open-meteo");
+  CHECK(grid.key == "s3cret");
+  const Service free = shipped().all.at("open-meteo");
+  for (const auto& [name, url] : grid.hosts) CHECK(url != free.hosts.at(name));
 }
 
 TEST_CASE("no problem repeats a key, however the settings are spoiled") {
@@ -158,10 +187,24 @@ TEST_CASE("every number of the shipped file must say where it is from") {
   CHECK_THAT(describe(services.error()), Contains("basis"));
 }
 
+TEST_CASE("the least pause of the shipped file is of whole seconds, and one at least") {
+  const std::string said = "\"least_pause_s\": 1";
+  for (const char* bad : {"0", "-1", "1.5", "\"1\""}) {
+    INFO(bad);
+    std::string text = shipped_text();
+    text.replace(text.find(said), said.size(), "\"least_pause_s\": " + std::string{bad});
+    const auto services = read_services(text, "", "");
+    REQUIRE_FALSE(services);
+    CHECK(services.error().family == Family::fault);
+    CHECK_THAT(describe(services.error()), Contains("/services/nws/limits/least_pause_s"));
+  }
+}
+
 TEST_CASE("for how long a fetched day may change is the user's to say, in whole days") {
   const Services mine = with(R"({"services": {"ncei": {"provisional_days": 60}}})");
   CHECK(mine.all.at("ncei").provisional_days == 60);
   CHECK(mine.all.at("open-meteo").provisional_days == shipped().all.at("open-meteo").provisional_days);
-  CHECK_THAT(refusal(R"({"services": {"ncei": {"provisional_days": 2.5}}})"), Contains("must be a whole number"));
+  CHECK_THAT(refusal(R"({"services": {"ncei": {"provisional_days": 2.5}}})"),
+             Contains("must be a whole number"));
   CHECK_THAT(refusal(R"({"services": {"ncei": {"provisional_days": -1}}})"), Contains("expected 0 to 365"));
 }
