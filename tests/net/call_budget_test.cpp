@@ -7,6 +7,7 @@
 #include <map>
 
 #include "net/requests.hpp"
+#include "support/source_texts.hpp"
 
 using namespace soilclock;
 using namespace soilclock::net;
@@ -64,14 +65,64 @@ TEST_CASE("a service without published limits is never waited for") {
   CHECK(budget.before(1e6, at("10:00:00")).pause == seconds{0});
 }
 
+TEST_CASE("calls to a service that wants them apart are kept apart, and only that is said of them") {
+  CallLimits apart;
+  apart.least_pause = seconds{3};
+  CallBudget budget{apart, {}};
+  CHECK(budget.before(1.0, at("10:00:00")).pause == seconds{0});
+  budget.sent(1.0, at("10:00:00"));
+  CHECK(budget.before(1.0, at("10:00:00")).pause == seconds{3});
+  CHECK(budget.before(1.0, at("10:00:01")).pause == seconds{2});
+  CHECK(budget.before(1.0, at("10:00:03")).pause == seconds{0});
+  CHECK_FALSE(budget.before(1.0, at("10:00:00")).used_up);
+  CHECK_FALSE(budget.before(1.0, at("10:00:00")).tomorrow);
+}
+
+TEST_CASE("the longer of the two pauses counts, and a full counter is told from the pause between calls") {
+  CallLimits limits = published;
+  limits.least_pause = seconds{20};
+  const CallBudget budget{limits, {{at("10:00:50"), 600.0}}};
+  CHECK(budget.before(1.0, at("10:00:55")).pause == seconds{15});
+  CHECK(budget.before(1.0, at("10:00:55")).used_up);
+  CHECK(budget.before(1.0, at("10:01:05")).pause == seconds{5});
+  CHECK_FALSE(budget.before(1.0, at("10:01:05")).used_up);
+  const CallBudget full{published, {{at("00:00:00"), 10'000.0}}};
+  CHECK(full.before(1.0, at("10:00:00")).used_up);
+}
+
+TEST_CASE("two calls for each of 200 sites of the US forecast service take no less than a second each") {
+  const auto services = read_services(tests::source_text("config/services.json"), "", "");
+  if (!services) FAIL(describe(services.error()));
+  CallBudget budget{services->all.at("nws").limits, {}};
+  const Instant begin = at("10:00:00");
+  Instant now = begin;
+  for (int i = 0; i < 400; ++i) {
+    now += budget.before(1.0, now).pause;
+    budget.sent(1.0, now);
+  }
+  CHECK(now - begin == seconds{399});
+}
+
+TEST_CASE("a clock that was set back does not make the pause between calls longer") {
+  CallLimits apart;
+  apart.least_pause = seconds{3};
+  CallBudget budget{apart, {{at("12:00:00"), 1.0}}};
+  CHECK(budget.before(1.0, at("10:00:00")).pause == seconds{0});
+  budget.sent(1.0, at("10:00:00"));
+  CHECK(budget.before(1.0, at("10:00:01")).pause == seconds{2});
+}
+
 TEST_CASE("calls stamped after now, as when the clock was set back, still count") {
   const CallBudget budget{published, {{at("12:00:00"), 600.0}}};
   CHECK(budget.before(1.0, at("10:00:00")).pause == seconds{60});
 }
 
 TEST_CASE("laws of the call budget") {
-  rc::prop("no minute, hour or day holds more than its limit, unless one call alone does", [] {
-    CallBudget budget{published, {}};
+  rc::prop("calls are apart; no minute, hour or day holds more than its limit unless one call does", [] {
+    CallLimits limits = published;
+    limits.least_pause = seconds{*rc::gen::inRange(0, 4)};
+    CallBudget budget{limits, {}};
+    std::optional<Instant> latest;
     Instant now = at("20:00:00") + seconds{*rc::gen::inRange(0, 14'400)};
     std::map<long long, std::map<long long, std::vector<double>>> windows;  // by length and number
     const auto count = *rc::gen::inRange(1, 60);
@@ -87,6 +138,8 @@ TEST_CASE("laws of the call budget") {
         RC_ASSERT(budget.before(weight, now + waiting.pause).pause == seconds{0});
       }
       now += waiting.pause;
+      RC_ASSERT(!latest || now - *latest >= limits.least_pause);
+      latest = now;
       budget.sent(weight, now);
       for (const long long length : {60LL, 3600LL, 86'400LL})
         windows[length][now.time_since_epoch().count() / length].push_back(weight);
