@@ -108,6 +108,63 @@ void gather_kept(const SiteRequest& request, Gathered& gathered, PreparedWeather
   prepared.remarks.insert(prepared.remarks.end(), remarks.begin(), remarks.end());
 }
 
+/// Everything of the site that was read or kept; hours in order of time.
+Result<Gathered> gather(const SiteRequest& request, PreparedWeather& prepared) {
+  Gathered gathered;
+  for (const std::vector<WeatherText>* files : {&request.weather, &request.probe}) {
+    if (const auto problem = gather_files(request, *files, gathered, prepared)) return fail(*problem);
+  }
+  gather_kept(request, gathered, prepared);
+  std::stable_sort(prepared.hours.begin(), prepared.hours.end(), [](const auto& a, const auto& b) {
+    return std::pair{a.day, a.minute_of_day} < std::pair{b.day, b.minute_of_day};
+  });
+  return gathered;
+}
+
+/// One series of all parts, cut at the day of the answer; biases are told and taken out where asked.
+weather::JoinedWeather join_parts(std::vector<weather::WeatherPart>& parts, Day on,
+                                  std::vector<Remark>& remarks) {
+  for (const weather::Bias& bias : weather::compare_sources(parts)) {
+    if (auto remark = weather::remark_of(bias)) remarks.push_back(std::move(*remark));
+  }
+  weather::JoinedWeather joined = weather::join_weather(parts, on);
+  remarks.insert(remarks.end(), joined.remarks.begin(), joined.remarks.end());
+  return joined;
+}
+
+/// The joined weather with its short holes closed, at last by the usual course of the record.
+weather::FilledWeather close_holes(const weather::DailyWeather& joined, const Place& place,
+                                   std::vector<Remark>& remarks) {
+  weather::FilledWeather filled = weather::fill_gaps(joined);
+  const int from_normals =
+      advice::fill_from_normals(filled.weather, place, weather::GapOptions{}.longest_past_year);
+  if (from_normals == 0) return filled;
+  filled.missing_days -= from_normals;
+  filled.filled_days += from_normals;
+  remarks.push_back(
+      {"filled-from-normals",
+       fmt::format("{} days in gaps of 4 to 10 days had no earlier year to be filled from; the usual course "
+                   "of this record stands in, and the soil is less sure there.",
+                   from_normals)});
+  return filled;
+}
+
+Problem no_whole_day(const SiteRequest& request) {
+  return {Family::data,
+          fmt::format("no day before {} has both a minimum and a maximum", iso(request.on)),
+          {request.weather.empty() ? "" : request.weather.front().file, {}, {}, {}},
+          {},
+          {},
+          "check --on and the file with soilclock inspect"};
+}
+
+/// The day after the last one with both extremes; one must have them.
+Day end_of_whole_days(const DailySeries<Temperature>& air) {
+  Day end = air.days().end();
+  while (!air.at(end - Days{1})) end -= Days{1};
+  return end;
+}
+
 /// Lets an ensemble spread the forecast days at the end of the weather.
 void take_members(const std::vector<weather::DailyWeather>& members, advice::SiteWeather& site) {
   Day first = site.seam;
@@ -122,57 +179,25 @@ void take_members(const std::vector<weather::DailyWeather>& members, advice::Sit
 Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
   PreparedWeather prepared;
   prepared.place = request.place;
-  Gathered gathered;
-  for (const std::vector<WeatherText>* files : {&request.weather, &request.probe}) {
-    if (const auto problem = gather_files(request, *files, gathered, prepared)) return fail(*problem);
-  }
-  gather_kept(request, gathered, prepared);
-  for (const weather::Bias& bias : weather::compare_sources(gathered.parts)) {
-    if (auto remark = weather::remark_of(bias)) prepared.remarks.push_back(std::move(*remark));
-  }
-  std::stable_sort(prepared.hours.begin(), prepared.hours.end(), [](const auto& a, const auto& b) {
-    return std::pair{a.day, a.minute_of_day} < std::pair{b.day, b.minute_of_day};
-  });
-  weather::JoinedWeather joined = weather::join_weather(gathered.parts, request.on);
-  prepared.remarks.insert(prepared.remarks.end(), joined.remarks.begin(), joined.remarks.end());
-  weather::FilledWeather filled = weather::fill_gaps(joined.weather);
-  const int from_normals = advice::fill_from_normals(filled.weather, prepared.place.value_or(Place{}),
-                                                     weather::GapOptions{}.longest_past_year);
-  if (from_normals > 0) {
-    prepared.remarks.push_back(
-        {"filled-from-normals",
-         fmt::format(
-             "{} days in gaps of 4 to 10 days had no earlier year to be filled from; the usual course "
-             "of this record stands in, and the soil is less sure there.",
-             from_normals)});
-  }
-  const DailySeries<Temperature> air = weather::air_mean(filled.weather);
-  if (air.count_missing() == air.size()) {
-    return fail({Family::data,
-                 fmt::format("no day before {} has both a minimum and a maximum", iso(request.on)),
-                 {request.weather.empty() ? "" : request.weather.front().file, {}, {}, {}},
-                 {},
-                 {},
-                 "check --on and the file with soilclock inspect"});
-  }
+  Result<Gathered> gathered = gather(request, prepared);
+  if (!gathered) return fail(gathered.error());
   advice::SiteWeather& site = prepared.site;
   site.place = prepared.place.value_or(Place{});
+  const weather::JoinedWeather joined = join_parts(gathered->parts, request.on, prepared.remarks);
+  weather::FilledWeather filled = close_holes(joined.weather, site.place, prepared.remarks);
+  const DailySeries<Temperature> air = weather::air_mean(filled.weather);
+  if (air.count_missing() == air.size()) return fail(no_whole_day(request));
   site.on = request.on;
-  site.seam = air.days().end();
-  while (!air.at(site.seam - Days{1})) site.seam -= Days{1};
+  site.seam = end_of_whole_days(air);
   site.last_measured = joined.last_measured;
   site.last_forecast = joined.last_forecast;
   site.irrigation = request.irrigation.value_or(emergence::Irrigation{true, 0.0});
   site.soil_offset = request.soil_offset;
   site.daily = std::move(filled.weather);
-  site.spots = spot_means(gathered.spots, request, site.daily);
-  prepared.summary = {air.first(),
-                      joined.last_measured,
-                      joined.last_forecast,
-                      filled.missing_days - from_normals,
-                      filled.filled_days + from_normals,
-                      request.kept.origins};
-  take_members(gathered.members, site);
+  site.spots = spot_means(gathered->spots, request, site.daily);
+  prepared.summary = {air.first(),         joined.last_measured, joined.last_forecast,
+                      filled.missing_days, filled.filled_days,   request.kept.origins};
+  take_members(gathered->members, site);
   return prepared;
 }
 

@@ -16,6 +16,7 @@ namespace soilclock::app {
 namespace {
 
 using records::FetchedWeather;
+using records::Keeping;
 using records::WeatherPart;
 using weather::ServiceAnswer;
 
@@ -31,33 +32,17 @@ bool holds_no_rows(std::string_view text, bool json) {
   return text.empty() || (json ? text == "[]" : text.find('\n') == std::string_view::npos);
 }
 
-Result<ServiceAnswer> read_table(const net::Service& service, const FetchJob& job, const AnswerText& answer,
+Result<ServiceAnswer> read_table(const net::Service& service, const AnswerText& answer,
                                  const weather::ReadingOptions& options) {
   ServiceAnswer read{service.id, {}, {}};
   read.series.emplace_back();
-  weather::ReadingOptions of_station = options;
-  of_station.station = job.sites.front().wanted.station;
-  read.series.front().reading = weather::read_weather_text(answer.body, answer.origin, of_station);
-  if (const auto& refusal = read.series.front().reading.refusal) return fail(*refusal);
-  return read;
-}
-
-Result<ServiceAnswer> read_answer(const net::Service& service, const FetchJob& job,
-                                  const AnswerText& answer) {
-  weather::ReadingOptions options;
-  options.time_zone = job.sites.front().site->cutting_zone();
-  const std::string_view body = trimmed(answer.body);
-  const bool json = !body.empty() && (body.front() == '{' || body.front() == '[');
-  if (service.keeps_stations && holds_no_rows(body, json)) {
-    ServiceAnswer silent{service.id, {}, {}};
-    silent.series.emplace_back();
-    return silent;
-  }
-  if (!json) return read_table(service, job, answer, options);
-  auto read = weather::read_service_answer(answer.body, answer.origin, options);
-  if (!read) return read;
-  if (read->service != service.id) return fail(useless(service, "is one of another service", read->service));
-  return read;
+  read.series.front().location = options.station;  // the reader has looked
+  read.series.front().reading = weather::read_weather_text(answer.body, answer.origin, options);
+  auto refusal = read.series.front().reading.refusal;
+  if (!refusal) return read;
+  // Nobody who fetches can say how the service's columns are to be read.
+  if (!options.asked_in.empty()) refusal->remedy = "nothing of it was kept; the service may have changed";
+  return fail(*refusal);
 }
 
 /// The days of UTC around those wanted make other days whole that belong to the next piece.
@@ -67,13 +52,17 @@ void keep_only(DayRange days, weather::DailyWeather& daily) {
   daily.rain = daily.rain.slice(days);
 }
 
+/// When an answer was made: a grid may stand still for days while it is handed out as if it were new.
+Instant given_at(const ServiceAnswer& answer, const AnswerText& text) {
+  return answer.issued ? std::min(*answer.issued, text.given) : text.given;
+}
+
 FetchedWeather fetched_of(const ServiceAnswer& answer, int point, const FetchJob& job,
                           const AnswerText& text) {
   const TimeZone zone = job.sites.front().site->cutting_zone();
   FetchedWeather fetched;
-  fetched.at = text.given;
+  fetched.at = given_at(answer, text);
   fetched.origin = text.origin;
-  fetched.weight = job.weight / static_cast<double>(job.sites.size());
   if (job.part == WeatherPart::history) fetched.asked = job.days;
   const std::string* model = nullptr;
   for (const weather::AnswerSeries& series : answer.series) {
@@ -81,13 +70,14 @@ FetchedWeather fetched_of(const ServiceAnswer& answer, int point, const FetchJob
     if (model == nullptr) {
       model = &series.model;
       fetched.facts = {series.reading.place, series.model, series.reading.daily.day_definition};
+      for (const weather::Doubt& doubt : series.reading.doubts) fetched.doubts.push_back(doubt.text);
       if (job.part == WeatherPart::forecast) fetched.hours = series.reading.hours;
     }
     fetched.members.push_back(series.reading.daily);
     if (job.part == WeatherPart::history && !job.days.empty()) keep_only(job.days, fetched.members.back());
     // What a history says of the rest of the day it was given on is a forecast.
     if (job.part == WeatherPart::history)
-      weather::cut_before(fetched.members.back(), zone.standard_day(text.given));
+      weather::cut_before(fetched.members.back(), zone.standard_day(fetched.at));
     if (job.part != WeatherPart::members) break;
   }
   return fetched;
@@ -119,21 +109,43 @@ bool knows_a_day(const FetchedWeather& fetched) {
   });
 }
 
-std::string first_doubt(const ServiceAnswer& answer, int point) {
-  for (const weather::AnswerSeries& series : answer.series) {
-    if (series.point == point && !series.reading.doubts.empty()) return series.reading.doubts.front().text;
-  }
-  return {};
+/// Past this age a forecast is told to be stale; offices renew theirs every few hours. Judgement.
+constexpr std::chrono::hours stale_after{12};
+
+std::optional<Remark> stale(const ServiceAnswer& answer, const AnswerText& text,
+                            const net::Service& service) {
+  const Instant made = given_at(answer, text);
+  if (text.given - made <= stale_after) return std::nullopt;
+  return Remark{"stale-answer",
+                fmt::format("{} handed out what it made on {}, {} hours before.", service.title, iso(made),
+                            std::chrono::duration_cast<std::chrono::hours>(text.given - made).count())};
 }
 
-std::vector<Remark> remarks_on(const ServiceAnswer& answer, int point, const records::KeepingResult& kept,
+std::optional<Remark> other_models(const ServiceAnswer& answer, int point, const net::Service& service) {
+  std::vector<std::string> models;
+  for (const weather::AnswerSeries& series : answer.series) {
+    if (series.point != point || std::find(models.begin(), models.end(), series.model) != models.end())
+      continue;
+    models.push_back(series.model);
+  }
+  if (models.size() < 2) return std::nullopt;
+  return Remark{"first-model", fmt::format("The answer of {} holds several models ({}); {} is used.",
+                                           service.title, listed(models), models.front())};
+}
+
+std::vector<Remark> remarks_on(const ServiceAnswer& answer, int point, const Keeping& keeping,
+                               const records::KeepingResult& kept, const AnswerText& text,
                                const net::Service& service) {
   std::vector<Remark> remarks;
-  for (const weather::AnswerSeries& series : answer.series) {
-    if (series.point != point || series.member != 0) continue;
-    for (const weather::Doubt& doubt : series.reading.doubts)
-      remarks.push_back({"answer-doubt", fmt::format("{}: {}.", service.title, doubt.text)});
-    break;
+  for (const std::string& doubt : keeping.fetched.doubts)
+    remarks.push_back({"answer-doubt", fmt::format("{}: {}.", service.title, doubt)});
+  if (const auto remark = stale(answer, text, service)) remarks.push_back(*remark);
+  if (const auto remark = other_models(answer, point, service)) remarks.push_back(*remark);
+  if (!keeping.key.cut.empty() && keeping.key.cut != weather::local_standard_days) {
+    remarks.push_back({"cut-otherwise",
+                       fmt::format("The days of this answer are cut by {}, not by the site's clock; they are "
+                                   "used as long as nothing else is fetched.",
+                                   keeping.key.cut)});
   }
   if (kept.spared_days > 0) {
     remarks.push_back({"days-spared",
@@ -142,6 +154,39 @@ std::vector<Remark> remarks_on(const ServiceAnswer& answer, int point, const rec
                                    service.title, kept.spared_days, kept.spared_days == 1 ? "day" : "days")});
   }
   return remarks;
+}
+
+/// The position in the answer of what belongs to a site: stations are found by their id.
+Result<int> point_of(const net::Service& service, const ServiceAnswer& answer, const FetchJob& job,
+                     std::size_t site) {
+  const std::string& station = job.sites[site].wanted.station;
+  if (station.empty()) return static_cast<int>(site);
+  std::vector<std::string> others;
+  for (const weather::AnswerSeries& series : answer.series) {
+    if (series.location.empty() || lowered(series.location) == lowered(station)) return series.point;
+    others.push_back(series.location);
+  }
+  return fail(useless(service, "is of another station", listed(others), station));
+}
+
+/// What an answer says for one site of its job.
+Result<Keeping> keeping_of(const net::Service& service, const ServiceAnswer& answer, const FetchJob& job,
+                           std::size_t site, const AnswerText& text) {
+  const ServedSite& served = job.sites[site];
+  const auto point = point_of(service, answer, job, site);
+  if (!point) return fail(point.error());
+  Keeping keeping{series_key(*served.site, served.wanted, job.part), fetched_of(answer, *point, job, text)};
+  const FetchedWeather& fetched = keeping.fetched;
+  if (fetched.members.empty()) {
+    return fail(useless(service, "holds fewer places than were asked for", fmt::format("{}", site),
+                        fmt::format("{}", job.sites.size())));
+  }
+  if (const auto problem = elsewhere(service, *served.site, fetched.facts.cell)) return fail(*problem);
+  // A station may be silent for the days asked for; a grid never is.
+  if (!service.keeps_stations && !knows_a_day(fetched))
+    return fail(useless(service, "holds no whole day", fetched.doubts.empty() ? "" : fetched.doubts.front()));
+  if (!keeping.key.cut.empty()) keeping.key.cut = fetched.facts.day_definition;
+  return keeping;
 }
 
 }  // namespace
@@ -163,41 +208,51 @@ Result<SiteService> service_of_saved(const Site& site, const AnswerText& saved) 
                "name the site by its place, with --service"});
 }
 
-Result<WeatherPart> part_of_saved(const net::Service& service, const ServedSite& site,
-                                  const AnswerText& saved) {
-  const auto read = read_answer(service, {WeatherPart::history, {site}, {}, 0.0}, saved);
-  if (!read) return fail(read.error());
-  const bool ensemble = std::any_of(read->series.begin(), read->series.end(),
+Result<ServiceAnswer> read_job_answer(const net::Service& service, const FetchJob& job,
+                                      const AnswerText& answer) {
+  weather::ReadingOptions options;
+  options.time_zone = job.sites.front().site->cutting_zone();
+  options.station = job.sites.front().wanted.station;
+  options.asked_in = answer.asked_in;
+  options.units_in = answer.units_in;
+  const std::string_view body = trimmed(answer.body);
+  const bool json = !body.empty() && (body.front() == '{' || body.front() == '[');
+  if (service.keeps_stations && holds_no_rows(body, json)) {
+    ServiceAnswer silent{service.id, {}, {}};
+    silent.series.emplace_back();
+    return silent;
+  }
+  if (!json) return read_table(service, answer, options);
+  auto read = weather::read_service_answer(answer.body, answer.origin, options);
+  if (!read) return read;
+  if (read->service != service.id) return fail(useless(service, "is one of another service", read->service));
+  return read;
+}
+
+WeatherPart part_of_saved(const ServedSite& site, const AnswerText& saved, const ServiceAnswer& answer) {
+  const bool ensemble = std::any_of(answer.series.begin(), answer.series.end(),
                                     [](const weather::AnswerSeries& series) { return series.member > 0; });
   if (ensemble) return WeatherPart::members;
-  const DayRange days = weather::covered(read->series.front().reading.daily);
-  const Day given_on = site.site->cutting_zone().standard_day(saved.given);
+  const DayRange days = weather::covered(answer.series.front().reading.daily);
+  const Day given_on = site.site->cutting_zone().standard_day(given_at(answer, saved));
   return days.end() > given_on + Days{1} ? WeatherPart::forecast : WeatherPart::history;
 }
 
 Result<std::vector<KeptAnswer>> keep_answer(const net::Service& service, const FetchJob& job,
-                                            const AnswerText& answer, records::WeatherStore& store) {
-  const auto read = read_answer(service, job, answer);
-  if (!read) return fail(read.error());
-  std::vector<FetchedWeather> weather;
+                                            const AnswerText& text, const ServiceAnswer& answer,
+                                            records::WeatherStore& store) {
+  std::vector<Keeping> weather;
   for (std::size_t i = 0; i < job.sites.size(); ++i) {
-    weather.push_back(fetched_of(*read, static_cast<int>(i), job, answer));
-    if (weather.back().members.empty())
-      return fail(useless(service, "holds fewer places than were asked for", fmt::format("{}", i),
-                          fmt::format("{}", job.sites.size())));
-    if (const auto problem = elsewhere(service, *job.sites[i].site, weather.back().facts.cell))
-      return fail(*problem);
-    // A station may be silent for the days asked for; a grid never is.
-    if (!service.keeps_stations && !knows_a_day(weather.back()))
-      return fail(useless(service, "holds no whole day", first_doubt(*read, static_cast<int>(i))));
+    auto keeping = keeping_of(service, answer, job, i, text);
+    if (!keeping) return fail(keeping.error());
+    weather.push_back(std::move(*keeping));
   }
+  const auto kept = store.keep(weather);
+  if (!kept) return fail(kept.error());
   std::vector<KeptAnswer> result;
   for (std::size_t i = 0; i < job.sites.size(); ++i) {
-    const ServedSite& served = job.sites[i];
-    const auto kept = store.keep(series_key(*served.site, served.wanted, job.part), weather[i]);
-    if (!kept) return fail(kept.error());
-    result.push_back({served, *kept, static_cast<int>(weather[i].members.size()),
-                      remarks_on(*read, static_cast<int>(i), *kept, service)});
+    result.push_back({job.sites[i], (*kept)[i], static_cast<int>(weather[i].fetched.members.size()),
+                      remarks_on(answer, static_cast<int>(i), weather[i], (*kept)[i], text, service)});
   }
   return result;
 }

@@ -9,6 +9,7 @@
 #include "core/remark.hpp"
 #include "net/services.hpp"
 #include "records/weather_store.hpp"
+#include "weather/services/service_answer.hpp"
 
 namespace soilclock::app {
 
@@ -16,7 +17,9 @@ namespace soilclock::app {
 struct AnswerText {
   std::string body;
   Instant given{};
-  std::string origin;  ///< host, or name of a saved file
+  std::string origin;    ///< host, or name of a saved file
+  std::string asked_in;  ///< units the service was asked for ("C,mm"), where its answer does not name them
+  std::string units_in;  ///< units the user says a saved answer is in
 };
 
 /// What keeping an answer did for one of its sites.
@@ -27,19 +30,24 @@ struct KeptAnswer {
   std::vector<Remark> remarks;  ///< doubts about the answer, days spared
 };
 
-/// Reads an answer and keeps it for all sites of the job, in their order. Problem (data): it is no answer to
-/// the job (unreadable, other points, no temperature); then nothing is kept. Problem (world): the file cannot
-/// be written.
+/// Reads an answer to a job: unreadable, of another service, or none to the job at all is a problem (data).
+Result<weather::ServiceAnswer> read_job_answer(const net::Service& service, const FetchJob& job,
+                                               const AnswerText& answer);
+
+/// Keeps an answer for all sites of the job, in their order. Problem (data): it is for other points or
+/// another station, or holds no temperature; then nothing is kept. Problem (world): the file cannot be
+/// written.
 Result<std::vector<KeptAnswer>> keep_answer(const net::Service& service, const FetchJob& job,
-                                            const AnswerText& answer, records::WeatherStore& store);
+                                            const AnswerText& text, const weather::ServiceAnswer& answer,
+                                            records::WeatherStore& store);
 
 /// Which of a site's services a saved answer is of: the one its shape tells, else the only one. Problem
 /// (request): none of them, or it cannot be told.
 Result<SiteService> service_of_saved(const Site& site, const AnswerText& saved);
 
-/// Which part of a service a saved answer is: days to come make it a forecast, several members an ensemble.
-/// Problem (data): it cannot be read.
-Result<records::WeatherPart> part_of_saved(const net::Service& service, const ServedSite& site,
-                                           const AnswerText& saved);
+/// Which part of a service an answer saved for a site is: days to come make it a forecast, several members an
+/// ensemble.
+records::WeatherPart part_of_saved(const ServedSite& site, const AnswerText& saved,
+                                   const weather::ServiceAnswer& answer);
 
 }  // namespace soilclock::app

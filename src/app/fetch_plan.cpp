@@ -10,9 +10,11 @@ namespace {
 
 constexpr Days short_run{7};
 
-bool settled(const records::KeptDay& day, const TimeZone& zone, const PlanRules& rules) {
+bool settled(const records::KeptDay& day, bool rain_expected, const TimeZone& zone, const PlanRules& rules) {
   const Days age = zone.standard_day(day.asked) - day.day;
-  return day.minimum && day.maximum ? age > Days{rules.provisional_days} : age > hole_may_close;
+  const bool whole = day.minimum && day.maximum && (day.rain || !rain_expected);
+  const Days provisional{rules.provisional_days};
+  return age > (whole ? provisional : std::max(provisional, hole_may_close));
 }
 
 /// Runs of needed days, short runs between them included.
@@ -36,9 +38,12 @@ Day next_cut(Day day, int years) {
 
 std::vector<DayRange> days_to_ask(const std::vector<records::KeptDay>& kept, DayRange wanted,
                                   const TimeZone& zone, const PlanRules& rules) {
+  // Rain comes later than temperature; a series without any has none to come.
+  const bool rain_expected =
+      std::any_of(kept.begin(), kept.end(), [](const auto& day) { return day.rain.has_value(); });
   std::set<Day> done;
   for (const records::KeptDay& day : kept) {
-    if (settled(day, zone, rules)) done.insert(day.day);
+    if (settled(day, rain_expected, zone, rules)) done.insert(day.day);
   }
   std::vector<Day> needed;
   for (Day day = wanted.begin(); day < wanted.end(); day += Days{1}) {

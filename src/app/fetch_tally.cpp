@@ -47,7 +47,7 @@ void FetchTally::expect(const net::Service& service, const std::vector<ServedSit
       expected.service = service.id;
       expected.station = site.wanted.station;
       expected.part = records::name(part);
-      expected.title = series_name(service, part);
+      expected.title = series_name(service, site.wanted, part);
       report_.sites[site.index].parts.push_back(expected);
     }
     if (!site.site->time_zone && !cuts_own_days(service.id))
@@ -88,7 +88,9 @@ Result<bool> FetchTally::describe(const net::Service& service, const std::vector
          {records::WeatherPart::history, records::WeatherPart::forecast, records::WeatherPart::members}) {
       report::FetchedPart* known = find(service, site, part);
       if (known == nullptr) continue;
-      const auto days = store.days(series_key(*site.site, site.wanted, part));
+      const auto key = series_in_use(*site.site, site.wanted, part, store);
+      if (!key) return fail(key.error());
+      const auto days = store.days(*key);
       if (!days) return fail(days.error());
       for (const records::KeptDay& day : *days) {
         if (!day.minimum || !day.maximum) continue;

@@ -13,6 +13,8 @@
 #include "net/call_budget.hpp"
 #include "net/http_client.hpp"
 #include "net/requests.hpp"
+#include "net/secrets.hpp"
+#include "records/service_calls.hpp"
 
 namespace soilclock::app {
 
@@ -26,19 +28,14 @@ constexpr int most_failures = 3;
 constexpr double heavy_call = 10.0;
 constexpr std::chrono::milliseconds after_heavy_call{1000};
 
-std::string host_of(const std::string& url) {
-  const auto begin = url.find("://");
-  if (begin == std::string::npos) return url;
-  return url.substr(begin + 3, url.find_first_of("/?", begin + 3) - begin - 3);
-}
-
 /// All jobs of one service, one after another.
 class ServiceRun {
  public:
-  ServiceRun(const net::Service& service, net::CallBudget budget, records::WeatherStore& store,
-             net::HttpClient& client, const Streams& streams, FetchTally& tally)
+  ServiceRun(const net::Service& service, net::CallBudget budget, records::ServiceCalls& calls,
+             records::WeatherStore& store, net::HttpClient& client, const Streams& streams, FetchTally& tally)
       : service_{service},
         budget_{std::move(budget)},
+        calls_{calls},
         store_{store},
         client_{client},
         streams_{streams},
@@ -77,23 +74,42 @@ class ServiceRun {
   }
 
   void work(const FetchJob& job) {
-    if (failures_ >= most_failures) return fail_job(job, *last_failure_);
+    if (failures_ >= most_failures) return fail_job(job, left_alone());
     if (const auto problem = wait_for_budget(job.weight)) return fail_job(job, *problem);
-    const auto body = ask(job);
-    if (!body) return failed(job, body.error());
-    const auto kept = keep_answer(service_, job, {*body, streams_.now(), host_}, store_);
-    if (!kept) return failed(job, kept.error());
+    auto came = ask(job);
+    if (!came) return failed(job, came.error(), client_.refused());
+    const AnswerText text{std::move(came->body),
+                          streams_.now(),
+                          came->host,
+                          service_.keeps_stations ? net::ncei_units : "",
+                          {}};
+    const auto answer = read_job_answer(service_, job, text);
+    if (!answer) return failed(job, net::hidden(answer.error(), service_), false);
+    const auto kept = keep_answer(service_, job, text, *answer, store_);
+    if (!kept) return failed(job, kept.error(), kept.error().family == Family::data);
     failures_ = 0;
-    for (const KeptAnswer& answer : *kept) tally_.came(service_, job.part, answer);
+    for (const KeptAnswer& one : *kept) tally_.came(service_, job.part, one);
   }
 
-  /// Tells the sites of a job of its failure, or asks for them one by one when it was for several.
-  void failed(const FetchJob& job, const Problem& problem) {
-    ++failures_;
-    last_failure_ = problem;
+  /// Tells the sites of a job of its failure, or asks for them one by one when it was for several. What is
+  /// wrong with a request (a place the service does not cover) says nothing about the next one.
+  void failed(const FetchJob& job, const Problem& problem, bool about_request) {
+    if (!about_request) {
+      ++failures_;
+      last_failure_ = problem;
+    }
     if (job.sites.size() == 1 || failures_ >= most_failures) return fail_job(job, problem);
     for (const ServedSite& site : job.sites)
       work({job.part, {site}, job.days, job.weight / static_cast<double>(job.sites.size())});
+  }
+
+  Problem left_alone() const {
+    return {Family::world,
+            fmt::format("{} failed {} times in a row and was left alone", service_.title, most_failures),
+            {},
+            last_failure_->what,
+            {},
+            "what came is kept; run fetch again later, and it goes on from here"};
   }
 
   void fail_job(const FetchJob& job, Problem problem) {
@@ -113,33 +129,44 @@ class ServiceRun {
           fmt::format("at most {:.0f} a day", service_.limits.a_day.value_or(0.0)),
           "what came is kept; run fetch again tomorrow, and it goes on from here"};
     }
-    if (waiting.pause.count() > 0) {
+    if (waiting.used_up) {
       streams_.err << fmt::format("{} allows no more calls for now; going on in {} s\n", service_.title,
                                   waiting.pause.count());
       streams_.err.flush();
-      streams_.pause(waiting.pause);
     }
+    if (waiting.pause.count() > 0) streams_.pause(waiting.pause);
     return std::nullopt;
   }
 
-  Result<std::string> send(const net::HttpRequest& request, double weight) {
-    host_ = host_of(request.url);
+  /// Counts before anything is sent, so that a run that dies is counted, too.
+  Result<bool> count(double weight) {
     budget_.sent(weight, streams_.now());
     counted_ += weight;
-    const auto answer = client_.send(request);
-    if (!answer) return fail(answer.error());
-    if (weight > heavy_call) streams_.pause(after_heavy_call);
-    return answer->body;
+    return calls_.add(service_.id, {streams_.now(), weight});
   }
 
-  Result<std::string> ask(const FetchJob& job) {
+  Result<net::HttpAnswer> send(const net::HttpRequest& request, double weight) {
+    if (const auto counted = count(weight); !counted) return fail(counted.error());
+    const auto answer = client_.send(request);
+    // Every attempt before the last was answered with an error, and an error counts one.
+    const int failed = client_.attempts() - 1;
+    if (failed > 0) {
+      if (const auto counted = count(failed); !counted) return fail(counted.error());
+    }
+    if (!answer) return fail(answer.error());
+    if (weight > heavy_call) streams_.pause(after_heavy_call);
+    return answer;
+  }
+
+  Result<net::HttpAnswer> ask(const FetchJob& job) {
     const ServedSite& first = job.sites.front();
     if (service_.id == "nws") {
       const auto point = send(net::nws_point(service_, first.site->place), 1.0);
       if (!point) return point;
-      const auto url = net::nws_grid_url(service_, *point);
+      const auto url = net::nws_grid_url(service_, point->body);
       if (!url) return fail(url.error());
-      return send(net::nws_grid(service_, *url), job.weight);
+      if (const auto problem = wait_for_budget(job.weight)) return fail(*problem);
+      return send(net::nws_grid(*url), job.weight);
     }
     if (service_.id == "ncei")
       return send(net::ncei_days(service_, first.wanted.station, job.days), job.weight);
@@ -158,11 +185,11 @@ class ServiceRun {
 
   const net::Service& service_;
   net::CallBudget budget_;
+  records::ServiceCalls& calls_;
   records::WeatherStore& store_;
   net::HttpClient& client_;
   const Streams& streams_;
   FetchTally& tally_;
-  std::string host_;
   double counted_ = 0.0;
   int failures_ = 0;
   std::optional<Problem> last_failure_;
@@ -207,8 +234,8 @@ Problem contact_missing(const net::Service& service) {
           "--service-settings"};
 }
 
-Result<net::CallBudget> budget_of(const net::Service& service, records::WeatherStore& store, Instant now) {
-  const auto past = store.calls(service.id, date::floor<Days>(now));
+Result<net::CallBudget> budget_of(const net::Service& service, records::ServiceCalls& sent, Instant now) {
+  const auto past = sent.since(service.id, date::floor<Days>(now));
   if (!past) return fail(past.error());
   std::vector<net::PastCall> calls;
   for (const records::CountedCall& call : *past) calls.push_back({call.at, call.weight});
@@ -222,6 +249,7 @@ Result<report::FetchReport> fetch_weather(const std::vector<Site>& sites, const 
                                           const FetchOptions& options) {
   FetchTally tally{sites};
   records::WeatherStore kept{store};
+  records::ServiceCalls calls{store};
   net::ClientSettings settings;
   settings.user_agent = user_agent(services.contact);
   settings.ca_file = services.ca_file;
@@ -237,9 +265,9 @@ Result<report::FetchReport> fetch_weather(const std::vector<Site>& sites, const 
     tally.expect(service, of_service, parts_of(service, options));
     const auto jobs = plan_jobs(service, of_service, kept, options, streams.now());
     if (!jobs) return fail(jobs.error());
-    auto budget = budget_of(service, kept, streams.now());
+    auto budget = budget_of(service, calls, streams.now());
     if (!budget) return fail(budget.error());
-    ServiceRun{service, std::move(*budget), kept, client, streams, tally}.run(*jobs);
+    ServiceRun{service, std::move(*budget), calls, kept, client, streams, tally}.run(*jobs);
     if (const auto described = tally.describe(service, of_service, kept); !described)
       return fail(described.error());
   }
@@ -254,13 +282,14 @@ Result<report::FetchReport> keep_saved(const Site& site, const net::Services& se
   if (!service) return fail(service.error());
   const ServedSite served{0, &site, *wanted};
   records::WeatherStore kept{store};
-  const auto part = part_of_saved(**service, served, saved);
-  if (!part) return fail(part.error());
+  const auto read = read_job_answer(**service, {WeatherPart::history, {served}, {}, 0.0}, saved);
+  if (!read) return fail(read.error());
+  const WeatherPart part = part_of_saved(served, saved, *read);
   FetchTally tally{{site}};
-  tally.expect(**service, {served}, {*part});
-  const auto answers = keep_answer(**service, {*part, {served}, {}, 0.0}, saved, kept);
+  tally.expect(**service, {served}, {part});
+  const auto answers = keep_answer(**service, {part, {served}, {}, 0.0}, saved, *read, kept);
   if (!answers) return fail(answers.error());
-  for (const KeptAnswer& answer : *answers) tally.came(**service, *part, answer);
+  for (const KeptAnswer& answer : *answers) tally.came(**service, part, answer);
   if (const auto described = tally.describe(**service, {served}, kept); !described)
     return fail(described.error());
   return tally.report();

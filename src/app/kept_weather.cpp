@@ -55,11 +55,23 @@ struct Reading {
   KeptSources& sources;
 };
 
+/// The first day gone by that is still asked for again, as a service may yet change it.
+std::optional<Day> provisional_from(const Reading& reading, WeatherPart part, const KeptWeather& kept,
+                                    const TimeZone& zone) {
+  if (part != WeatherPart::history) return std::nullopt;
+  const Days lasting{reading.service.provisional_days};
+  for (const KeptDay& day : kept.members.front()) {
+    if (day.minimum && day.maximum && zone.standard_day(day.asked) - day.day <= lasting) return day.day;
+  }
+  return std::nullopt;
+}
+
 void add_origin(const Reading& reading, WeatherPart part, const KeptWeather& kept, DayRange days) {
-  reading.sources.origins.push_back(
-      {reading.service.id, series_name(reading.service, part),
-       reading.wanted.station.empty() ? kept.facts.model : reading.wanted.station,
-       reading.service.attribution, reading.service.licence, kept.last_answer, days});
+  const TimeZone zone = reading.site.cutting_zone();
+  reading.sources.origins.push_back({reading.service.id, series_name(reading.service, reading.wanted, part),
+                                     kept.facts.model, reading.service.attribution, reading.service.licence,
+                                     kept.last_answer, zone.wall_day(kept.last_answer), days,
+                                     provisional_from(reading, part, kept, zone)});
 }
 
 DayRange whole_range(const weather::DailyWeather& a, const weather::DailyWeather& b) {
@@ -70,7 +82,7 @@ DayRange whole_range(const weather::DailyWeather& a, const weather::DailyWeather
   return {std::min(first.begin(), second.begin()), std::max(first.end(), second.end())};
 }
 
-/// The members' days to come of the answer that is used.
+/// The members' days to come, all of the latest ensemble.
 std::vector<weather::DailyWeather> members_to_come(const Reading& reading, const TimeZone& zone) {
   const auto kept = reading.store.read(series_key(reading.site, reading.wanted, WeatherPart::members));
   if (!kept) throw records::StorageProblem{kept.error()};
@@ -97,25 +109,41 @@ void add_cell_remark(const Reading& reading, const records::SeriesKey& key, cons
            reading.service.title, printable(listed(*others), 200))});
 }
 
+/// Doubts of the readers about the values that are used.
+void add_doubts(const Reading& reading, const std::string& name, const KeptWeather& kept) {
+  constexpr std::size_t most_shown = 3;
+  for (std::size_t i = 0; i < std::min(most_shown, kept.doubts.size()); ++i)
+    reading.sources.remarks.push_back({"answer-doubt", fmt::format("{}: {}.", name, kept.doubts[i])});
+  if (kept.doubts.size() > most_shown) {
+    reading.sources.remarks.push_back(
+        {"answer-doubt", fmt::format("{}: {} more such doubts; soilclock fetch shows those of each answer.",
+                                     name, kept.doubts.size() - most_shown)});
+  }
+}
+
 /// Adds one part of a service; false when nothing of it is kept.
 bool add_part(const Reading& reading, WeatherPart part) {
-  const records::SeriesKey key = series_key(reading.site, reading.wanted, part);
-  const auto kept = reading.store.read(key);
-  if (!kept) throw records::StorageProblem{kept.error()};
-  if (!*kept) return false;
+  const auto key = series_in_use(reading.site, reading.wanted, part, reading.store);
+  if (!key) throw records::StorageProblem{key.error()};
+  const auto read = reading.store.read(*key);
+  if (!read) throw records::StorageProblem{read.error()};
+  const std::optional<KeptWeather>& kept = *read;
+  if (!kept) return false;
   const TimeZone zone = reading.site.cutting_zone();
   const Quality of_past = reading.service.keeps_stations ? Quality::measured : Quality::modelled;
-  SplitDays days = split((*kept)->members.front(), zone, of_past, reading.on);
-  const std::string name = series_name(reading.service, part);
+  SplitDays days = split(kept->members.front(), zone, of_past, reading.on);
+  days.past.day_definition = days.coming.day_definition = kept->facts.day_definition;
+  const std::string name = series_name(reading.service, reading.wanted, part);
   if (days.too_new > 0) {
     reading.sources.remarks.push_back(
         {"forecast-too-new", fmt::format("{}: {} {} to come were fetched after {} and are not used.", name,
                                          days.too_new, days.too_new == 1 ? "day" : "days", iso(reading.on))});
   }
-  add_origin(reading, part, **kept, whole_range(days.past, days.coming));
-  add_cell_remark(reading, key, **kept);
+  add_origin(reading, part, *kept, whole_range(days.past, days.coming));
+  add_cell_remark(reading, *key, *kept);
+  add_doubts(reading, name, *kept);
   KeptSeries coming{name, std::move(days.coming), true, reading.wanted.remove_bias, {}, {}};
-  if (zone.standard_day((*kept)->last_answer) <= reading.on) coming.hours = (*kept)->hours;
+  if (zone.standard_day(kept->last_answer) <= reading.on) coming.hours = kept->hours;
   if (part == WeatherPart::forecast) coming.members = members_to_come(reading, zone);
   reading.sources.series.push_back({name, std::move(days.past), false, reading.wanted.remove_bias, {}, {}});
   if (!weather::covered(coming.daily).empty()) reading.sources.series.push_back(std::move(coming));
@@ -123,15 +151,16 @@ bool add_part(const Reading& reading, WeatherPart part) {
 }
 
 Remark fetched_otherwise(const net::Service& service, const records::SeriesKey& other) {
-  return {
-      "fetched-otherwise",
-      fmt::format("What is kept from {} was fetched for {}{} and is not used; fetch again for the site as it "
-                  "is named now",
-                  service.title,
-                  other.station.empty()
-                      ? fmt::format("{:.4f} {:.4f}", other.place.latitude_deg, other.place.longitude_deg)
-                      : other.station,
-                  other.clock.empty() ? "" : ", days of " + other.clock)};
+  std::string place = fmt::format("{:.4f} {:.4f}", other.place.latitude_deg, other.place.longitude_deg);
+  if (takes_height(service.id)) {
+    place += other.place.elevation_m ? fmt::format(", {:.0f} m", *other.place.elevation_m)
+                                     : std::string{", no height"};
+  }
+  return {"fetched-otherwise",
+          fmt::format("What is kept from {} was fetched for {}{} and is not used; fetch again for the site "
+                      "as it is named now",
+                      service.title, other.station.empty() ? place : other.station,
+                      other.clock.empty() ? "" : ", days of " + other.clock)};
 }
 
 void add_service(const Reading& reading) {
@@ -168,18 +197,53 @@ Problem nothing_kept(const Site& site, const std::vector<Remark>& remarks) {
 
 bool cuts_own_days(const std::string& service) { return service == "ncei" || service == "power"; }
 
+namespace {
+
+/// The clock of a zone without its summer time, so that names for one and the same clock share a series.
+/// Zones seldom move; where one does, the days before are not cut anew.
+std::string standard_clock(const TimeZone& zone) {
+  return TimeZone::fixed(zone.standard_offset(Instant{make_day(2024, 1, 1)})).name();
+}
+
+}  // namespace
+
+bool takes_height(const std::string& service) { return service == "open-meteo"; }
+
 records::SeriesKey series_key(const Site& site, const SiteService& service, WeatherPart part) {
   const bool grid = service.station.empty();
+  const bool own_days = cuts_own_days(service.id);
+  Place place = grid ? site.place : Place{};
+  if (!takes_height(service.id)) place.elevation_m.reset();
   return {site.id,
           service.id,
           part,
           service.station,
-          grid ? Place{site.place.latitude_deg, site.place.longitude_deg, {}} : Place{},
-          cuts_own_days(service.id) ? "" : site.cutting_zone().name()};
+          place,
+          own_days ? "" : standard_clock(site.cutting_zone()),
+          own_days ? "" : weather::local_standard_days};
 }
 
-std::string series_name(const net::Service& service, WeatherPart part) {
-  return service.title + " " + std::string{records::name(part)};
+Result<records::SeriesKey> series_in_use(const Site& site, const SiteService& service, WeatherPart part,
+                                         records::WeatherStore& store) {
+  const records::SeriesKey key = series_key(site, service, part);
+  const auto days = store.days(key);
+  if (!days) return fail(days.error());
+  if (!days->empty()) return key;
+  const auto others = store.others(key);
+  if (!others) return fail(others.error());
+  for (const records::SeriesKey& other : *others) {
+    records::SeriesKey same = key;
+    same.cut = other.cut;
+    const auto kept = store.days(same);
+    if (!kept) return fail(kept.error());
+    if (!kept->empty()) return same;
+  }
+  return key;
+}
+
+std::string series_name(const net::Service& service, const SiteService& wanted, WeatherPart part) {
+  return fmt::format("{}{} {}", service.title, wanted.station.empty() ? "" : " " + wanted.station,
+                     records::name(part));
 }
 
 Result<KeptSources> kept_sources(const Site& site, const std::string& records_file,

@@ -122,9 +122,15 @@ void SiteOptions::declare(Options& options) {
   options.text("--practice", practice, "file of practice thresholds instead of the built-in one");
 }
 
-Result<Day> SiteOptions::day(const Streams& streams) const {
-  if (on.empty()) return streams.today;
-  return read_day("--on", on);
+Result<Day> SiteOptions::day(const std::vector<Site>& sites, const Streams& streams) const {
+  if (!on.empty()) return read_day("--on", on);
+  std::optional<Day> latest;
+  for (const Site& site : sites) {
+    const bool own = site.time_zone || site.place_known;
+    const Day today = own ? site.cutting_zone().wall_day(streams.now()) : streams.today;
+    latest = std::max(latest.value_or(today), today);
+  }
+  return latest.value_or(streams.today);
 }
 
 std::optional<Problem> SiteOptions::misuse() const {

@@ -57,8 +57,9 @@ struct SiteOptions {
   /// is: each would otherwise give an answer to another question. Empty when all is well.
   std::optional<Problem> misuse() const;
 
-  /// The day asked for with --on, else today.
-  Result<Day> day(const Streams& streams) const;
+  /// The day asked for with --on, else today: the latest of the sites' own calendars, so that no weather
+  /// already fetched for one of them lies behind it. A site of unknown place has the user's calendar.
+  Result<Day> day(const std::vector<Site>& sites, const Streams& streams) const;
 
   /// The sites of --sites FILE or of --weather. "--sites -" is a problem: `advise` alone takes sites line by
   /// line.

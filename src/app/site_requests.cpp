@@ -186,10 +186,10 @@ Result<DayRange> day_range(const std::string& from, const std::string& to) {
 Result<Question> read_question(const SiteOptions& options, const Streams& streams) {
   auto catalogue = load_models(options.models, options.practice);
   if (!catalogue) return fail(catalogue.error());
-  const auto on = options.day(streams);
-  if (!on) return fail(on.error());
   auto sites = options.read_sites_named();
   if (!sites) return fail(sites.error());
+  const auto on = options.day(*sites, streams);
+  if (!on) return fail(on.error());
   return Question{std::move(*catalogue), *on, std::move(*sites)};
 }
 

@@ -190,12 +190,14 @@ class HttpClient::Impl {
 
   Result<HttpAnswer> send(const HttpRequest& request) {
     attempts_ = 0;
+    status_ = 0;
     auto answer = checked_and_sent(request);
     if (!answer) return fail(hidden(answer.error(), request.secret_headers));
     return answer;
   }
 
   int attempts() const { return attempts_; }
+  bool refused() const { return status_ == 400 || status_ == 404 || status_ == 422; }
 
  private:
   Result<HttpAnswer> checked_and_sent(const HttpRequest& request) {
@@ -216,8 +218,10 @@ class HttpClient::Impl {
       ++attempts_;
       auto transfer = follow(url, request, patience.attempt_limit());
       if (!transfer) return fail(transfer.error());
+      status_ = transfer->fault == LineFault::none ? transfer->status : 0;
       if (!problem_with(*transfer, request.expects, settings_.size_limit))
-        return HttpAnswer{transfer->status, std::move(transfer->content_type), std::move(transfer->body)};
+        return HttpAnswer{transfer->status, transfer->host, std::move(transfer->content_type),
+                          std::move(transfer->body)};
       const auto taken = std::chrono::ceil<milliseconds>(Clock::now() - begin);
       const auto pause = patience.pause_after(*transfer, taken);
       if (!pause) return fail(told(std::move(*transfer), request));
@@ -363,6 +367,7 @@ class HttpClient::Impl {
   Pause pause_;
   CURL* handle_ = nullptr;
   int attempts_ = 0;  ///< of the latest request
+  int status_ = 0;    ///< of its last attempt; zero without an answer
 };
 
 HttpClient::HttpClient(ClientSettings settings, Pause pause)
@@ -373,6 +378,7 @@ HttpClient::~HttpClient() = default;
 
 Result<HttpAnswer> HttpClient::send(const HttpRequest& request) { return impl_->send(request); }
 int HttpClient::attempts() const { return impl_->attempts(); }
+bool HttpClient::refused() const { return impl_->refused(); }
 
 bool one_line(std::string_view text) {
   return std::none_of(text.begin(), text.end(), [](char c) {

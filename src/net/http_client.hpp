@@ -29,6 +29,7 @@ struct HttpRequest {
 
 struct HttpAnswer {
   int status = 0;
+  std::string host;  ///< that gave it, with its port where that is an unusual one
   std::string content_type;
   std::string body;
 };
@@ -66,6 +67,8 @@ class HttpClient {
   /// How often the latest request was asked, whatever came of it: the service may have counted each time.
   /// Redirects are part of an attempt. Zero before the first request, and for one that was not sent.
   int attempts() const;
+  /// Whether the latest request was refused for what it asks (400, 404, 422): another request may do well.
+  bool refused() const;
 
  private:
   class Impl;

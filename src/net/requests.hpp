@@ -41,6 +41,7 @@ HttpRequest nws_grid(const std::string& grid_url);
 
 /// Daily summaries (highest, lowest, rain) of a station ("USW00014821"), metric, with quality flags and the
 /// station's place, as CSV. Days: at least one.
+inline constexpr const char* ncei_units = "C,mm";  ///< of that answer, which does not name them
 HttpRequest ncei_days(const Service& service, const std::string& station, DayRange days);
 
 /// Daily values (highest, lowest, rain) of a grid cell in local solar time. Days: at least one.

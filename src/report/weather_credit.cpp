@@ -11,8 +11,8 @@ namespace soilclock::report {
 
 namespace {
 
-std::string age_words(Instant fetched, Day on) {
-  const auto days = (on - date::floor<Days>(fetched)).count();
+std::string age_words(Day fetched_on, Day on) {
+  const auto days = (on - fetched_on).count();
   if (days < 0) return "after the day of the answer";
   if (days == 0) return "the day of the answer";
   return fmt::format("{} day{} before the answer", days, days == 1 ? "" : "s");
@@ -39,14 +39,16 @@ Json weather_sources_json(const Origins& origins) {
   Json list = Json::array();
   for (const weather::WeatherOrigin& origin : origins) {
     const bool any = !origin.days.empty();
-    list.push_back({{"source", origin.title},
-                    {"service", origin.service},
-                    {"model", origin.model},
-                    {"first", any ? Json(iso(origin.days.begin())) : Json(nullptr)},
-                    {"last", any ? Json(iso(origin.days.end() - Days{1})) : Json(nullptr)},
-                    {"fetched_at", iso(origin.fetched)},
-                    {"attribution", origin.attribution},
-                    {"licence", origin.licence}});
+    list.push_back(
+        {{"source", origin.title},
+         {"service", origin.service},
+         {"model", origin.model},
+         {"first", any ? Json(iso(origin.days.begin())) : Json(nullptr)},
+         {"last", any ? Json(iso(origin.days.end() - Days{1})) : Json(nullptr)},
+         {"fetched_at", iso(origin.fetched)},
+         {"provisional_from", origin.provisional_from ? Json(iso(*origin.provisional_from)) : Json(nullptr)},
+         {"attribution", origin.attribution},
+         {"licence", origin.licence}});
   }
   return list;
 }
@@ -58,7 +60,9 @@ std::string weather_sources_text(const Origins& origins, std::optional<Day> on) 
     if (!origin.model.empty()) line += " (" + origin.model + ")";
     if (!origin.days.empty()) line += " to " + iso(origin.days.end() - Days{1});
     line += ", fetched " + clock_words(origin.fetched);
-    if (on) line += ", " + age_words(origin.fetched, *on);
+    if (on) line += ", " + age_words(origin.fetched_on, *on);
+    if (origin.provisional_from)
+      line += "; days from " + iso(*origin.provisional_from) + " on may still change";
     text += wrapped("- " + line + ".", 2);
   }
   for (const std::string& credit : credits(origins)) text += wrapped("- " + credit + ".", 2);

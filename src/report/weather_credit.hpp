@@ -12,7 +12,8 @@ namespace soilclock::report {
 
 using Origins = std::vector<weather::WeatherOrigin>;
 
-/// A list of objects: source, service, model, first, last, fetched_at, attribution, licence.
+/// A list of objects: source, service, model, first, last, fetched_at, provisional_from, attribution,
+/// licence.
 Json weather_sources_json(const Origins& origins);
 
 /// "Open-Meteo history to 2026-11-24, fetched 2026-11-25 06:12 UTC (today)": one line a series, then one line

@@ -165,6 +165,14 @@ std::optional<FileReading> read_archive_months(std::string_view text, const std:
   FileReading reading;
   reading.file = file;
   ReadingNotes notes{file};
+  if (!options.station.empty() && lowered(options.station) != lowered(station)) {
+    return refused(std::move(reading), {Family::request,
+                                        "the wanted station is not in the file",
+                                        {file, 1, {}, {}},
+                                        options.station,
+                                        station,
+                                        {}});
+  }
   StationElements elements{Unit::tenths_celsius, Unit::tenths_millimetre};
   lines = LineReader{text};
   while (lines.next()) {

@@ -12,25 +12,46 @@ namespace {
 
 using Extreme = DailySeries<Temperature> DailyWeather::*;
 
-/// The value of a day in the first of the past parts before `end` that knows it.
-std::optional<Temperature> reference(const std::vector<WeatherPart>& parts, std::size_t end, Extreme extreme,
-                                     Day day) {
-  for (std::size_t i = 0; i < end; ++i) {
-    if (parts[i].forecast) continue;
-    if (const auto value = (parts[i].weather.*extreme).at(day)) return value;
+/// The level of each part: parts of one level are one reference. The user's own files are joined as they are
+/// and share one; a source is a level of its own until its bias is taken out, then it has that of its
+/// reference.
+using Levels = std::vector<std::size_t>;
+
+Levels levels_as_named(const std::vector<WeatherPart>& parts) {
+  const std::size_t own_files = parts.size();
+  Levels levels(parts.size(), own_files);
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    if (parts[i].from_service) levels[i] = i;
   }
-  return std::nullopt;
+  return levels;
 }
 
-/// Differences of a part's past days from the parts before it, latest day first.
-std::vector<TemperatureDelta> differences(const std::vector<WeatherPart>& parts, std::size_t part,
-                                          Extreme extreme) {
+/// The past parts of one level before part `end`: what that part is compared with.
+struct Reference {
+  const std::vector<WeatherPart>& parts;
+  const Levels& levels;
+  std::size_t end;
+  std::size_t level;
+
+  /// The value of a day in the first part that knows it.
+  std::optional<Temperature> at(Extreme extreme, Day day) const {
+    for (std::size_t i = 0; i < end; ++i) {
+      if (parts[i].forecast || levels[i] != level) continue;
+      if (const auto value = (parts[i].weather.*extreme).at(day)) return value;
+    }
+    return std::nullopt;
+  }
+};
+
+/// Differences of a part from the reference on the days that both know, latest day first.
+std::vector<TemperatureDelta> differences(const WeatherPart& part, Extreme extreme,
+                                          const Reference& reference) {
   std::vector<TemperatureDelta> result;
-  const DailySeries<Temperature>& series = parts[part].weather.*extreme;
+  const DailySeries<Temperature>& series = part.weather.*extreme;
   for (Day day = series.days().end(); day > series.days().begin();) {
     day -= Days{1};
     const auto own = series.at(day);
-    const auto other = own ? reference(parts, part, extreme, day) : std::nullopt;
+    const auto other = own ? reference.at(extreme, day) : std::nullopt;
     if (other) result.push_back(*own - *other);
     if (result.size() == most_common_days) break;
   }
@@ -49,6 +70,53 @@ void shift(DailySeries<Temperature>& series, TemperatureDelta by) {
   }
 }
 
+/// Takes a bias out of every day. A day whose range is narrower than the two extremes are moved towards each
+/// other would come out reversed: it keeps its range, and its mean is moved.
+void take_out(const Bias& bias, DailyWeather& weather) {
+  shift(weather.air_min, bias.minimum);
+  shift(weather.air_max, bias.maximum);
+  for (Day day = weather.air_min.days().begin(); day < weather.air_min.days().end(); day += Days{1}) {
+    const auto low = weather.air_min.at(day);
+    const auto high = weather.air_max.at(day);
+    if (!low || !high || *low <= *high) continue;
+    const Temperature middle = midpoint(*low, *high);
+    const TemperatureDelta half_range = ((*high + bias.maximum) - (*low + bias.minimum)) / 2.0;
+    weather.air_min.set(day, middle - half_range, weather.air_min.quality(day));
+    weather.air_max.set(day, middle + half_range, weather.air_max.quality(day));
+  }
+}
+
+/// A bias with the level it was measured against.
+struct Comparison {
+  Bias bias;
+  std::size_t level = 0;
+};
+
+Comparison compared(const WeatherPart& part, const Reference& reference) {
+  const auto low = differences(part, &DailyWeather::air_min, reference);
+  const auto high = differences(part, &DailyWeather::air_max, reference);
+  const auto common = static_cast<int>(std::min(low.size(), high.size()));
+  Bias bias{part.name, common, {}, {}, part.remove_bias, false};
+  if (common >= fewest_common_days) {
+    bias.minimum = mean(low);
+    bias.maximum = mean(high);
+    bias.removed = part.remove_bias;
+  }
+  return {std::move(bias), reference.level};
+}
+
+/// Against the first level with enough common days; where none has, against the one with most of them.
+Comparison compared_with_earlier(const std::vector<WeatherPart>& parts, const Levels& levels,
+                                 std::size_t part) {
+  Comparison best;
+  for (std::size_t i = 0; i < part; ++i) {
+    Comparison next = compared(parts[part], {parts, levels, part, levels[i]});
+    if (next.bias.common_days >= fewest_common_days) return next;
+    if (next.bias.common_days > best.bias.common_days) best = std::move(next);
+  }
+  return best;
+}
+
 std::string words(TemperatureDelta bias) {
   return fmt::format("{:.1f} C {}", std::abs(bias.kelvin()), bias.kelvin() < 0.0 ? "colder" : "warmer");
 }
@@ -57,26 +125,17 @@ std::string words(TemperatureDelta bias) {
 
 std::vector<Bias> compare_sources(std::vector<WeatherPart>& parts) {
   std::vector<Bias> found;
+  Levels levels = levels_as_named(parts);
   for (std::size_t i = 0; i < parts.size(); ++i) {
     if (parts[i].forecast || !(parts[i].from_service || parts[i].remove_bias)) continue;
-    const auto low = differences(parts, i, &DailyWeather::air_min);
-    const auto high = differences(parts, i, &DailyWeather::air_max);
-    const auto common = std::min(low.size(), high.size());
-    if (common == 0) continue;
-    Bias bias{parts[i].name, static_cast<int>(common), {}, {}, parts[i].remove_bias, false};
-    if (bias.common_days >= fewest_common_days) {
-      bias.minimum = mean(low);
-      bias.maximum = mean(high);
-      bias.removed = parts[i].remove_bias;
-    }
+    const auto [bias, level] = compared_with_earlier(parts, levels, i);
+    if (bias.common_days == 0) continue;
     found.push_back(bias);
-  }
-  for (const Bias& bias : found) {
     if (!bias.removed) continue;
+    // At once, so that the sources named after it are compared with what will be used of it.
+    levels[i] = level;
     for (WeatherPart& part : parts) {
-      if (part.name != bias.name) continue;
-      shift(part.weather.air_min, bias.minimum);
-      shift(part.weather.air_max, bias.maximum);
+      if (part.name == bias.name) take_out(bias, part.weather);
     }
   }
   return found;

@@ -17,7 +17,7 @@ inline constexpr int fewest_common_days = 30;
 /// Only the latest common days count: instruments and models change, and a whole year of seasons suffices.
 inline constexpr int most_common_days = 365;
 
-/// Mean difference of a source from the files named before it, over their latest common days.
+/// Mean difference of a source from the weather named before it, over their latest common days.
 struct Bias {
   std::string name;  ///< of the source
   int common_days = 0;
@@ -28,9 +28,13 @@ struct Bias {
 };
 
 /// Compares each source of a service, and each part that asks for it, with those before it and takes its bias
-/// away where the part asks for it (remove_bias). Parts of one name are one source: what is found on its past
-/// days is taken from its forecast days too. Reference of a day is the first part that knows it. With fewer
-/// than fewest_common_days nothing is taken away. Sources without any common day are left out of the result.
+/// away where the part asks for it (remove_bias), before the next is compared: corrections chain. Parts of
+/// one name are one source: what is found on its past days is taken from its forecast days too.
+/// The reference is of one level, never a mixture: the user's own files with every source that was moved to
+/// them are one; a source left as it is, with those moved to it, is another. The first level named that
+/// shares fewest_common_days counts; where none does, nothing is taken away. A day's reference is the first
+/// part of the level that knows it. Sources without any common day are left out of the result. A day narrower
+/// than its two extremes are moved towards each other keeps its range, and its mean is moved.
 std::vector<Bias> compare_sources(std::vector<WeatherPart>& parts);
 
 /// Differences below this are within what two good thermometers differ by, and not worth a word (judgement).

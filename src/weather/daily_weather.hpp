@@ -14,6 +14,9 @@
 
 namespace soilclock::weather {
 
+/// How days are cut by a fixed clock of the site all year.
+inline constexpr const char* local_standard_days = "local standard time";
+
 /// Daily weather of one place. Series may cover different ranges; a day absent from one is missing there.
 struct DailyWeather {
   DailySeries<Temperature> air_min;

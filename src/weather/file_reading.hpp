@@ -30,6 +30,9 @@ struct ReadingOptions {
   DateOrder dates = DateOrder::automatic;
   /// "C", "F", "K" for temperatures and "mm", "in" for rain, comma separated ("F,in"); empty: from the file.
   std::string units_in;
+  /// The same words for a text that was asked for in these units: they stand where no heading says otherwise,
+  /// and numbers that do not fit them are refused.
+  std::string asked_in;
   /// Which of several stations in one file; empty: the first, with a doubt.
   std::string station;
   /// The zone of the site: needed for UTC stamps, used for local ones when it is there.

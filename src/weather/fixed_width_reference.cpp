@@ -76,7 +76,7 @@ std::optional<FileReading> read_reference_station(std::string_view text, const s
   reading.file = file;
   reading.step = "daily";
   reading.columns = column_readings();
-  reading.daily.day_definition = "local standard time";
+  reading.daily.day_definition = local_standard_days;
   ReadingNotes notes{file};
   ExtremesCheck extremes{false, notes};
   const std::string station{fields[0]};

@@ -148,7 +148,7 @@ class HourCutter {
       }
     }
     reading_.missing_days = empty;
-    reading_.daily.day_definition = "local standard time";
+    reading_.daily.day_definition = local_standard_days;
     note_days();
   }
 

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
 #include <string_view>
 
@@ -39,10 +40,10 @@ void cut_series(Series& series, Day on, std::set<Day>& cut) {
   if (end < series.days().end()) series = series.slice(DayRange{series.first(), end});
 }
 
-/// Adds the days of a later station that the earlier ones lack; collects the days on which both speak
+/// Adds the days of a later part that the earlier ones lack; collects the days on which both speak
 /// differently.
 template <class Series>
-void add_station(Series& into, const Series& from, std::set<Day>& different) {
+void add_series(Series& into, const Series& from, std::set<Day>& different) {
   for (Day day = from.days().begin(); day < from.days().end(); day += Days{1}) {
     const auto value = from.at(day);
     if (!value) continue;
@@ -55,12 +56,24 @@ void add_station(Series& into, const Series& from, std::set<Day>& different) {
 }
 
 template <class Series>
-void add_forecast(Series& into, const Series& from, std::optional<Day> last_measured) {
-  for (Day day = from.days().begin(); day < from.days().end(); day += Days{1}) {
-    const auto value = from.at(day);
-    if (value && (!last_measured || day > *last_measured) && !into.at(day))
-      into.set(day, *value, Quality::forecast);
+Series series_to_come(const Series& forecast, std::optional<Day> last_measured) {
+  Series result;
+  for (Day day = forecast.days().begin(); day < forecast.days().end(); day += Days{1}) {
+    const auto value = forecast.at(day);
+    if (value && (!last_measured || day > *last_measured)) result.set(day, *value, Quality::forecast);
   }
+  return result;
+}
+
+/// The days of a forecast after the last measured one.
+DailyWeather to_come(const DailyWeather& forecast, std::optional<Day> last_measured) {
+  DailyWeather result;
+  result.air_min = series_to_come(forecast.air_min, last_measured);
+  result.air_max = series_to_come(forecast.air_max, last_measured);
+  result.rain = series_to_come(forecast.rain, last_measured);
+  for (const auto& [depth, series] : forecast.soil)
+    result.soil[depth] = series_to_come(series, last_measured);
+  return result;
 }
 
 std::optional<Day> last_whole_day(const DailyWeather& weather, bool forecast) {
@@ -89,12 +102,11 @@ struct Contribution {
   std::optional<Day> last;
 };
 
-Contribution contribution(const std::string& name, const DailyWeather& joined, const DailyWeather& part,
-                          std::optional<Day> after = {}) {
+Contribution contribution(const std::string& name, const DailyWeather& joined, const DailyWeather& part) {
   Contribution result{name, 0, {}};
   for (Day day = part.air_min.days().begin(); day < part.air_min.days().end(); day += Days{1}) {
-    const bool adds = part.air_min.at(day) && part.air_max.at(day) && (!after || day > *after) &&
-                      !(joined.air_min.at(day) && joined.air_max.at(day));
+    const bool adds =
+        part.air_min.at(day) && part.air_max.at(day) && !(joined.air_min.at(day) && joined.air_max.at(day));
     if (!adds) continue;
     ++result.days;
     result.last = day;
@@ -112,6 +124,156 @@ Remark seams(const std::vector<Contribution>& parts) {
   return {"joined-from", "The weather is joined from " + list + "."};
 }
 
+/// Days on which the lone extreme of an earlier part and the other one of a later part are reversed.
+struct Reversed {
+  int replaced = 0;  ///< the later part knows both: both are its own
+  int left_out = 0;  ///< it does not: its value is left out
+};
+
+Remark reversed_remark(const std::string& earlier, const std::string& later, const Reversed& days) {
+  const int all = days.replaced + days.left_out;
+  std::string remedy;
+  if (days.left_out == 0)
+    remedy = fmt::format("both extremes are taken from {}", later);
+  else if (days.replaced == 0)
+    remedy = fmt::format("only the value of {} is used", earlier);
+  else
+    remedy = fmt::format("on {} both extremes are taken from {}, on {} only the value of {} is used",
+                         days.replaced, later, days.left_out, earlier);
+  return {"extremes-reversed",
+          fmt::format("On {} {} {} and {} together would put the minimum above the maximum; {}.", all,
+                      all == 1 ? "day" : "days", earlier, later, remedy)};
+}
+
+/// The weather of a site while part after part is added, the most trusted first.
+class Joining {
+ public:
+  void add_station(const WeatherPart& part, std::optional<Day> on);
+  /// Once, between the stations and the forecasts.
+  void end_stations(std::optional<Day> on);
+  void add_forecast(const WeatherPart& part);
+  JoinedWeather result(bool name_seams);
+
+ private:
+  void note_clock(const WeatherPart& part);
+  bool continues(const WeatherPart& forecast);
+  std::set<Day> add(const std::string& name, DailyWeather weather, const std::string& role);
+  void settle_reversed(const std::string& name, DailyWeather& later);
+  void note_lone_extremes(const std::string& name, const DailyWeather& added);
+
+  JoinedWeather joined_;
+  const WeatherPart* first_ = nullptr;
+  std::vector<Contribution> contributions_;
+  std::map<Day, std::string> lone_extremes_;  ///< days that one part left with one extreme, and its name
+};
+
+void Joining::note_clock(const WeatherPart& part) {
+  if (first_ == nullptr) {
+    first_ = &part;
+    joined_.weather.day_definition = part.weather.day_definition;
+  } else if (part.weather.day_definition != first_->weather.day_definition &&
+             part.weather.day_definition != unsaid && first_->weather.day_definition != unsaid) {
+    joined_.remarks.push_back(
+        {"day-definitions-differ",
+         fmt::format("days of {} are cut by another clock ({}) than those of {} ({}); single days can differ",
+                     part.name, part.weather.day_definition, first_->name, first_->weather.day_definition)});
+  }
+}
+
+/// Sees to it that no day gets its extremes reversed from two parts, before the later one is added.
+void Joining::settle_reversed(const std::string& name, DailyWeather& later) {
+  DailyWeather& earlier = joined_.weather;
+  std::map<std::string, Reversed> found;
+  for (const auto& [day, lone] : lone_extremes_) {
+    const auto low = earlier.air_min.at(day);
+    const auto high = earlier.air_max.at(day);
+    if (low && high) continue;
+    const auto later_low = later.air_min.at(day);
+    const auto later_high = later.air_max.at(day);
+    const auto minimum = low ? low : later_low;
+    const auto maximum = high ? high : later_high;
+    if (!minimum || !maximum || *minimum <= *maximum) continue;
+    if (later_low && later_high && *later_low <= *later_high) {
+      earlier.air_min.clear(day);
+      earlier.air_max.clear(day);
+      ++found[lone].replaced;
+    } else {
+      (low ? later.air_max : later.air_min).clear(day);
+      ++found[lone].left_out;
+    }
+  }
+  for (const auto& [lone, days] : found) joined_.remarks.push_back(reversed_remark(lone, name, days));
+}
+
+void Joining::note_lone_extremes(const std::string& name, const DailyWeather& added) {
+  const auto note = [&](const DailySeries<Temperature>& one, const DailySeries<Temperature>& other) {
+    for (Day day = one.days().begin(); day < one.days().end(); day += Days{1}) {
+      if (one.at(day) && !other.at(day)) lone_extremes_.emplace(day, name);
+    }
+  };
+  note(added.air_min, joined_.weather.air_max);
+  note(added.air_max, joined_.weather.air_min);
+}
+
+/// Adds what the earlier parts lack; returns the days on which they say something else.
+std::set<Day> Joining::add(const std::string& name, DailyWeather weather, const std::string& role) {
+  settle_reversed(name, weather);
+  contributions_.push_back(contribution(name + role, joined_.weather, weather));
+  std::set<Day> different;
+  add_series(joined_.weather.air_min, weather.air_min, different);
+  add_series(joined_.weather.air_max, weather.air_max, different);
+  add_series(joined_.weather.rain, weather.rain, different);
+  for (const auto& [depth, series] : weather.soil) add_series(joined_.weather.soil[depth], series, different);
+  note_lone_extremes(name, weather);
+  return different;
+}
+
+void Joining::add_station(const WeatherPart& part, std::optional<Day> on) {
+  note_clock(part);
+  DailyWeather station = part.weather;
+  if (on) joined_.ignored_days += cut_before(station, *on);
+  const std::set<Day> different = add(part.name, std::move(station), "");
+  if (different.empty() || part.from_service) return;
+  joined_.remarks.push_back(
+      {"stations-differ",
+       fmt::format(
+           "{} differs from the files named before it on {} {}; the values of the earlier ones are used",
+           part.name, different.size(), different.size() == 1 ? "day" : "days")});
+}
+
+void Joining::end_stations(std::optional<Day> on) {
+  joined_.last_measured = last_whole_day(joined_.weather, false);
+  const int ignored = joined_.ignored_days;
+  if (!on || ignored == 0) return;
+  joined_.remarks.push_back({"later-rows-ignored", fmt::format("{} measured {} on or after {} {} ignored",
+                                                               ignored, ignored == 1 ? "day" : "days",
+                                                               iso(*on), ignored == 1 ? "is" : "are")});
+}
+
+/// Whether a forecast begins where the measured weather ends; a remark says so when it does not.
+bool Joining::continues(const WeatherPart& forecast) {
+  const auto begins = first_day_after(forecast.weather, joined_.last_measured);
+  if (!begins || !joined_.last_measured || *begins - *joined_.last_measured <= longest_step_to_forecast)
+    return true;
+  joined_.remarks.push_back(
+      {"forecast-detached",
+       fmt::format("{} begins on {}, days after the measured weather ends on {}; it is not used",
+                   forecast.name, iso(*begins), iso(*joined_.last_measured))});
+  return false;
+}
+
+void Joining::add_forecast(const WeatherPart& part) {
+  if (!continues(part)) return;
+  note_clock(part);
+  add(part.name, to_come(part.weather, joined_.last_measured), ", to come");
+}
+
+JoinedWeather Joining::result(bool name_seams) {
+  joined_.last_forecast = last_whole_day(joined_.weather, true);
+  if (name_seams) joined_.remarks.push_back(seams(contributions_));
+  return std::move(joined_);
+}
+
 }  // namespace
 
 int cut_before(DailyWeather& weather, Day on) {
@@ -124,73 +286,16 @@ int cut_before(DailyWeather& weather, Day on) {
 }
 
 JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<Day> on) {
-  JoinedWeather joined;
-  const WeatherPart* first = nullptr;
-  const auto note_clock = [&](const WeatherPart& part) {
-    if (first == nullptr) {
-      first = &part;
-      joined.weather.day_definition = part.weather.day_definition;
-    } else if (part.weather.day_definition != first->weather.day_definition &&
-               part.weather.day_definition != unsaid && first->weather.day_definition != unsaid) {
-      joined.remarks.push_back(
-          {"day-definitions-differ",
-           fmt::format(
-               "days of {} are cut by another clock ({}) than those of {} ({}); single days can differ",
-               part.name, part.weather.day_definition, first->name, first->weather.day_definition)});
-    }
-  };
-  std::set<Day> different;
-  std::vector<Contribution> contributions;
+  Joining joining;
   for (const WeatherPart& part : parts) {
-    if (part.forecast) continue;
-    note_clock(part);
-    DailyWeather station = part.weather;
-    if (on) joined.ignored_days += cut_before(station, *on);
-    contributions.push_back(contribution(part.name, joined.weather, station));
-    different.clear();
-    add_station(joined.weather.air_min, station.air_min, different);
-    add_station(joined.weather.air_max, station.air_max, different);
-    add_station(joined.weather.rain, station.rain, different);
-    for (const auto& [depth, series] : station.soil)
-      add_station(joined.weather.soil[depth], series, different);
-    if (!different.empty() && !part.from_service) {
-      joined.remarks.push_back(
-          {"stations-differ",
-           fmt::format(
-               "{} differs from the files named before it on {} {}; the values of the earlier ones are used",
-               part.name, different.size(), different.size() == 1 ? "day" : "days")});
-    }
+    if (!part.forecast) joining.add_station(part, on);
   }
-  if (on && joined.ignored_days > 0) {
-    joined.remarks.push_back(
-        {"later-rows-ignored", fmt::format("{} measured {} on or after {} {} ignored", joined.ignored_days,
-                                           joined.ignored_days == 1 ? "day" : "days", iso(*on),
-                                           joined.ignored_days == 1 ? "is" : "are")});
-  }
-  joined.last_measured = last_whole_day(joined.weather, false);
+  joining.end_stations(on);
   for (const WeatherPart& part : parts) {
-    if (!part.forecast) continue;
-    const auto begins = first_day_after(part.weather, joined.last_measured);
-    if (begins && joined.last_measured && *begins - *joined.last_measured > longest_step_to_forecast) {
-      joined.remarks.push_back(
-          {"forecast-detached",
-           fmt::format("{} begins on {}, days after the measured weather ends on {}; it is not used",
-                       part.name, iso(*begins), iso(*joined.last_measured))});
-      continue;
-    }
-    note_clock(part);
-    contributions.push_back(
-        contribution(part.name + ", to come", joined.weather, part.weather, joined.last_measured));
-    add_forecast(joined.weather.air_min, part.weather.air_min, joined.last_measured);
-    add_forecast(joined.weather.air_max, part.weather.air_max, joined.last_measured);
-    add_forecast(joined.weather.rain, part.weather.rain, joined.last_measured);
-    for (const auto& [depth, series] : part.weather.soil)
-      add_forecast(joined.weather.soil[depth], series, joined.last_measured);
+    if (part.forecast) joining.add_forecast(part);
   }
-  joined.last_forecast = last_whole_day(joined.weather, true);
-  if (std::any_of(parts.begin(), parts.end(), [](const WeatherPart& part) { return part.from_service; }))
-    joined.remarks.push_back(seams(contributions));
-  return joined;
+  return joining.result(
+      std::any_of(parts.begin(), parts.end(), [](const WeatherPart& part) { return part.from_service; }));
 }
 
 }  // namespace soilclock::weather

@@ -38,8 +38,10 @@ int cut_before(DailyWeather& weather, Day on);
 /// (else remark "forecast-detached"). With `on`, station values on and after that day are ignored (remark
 /// "later-rows-ignored"), so that the answer is the one that could have been given that morning. Days cut by
 /// different clocks are joined with a remark
-/// ("day-definitions-differ"). Where a service takes part, a remark ("joined-from") names each source with
-/// the days it gave: the seams.
+/// ("day-definitions-differ"). A day whose minimum of one part would lie above the maximum of another gets
+/// both from the later part where that knows both, else only the value of the earlier one; a remark
+/// ("extremes-reversed") counts such days and names the two. Where a service takes part, a remark
+/// ("joined-from") names each source with the days it gave: the seams.
 JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<Day> on = {});
 
 }  // namespace soilclock::weather

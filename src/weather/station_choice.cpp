@@ -40,47 +40,65 @@ bool share_moments(const Table& table, const TimedRows& rows, std::size_t column
   return false;
 }
 
+auto same_text(const std::vector<std::string_view>& texts, const std::string& wanted) {
+  return std::find_if(texts.begin(), texts.end(),
+                      [&](std::string_view text) { return lowered(text) == lowered(wanted); });
+}
+
+/// A station that no column knows. A file that does not name its station may be any.
+std::optional<Problem> wanted_is_absent(const Table& table, const TimedRows& rows,
+                                        const std::vector<std::size_t>& candidates, const std::string& wanted,
+                                        const ReadingNotes& notes) {
+  if (wanted.empty()) return std::nullopt;
+  std::optional<Problem> problem;
+  for (const std::size_t column : candidates) {
+    const auto texts = different_texts(table, rows, column);
+    if (texts.empty()) continue;
+    if (same_text(texts, wanted) != texts.end()) return std::nullopt;
+    const std::vector<std::string> names(texts.begin(), texts.end());
+    const auto near = nearest(wanted, names);
+    if (!problem) {
+      problem = Problem{Family::request,
+                        "the wanted station is not in the file",
+                        {notes.file(), {}, static_cast<int>(column) + 1, {}},
+                        wanted,
+                        shortened_list(names, 10),
+                        near ? "did you mean '" + *near + "'?" : ""};
+    }
+  }
+  return problem;
+}
+
+TimedRows rows_of(const Table& table, const TimedRows& rows, std::size_t column, std::string_view station) {
+  TimedRows kept = rows;
+  kept.records.clear();
+  kept.moments.clear();
+  for (std::size_t i = 0; i < rows.records.size(); ++i) {
+    if (table.field(rows.records[i], column) != station) continue;
+    kept.records.push_back(rows.records[i]);
+    kept.moments.push_back(rows.moments[i]);
+  }
+  return kept;
+}
+
 }  // namespace
 
 Result<std::string> choose_station(const Table& table, const ColumnPlan& plan, const std::string& wanted,
                                    TimedRows& rows, ReadingNotes& notes) {
-  std::vector<std::size_t> candidates = plan.all(Quantity::station);
+  const std::vector<std::size_t> candidates = plan.all(Quantity::station);
+  if (const auto problem = wanted_is_absent(table, rows, candidates, wanted, notes)) return fail(*problem);
   for (const std::size_t column : candidates) {
     const auto texts = different_texts(table, rows, column);
     if (texts.size() < 2) continue;
-    const bool named = !wanted.empty() && std::any_of(texts.begin(), texts.end(), [&](std::string_view t) {
-      return lowered(t) == lowered(wanted);
-    });
-    if (!named && !share_moments(table, rows, column)) continue;
-    std::vector<std::string> names(texts.begin(), texts.end());
-    std::string_view chosen = texts.front();
-    if (!wanted.empty()) {
-      const auto found = std::find_if(texts.begin(), texts.end(),
-                                      [&](std::string_view t) { return lowered(t) == lowered(wanted); });
-      if (found == texts.end()) {
-        const auto near = nearest(wanted, names);
-        return fail(Problem{Family::request,
-                            "the wanted station is not in the file",
-                            {notes.file(), {}, static_cast<int>(column) + 1, {}},
-                            wanted,
-                            shortened_list(names, 10),
-                            near ? "did you mean '" + *near + "'?" : ""});
-      }
-      chosen = *found;
-    } else {
+    const auto named = same_text(texts, wanted);
+    if (wanted.empty() ? !share_moments(table, rows, column) : named == texts.end()) continue;
+    const std::string_view chosen = wanted.empty() ? texts.front() : *named;
+    if (wanted.empty()) {
       notes.doubt(fmt::format("the file holds {} stations ({}); '{}' is read, --station chooses another",
-                              texts.size(), shortened_list(names, 6), chosen),
+                              texts.size(), shortened_list({texts.begin(), texts.end()}, 6), chosen),
                   table.line(rows.records.front()), static_cast<int>(column) + 1);
     }
-    TimedRows kept = rows;
-    kept.records.clear();
-    kept.moments.clear();
-    for (std::size_t i = 0; i < rows.records.size(); ++i) {
-      if (table.field(rows.records[i], column) != chosen) continue;
-      kept.records.push_back(rows.records[i]);
-      kept.moments.push_back(rows.moments[i]);
-    }
-    rows = std::move(kept);
+    rows = rows_of(table, rows, column, chosen);
     return std::string{chosen};
   }
   return std::string{};

@@ -88,7 +88,9 @@ class UnitSettler {
  public:
   UnitSettler(BlockData& data, ReadingNotes& notes) : data_{data}, notes_{notes} {}
 
-  Result<bool> settle(const WantedUnits& wanted) {
+  Result<bool> settle(const WantedUnits& wanted, const WantedUnits& asked) {
+    if (asked.temperature) fill_all(is_temperature, *asked.temperature);
+    if (asked.rain) fill_all(is_rain, *asked.rain);
     if (wanted.temperature) set_all(is_temperature, *wanted.temperature);
     if (wanted.rain) set_all(is_rain, *wanted.rain);
     if (const auto done = settle_temperatures(); !done) return done;
@@ -113,6 +115,10 @@ class UnitSettler {
       }
       column.meaning.unit = unit;
     }
+  }
+
+  void fill_all(bool (*wanted)(Quantity), Unit unit) {
+    for (const std::size_t column : without_unit(wanted)) data_.plan.columns[column].meaning.unit = unit;
   }
 
   std::vector<std::size_t> without_unit(bool (*wanted)(Quantity)) const {
@@ -244,7 +250,7 @@ class UnitSettler {
         return fail(contradiction(
             column,
             fmt::format(
-                "the heading says Celsius, but the numbers reach {:g} with a median of {:g}: {} suspected",
+                "they should be in Celsius, but the numbers reach {:g} with a median of {:g}: {} suspected",
                 numbers.back(), middle,
                 middle > 180.0 ? "kelvin or tenths are"
                 : high > 140.0 ? "tenths of a degree are"
@@ -312,7 +318,9 @@ double BlockData::number(std::size_t index, std::optional<std::size_t> column) c
 Result<bool> settle_units(BlockData& data, const ReadingOptions& options, ReadingNotes& notes) {
   const auto wanted = wanted_units(options.units_in);
   if (!wanted) return fail(wanted.error());
-  return UnitSettler{data, notes}.settle(*wanted);
+  const auto asked = wanted_units(options.asked_in);
+  if (!asked) return fail(asked.error());
+  return UnitSettler{data, notes}.settle(*wanted, *asked);
 }
 
 Temperature to_temperature(double value, Unit unit) {

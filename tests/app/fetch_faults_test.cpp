@@ -5,6 +5,7 @@
 #include <random>
 #include <regex>
 
+#include "records/service_calls.hpp"
 #include "records/weather_store.hpp"
 #include "support/child_process.hpp"
 #include "support/command_run.hpp"
@@ -51,8 +52,8 @@ class FaultyDesk : public Desk {
     std::string text;
     for (const auto part :
          {records::WeatherPart::history, records::WeatherPart::forecast, records::WeatherPart::members}) {
-      const auto days =
-          weather.days({"heron", "open-meteo", part, "", {35.6, -83.1, {}}, "America/New_York"});
+      const auto days = weather.days(
+          {"heron", "open-meteo", part, "", {35.6, -83.1, 310.0}, "UTC-05:00", "local standard time"});
       for (const records::KeptDay& day_kept : days.value()) {
         text += fmt::format("{} {} {} {}\n", name(part), iso(day_kept.day),
                             day_kept.minimum ? day_kept.minimum->celsius() : -999.0,
@@ -225,8 +226,9 @@ TEST_CASE("units that changed are read as what they are", "[fetch]") {
   REQUIRE(plain.fetch().code == 0);
   auto kept = records::Store::open(plain.records_path(), records::Access::existing).value();
   auto changed = records::Store::open(desk.records_path(), records::Access::existing).value();
-  const records::SeriesKey key{"heron", "open-meteo",      records::WeatherPart::history,
-                               "",      {35.6, -83.1, {}}, "America/New_York"};
+  const records::SeriesKey key{
+      "heron",     "open-meteo",         records::WeatherPart::history, "", {35.6, -83.1, 310.0},
+      "UTC-05:00", "local standard time"};
   const auto a = records::WeatherStore{kept}.days(key).value();
   const auto b = records::WeatherStore{changed}.days(key).value();
   REQUIRE(a.size() == b.size());
@@ -281,8 +283,13 @@ TEST_CASE("a process killed at any moment of a fetch leaves whole answers and a 
     CHECK(std::get<std::string>(store->database().single("PRAGMA quick_check")) == "ok");
     std::map<int, int> days_of_year;
     records::WeatherStore weather{*store};
-    const auto days = weather.days(
-        {"heron", "open-meteo", records::WeatherPart::history, "", {35.6, -83.1, {}}, "America/New_York"});
+    const auto days = weather.days({"heron",
+                                    "open-meteo",
+                                    records::WeatherPart::history,
+                                    "",
+                                    {35.6, -83.1, 310.0},
+                                    "UTC-05:00",
+                                    "local standard time"});
     REQUIRE(days);
     for (const records::KeptDay& day : *days) {
       CHECK((day.minimum && day.maximum && day.rain));
@@ -329,12 +336,7 @@ TEST_CASE("when the calls of a day are used up the rest waits for tomorrow, and 
               .code == 0);
   {
     auto store = records::Store::open(desk.records_path(), records::Access::existing).value();
-    records::FetchedWeather heavy;
-    heavy.at = desk.now;
-    heavy.weight = 9975.0;
-    heavy.members.emplace_back();
-    REQUIRE(records::WeatherStore{store}.keep(
-        {"other", "open-meteo", records::WeatherPart::history, "", {}, ""}, heavy));
+    REQUIRE(records::ServiceCalls{store}.add("open-meteo", {desk.now, 9975.0}));
   }
   const Run run = desk.fetch();
   CHECK(run.code == 1);

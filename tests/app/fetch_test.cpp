@@ -104,11 +104,15 @@ TEST_CASE("a day's minimum and maximum are those of the hours of its local stand
   auto store =
       records::Store::open(desk.path("own-records/soilclock/records.db"), records::Access::existing).value();
   records::WeatherStore weather{store};
-  const auto days =
-      weather
-          .days(
-              {"nine", "open-meteo", records::WeatherPart::history, "", {38.8, -90.2, {}}, "America/Chicago"})
-          .value();
+  const auto days = weather
+                        .days({"nine",
+                               "open-meteo",
+                               records::WeatherPart::history,
+                               "",
+                               {38.8, -90.2, 150.0},
+                               "UTC-06:00",
+                               "local standard time"})
+                        .value();
   REQUIRE(days.size() > 200);
   for (const records::KeptDay& day : days) {
     if (!day.minimum) continue;
@@ -310,7 +314,7 @@ TEST_CASE("an answer whose every value is impossible is refused with what is wro
     }
     return reply;
   }};
-  const Run run = desk.fetch({"--only", "heron"});
+  const Run run = desk.fetch({"--only", "heron", "--no-members"});
   CHECK(run.code == 4);
   CHECK(holds(run.err, "holds no whole day"));
   CHECK(holds(run.err, "found '"));

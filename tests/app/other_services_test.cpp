@@ -133,8 +133,13 @@ TEST_CASE("the forecast grid is found by way of the point, and its days follow t
   REQUIRE(fetched.code == 0);
   for (const SeenRequest& request : desk.server.requests())
     CHECK(request.headers.at("accept") == "application/geo+json");
-  const auto days = desk.kept(
-      {"course", "nws", records::WeatherPart::forecast, "", {30.02, -84.98, {}}, "America/New_York"});
+  const auto days = desk.kept({"course",
+                               "nws",
+                               records::WeatherPart::forecast,
+                               "",
+                               {30.02, -84.98, {}},
+                               "UTC-05:00",
+                               "local standard time"});
   const auto on = [&](Day day) {
     for (const records::KeptDay& kept : days) {
       if (kept.day == day) return kept;
@@ -320,10 +325,20 @@ TEST_CASE("sites beyond what one request holds are split, and each is kept under
     history += request.path == "/v1/archive" ? 1 : 0;
   }
   CHECK(history == 3);
-  const auto warm = desk.kept(
-      {"site-0", "open-meteo", records::WeatherPart::history, "", {30.0, -83.0, {}}, "America/New_York"});
-  const auto cold = desk.kept(
-      {"site-44", "open-meteo", records::WeatherPart::history, "", {38.8, -83.0, {}}, "America/New_York"});
+  const auto warm = desk.kept({"site-0",
+                               "open-meteo",
+                               records::WeatherPart::history,
+                               "",
+                               {30.0, -83.0, {}},
+                               "UTC-05:00",
+                               "local standard time"});
+  const auto cold = desk.kept({"site-44",
+                               "open-meteo",
+                               records::WeatherPart::history,
+                               "",
+                               {38.8, -83.0, {}},
+                               "UTC-05:00",
+                               "local standard time"});
   CHECK((*warm[100].maximum - *cold[100].maximum).kelvin() == Approx(8.8).margin(0.11));
 }
 

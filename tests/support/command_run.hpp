@@ -46,7 +46,7 @@ class Desk {
     std::ostringstream out;
     std::ostringstream err;
     app::Streams streams{
-        in,   out, err, make_day(2026, 10, 15), [this] { return now; }, [](std::chrono::milliseconds) {},
+        in,   out, err, date::floor<Days>(now), [this] { return now; }, [](std::chrono::milliseconds) {},
         false};
     Run result;
     result.code = app::run_command_line(arguments, streams);

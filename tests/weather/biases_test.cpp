@@ -1,7 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "weather/biases.hpp"
 
+#include <rapidcheck/catch.h>
+
 #include <catch2/catch.hpp>
+
+#include <cmath>
 
 using namespace soilclock;
 using namespace soilclock::weather;
@@ -98,4 +102,97 @@ TEST_CASE("where a service takes part the seams are named, and no day of it coun
   CHECK(joined.weather.air_min.at(first)->celsius() == Approx(10.0));
   CHECK(*joined.last_measured == first + Days{59});
   CHECK(*joined.last_forecast == first + Days{63});
+}
+
+TEST_CASE("a correction chains: what was compared with a moved source is moved as far") {
+  std::vector<WeatherPart> parts{part("course.csv", 0, 60), service(part("history", 0, 100, 2.0, 2.0), true),
+                                 service(part("forecast", 65, 100, 2.0, 2.0), true),
+                                 service(part("forecast", 100, 110, 2.0, 2.0), true, true)};
+  const auto found = compare_sources(parts);
+  REQUIRE(found.size() == 2);
+  CHECK(found[1].common_days == 35);
+  CHECK(found[1].minimum.kelvin() == Approx(2.0));
+  CHECK(found[1].removed);
+  const auto joined = join_weather(parts);
+  for (int i = 55; i < 110; ++i) {
+    INFO("day " << i);
+    CHECK(joined.weather.air_min.at(first + Days{i})->celsius() == Approx(10.0 + i % 7));
+    CHECK(joined.weather.air_max.at(first + Days{i})->celsius() == Approx(20.0 + i % 5));
+  }
+}
+
+TEST_CASE("a source that meets the own file and a moved source is compared with both as one") {
+  std::vector<WeatherPart> parts{part("course.csv", 0, 60), service(part("history", 0, 100, 2.0, 1.0), true),
+                                 service(part("forecast", 40, 100, 3.0, -1.0), true)};
+  const auto found = compare_sources(parts);
+  REQUIRE(found.size() == 2);
+  CHECK(found[1].common_days == 60);
+  CHECK(found[1].minimum.kelvin() == Approx(3.0));
+  CHECK(found[1].maximum.kelvin() == Approx(-1.0));
+}
+
+TEST_CASE("days of a source that stays off its own way do not dilute the comparison with the own file") {
+  std::vector<WeatherPart> parts{part("course.csv", 0, 60), service(part("grid", 0, 80, 2.0, 2.0), false),
+                                 service(part("forecast", 20, 80, 3.0, 3.0), true)};
+  const auto found = compare_sources(parts);
+  REQUIRE(found.size() == 2);
+  CHECK(found[1].common_days == 40);
+  CHECK(found[1].minimum.kelvin() == Approx(3.0));
+}
+
+TEST_CASE("where the own file shares too few days with both, the forecast follows the history") {
+  std::vector<WeatherPart> parts{part("course.csv", 0, 20), service(part("history", 0, 100, 2.0, 2.0), true),
+                                 service(part("forecast", 0, 100, 3.0, 3.0), true),
+                                 service(part("forecast", 100, 110, 3.0, 3.0), true, true)};
+  const auto found = compare_sources(parts);
+  REQUIRE(found.size() == 2);
+  CHECK(!found[0].removed);
+  CHECK(found[1].common_days == 100);
+  CHECK(found[1].minimum.kelvin() == Approx(1.0));
+  CHECK(parts[3].weather.air_min.at(first + Days{105})->celsius() == Approx(10.0 + 105 % 7 + 2.0));
+}
+
+TEST_CASE("yearly files of the own station are one reference, and the latest of them counts") {
+  std::vector<WeatherPart> parts{part("2024.csv", 0, 20), part("2025.csv", 20, 40),
+                                 service(part("history", 0, 60, 1.0, 1.0), false)};
+  const auto found = compare_sources(parts);
+  REQUIRE(found.size() == 1);
+  CHECK(found[0].common_days == 40);
+  CHECK(found[0].minimum.kelvin() == Approx(1.0));
+}
+
+TEST_CASE("a day too narrow for what is taken out keeps its range and moves by its mean") {
+  std::vector<WeatherPart> parts{part("course.csv", 0, 60), service(part("forecast", 0, 60, -3.0, 3.0), true),
+                                 service(part("forecast", 60, 61, -3.0, 3.0), true, true)};
+  DailyWeather& coming = parts[2].weather;
+  coming.air_min.set(first + Days{60}, Temperature::from_celsius(12.0), Quality::forecast);
+  coming.air_max.set(first + Days{60}, Temperature::from_celsius(14.0), Quality::forecast);
+  compare_sources(parts);
+  CHECK(coming.air_min.at(first + Days{60})->celsius() == Approx(12.0));
+  CHECK(coming.air_max.at(first + Days{60})->celsius() == Approx(14.0));
+}
+
+TEST_CASE("laws of biases", "[law]") {
+  rc::prop("however far off the sources lie, all that is moved ends at the level of the own file", [] {
+    const auto off = [] { return *rc::gen::inRange(-50, 51) / 10.0; };
+    const int own_end = *rc::gen::inRange(30, 100);
+    const int past_begin = *rc::gen::inRange(0, 71);
+    const double low = off();
+    const double high = off();
+    const double low_to_come = off();
+    const double high_to_come = off();
+    std::vector<WeatherPart> parts{
+        part("course.csv", 0, own_end), service(part("history", 0, 100, low, high), true),
+        service(part("forecast", past_begin, 100, low_to_come, high_to_come), true),
+        service(part("forecast", 100, 110, low_to_come, high_to_come), true, true)};
+    compare_sources(parts);
+    const auto joined = join_weather(parts);
+    for (int i = 0; i < 110; ++i) {
+      const auto minimum = joined.weather.air_min.at(first + Days{i});
+      const auto maximum = joined.weather.air_max.at(first + Days{i});
+      RC_ASSERT(minimum && maximum);
+      RC_ASSERT(std::abs(minimum->celsius() - (10.0 + i % 7)) < 1e-9);
+      RC_ASSERT(std::abs(maximum->celsius() - (20.0 + i % 5)) < 1e-9);
+    }
+  });
 }

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "weather/joining.hpp"
 
-#include <catch2/catch.hpp>
+#include <rapidcheck/catch.h>
 
 #include <algorithm>
+#include <catch2/catch.hpp>
 
 using namespace soilclock;
 using namespace soilclock::weather;
@@ -25,6 +26,25 @@ DailyWeather constant(Day from, int days, double low) {
 bool has(const JoinedWeather& joined, const std::string& code) {
   return std::any_of(joined.remarks.begin(), joined.remarks.end(),
                      [&](const Remark& remark) { return remark.code == code; });
+}
+
+/// The text of the only remark with a code; empty when there is none or more than one.
+std::string only(const JoinedWeather& joined, const std::string& code) {
+  std::string text;
+  for (const Remark& remark : joined.remarks) {
+    if (remark.code != code) continue;
+    if (!text.empty()) return {};
+    text = remark.text;
+  }
+  return text;
+}
+
+/// One day with the extremes that are given.
+DailyWeather one_day(Day day, std::optional<double> low, std::optional<double> high) {
+  DailyWeather weather;
+  if (low) weather.air_min.set(day, Temperature::from_celsius(*low), Quality::measured);
+  if (high) weather.air_max.set(day, Temperature::from_celsius(*high), Quality::measured);
+  return weather;
 }
 
 }  // namespace
@@ -104,4 +124,92 @@ TEST_CASE("the mean of a day has the weaker quality of its extremes") {
   CHECK((covered(weather) == DayRange{start, start + Days{3}}));
   CHECK(covered(DailyWeather{}).empty());
   CHECK(air_mean(DailyWeather{}).empty());
+}
+
+TEST_CASE("extremes of two sources that are reversed are both taken from the source that knows both") {
+  DailyWeather own = constant(start, 3, 5.0);
+  own.air_min.set(start + Days{1}, Temperature::from_celsius(20.0), Quality::measured);
+  own.air_max.clear(start + Days{1});
+  const auto joined =
+      join_weather({{"own.csv", own}, {"history", constant(start, 3, 10.0), false, false, true}});
+  CHECK(joined.weather.air_min.at(start)->celsius() == 5.0);
+  CHECK(joined.weather.air_min.at(start + Days{1})->celsius() == 20.0);
+  CHECK(joined.weather.air_max.at(start + Days{1})->celsius() == 20.0);
+  CHECK_FALSE(has(joined, "extremes-reversed"));
+  own.air_min.set(start + Days{1}, Temperature::from_celsius(20.1), Quality::measured);
+  const auto reversed =
+      join_weather({{"own.csv", own}, {"history", constant(start, 3, 10.0), false, false, true}});
+  CHECK(reversed.weather.air_min.at(start + Days{1})->celsius() == 10.0);
+  CHECK(only(reversed, "extremes-reversed") ==
+        "On 1 day own.csv and history together would put the minimum above the maximum; both extremes are "
+        "taken from history.");
+}
+
+TEST_CASE("where no source knows both, the less trusted of two reversed extremes is left out") {
+  const auto joined =
+      join_weather({{"a.csv", one_day(start, 20.0, {})}, {"b.csv", one_day(start, {}, 15.0)}});
+  CHECK(joined.weather.air_min.at(start)->celsius() == 20.0);
+  CHECK_FALSE(joined.weather.air_max.at(start));
+  CHECK_FALSE(joined.last_measured);
+  CHECK(only(joined, "extremes-reversed") ==
+        "On 1 day a.csv and b.csv together would put the minimum above the maximum; only the value of a.csv "
+        "is used.");
+}
+
+TEST_CASE("days reversed between two sources are counted in one remark and are no days that differ") {
+  DailyWeather own;
+  for (int i = 0; i < 3; ++i)
+    own.air_max.set(start + Days{i}, Temperature::from_celsius(5.0), Quality::measured);
+  DailyWeather other = constant(start, 3, 10.0);
+  other.air_max.clear(start + Days{2});
+  const auto joined = join_weather({{"own.csv", own}, {"other.csv", other}});
+  CHECK(
+      only(joined, "extremes-reversed") ==
+      "On 3 days own.csv and other.csv together would put the minimum above the maximum; on 2 both extremes "
+      "are taken from other.csv, on 1 only the value of own.csv is used.");
+  CHECK_FALSE(has(joined, "stations-differ"));
+}
+
+TEST_CASE("a lone extreme of the last measured day gives way to a forecast it does not fit to") {
+  DailyWeather own = constant(start, 3, 5.0);
+  own.air_min.set(start + Days{3}, Temperature::from_celsius(20.0), Quality::measured);
+  const auto joined = join_weather({{"own.csv", own}, {"forecast.csv", constant(start, 6, 5.0), true}});
+  CHECK((joined.last_measured == start + Days{2}));
+  CHECK(joined.weather.air_min.at(start + Days{3})->celsius() == 5.0);
+  CHECK(joined.weather.air_min.quality(start + Days{3}) == Quality::forecast);
+  CHECK(only(joined, "extremes-reversed").find("own.csv and forecast.csv") != std::string::npos);
+}
+
+TEST_CASE("laws of joining", "[law]") {
+  rc::prop("no joined day is reversed, and every joined extreme is a value of one of the parts", [] {
+    std::vector<WeatherPart> parts;
+    const int count = *rc::gen::inRange(1, 5);
+    for (int p = 0; p < count; ++p) {
+      WeatherPart part{"part", {}};
+      part.forecast = *rc::gen::inRange(0, 4) == 0;
+      part.from_service = *rc::gen::arbitrary<bool>();
+      for (int i = 0; i < 6; ++i) {
+        const double low = *rc::gen::inRange(0, 30);
+        const double high = low + *rc::gen::inRange(0, 10);
+        const int known = *rc::gen::inRange(0, 4);
+        if ((known & 1) != 0)
+          part.weather.air_min.set(start + Days{i}, Temperature::from_celsius(low), Quality::measured);
+        if ((known & 2) != 0)
+          part.weather.air_max.set(start + Days{i}, Temperature::from_celsius(high), Quality::measured);
+      }
+      parts.push_back(std::move(part));
+    }
+    const auto joined = join_weather(parts);
+    for (Day day = start; day < start + Days{6}; day += Days{1}) {
+      const auto low = joined.weather.air_min.at(day);
+      const auto high = joined.weather.air_max.at(day);
+      if (low && high) RC_ASSERT(*low <= *high);
+      const auto from = [&](auto extreme, Temperature value) {
+        return std::any_of(parts.begin(), parts.end(),
+                           [&](const WeatherPart& part) { return (part.weather.*extreme).at(day) == value; });
+      };
+      if (low) RC_ASSERT(from(&DailyWeather::air_min, *low));
+      if (high) RC_ASSERT(from(&DailyWeather::air_max, *high));
+    }
+  });
 }

@@ -55,8 +55,7 @@ int AdviseCommand::run_lines(Streams& streams) {
   }
   const auto catalogue = load_models(sites_.models, sites_.practice);
   if (!catalogue) return report(catalogue.error(), streams);
-  const auto on = sites_.day(streams);
-  if (!on) return report(on.error(), streams);
+  if (const auto on = sites_.day({}, streams); !on) return report(on.error(), streams);
   int failed = 0;
   int lines = 0;
   int first_code = 0;
@@ -65,6 +64,7 @@ int AdviseCommand::run_lines(Streams& streams) {
     if (trimmed(line).empty()) continue;
     ++lines;
     const auto site = read_site_line(line, number);
+    const auto on = sites_.day(site ? std::vector{*site} : std::vector<Site>{}, streams);
     const advice::SiteAnswer answer =
         site ? answer_for(*site, sites_, *on, *catalogue, false) : refused_answer(site.error(), *on);
     const int code = exit_code_of({answer});

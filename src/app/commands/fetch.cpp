@@ -19,11 +19,19 @@ constexpr int most_years = 80;
 
 /// When a saved answer was given: as the user says, else when the file was last written. An answer of a whole
 /// day is taken as of its noon.
-Result<Instant> given_at(const std::string& path, const std::string& saved_on) {
+Result<Instant> given_at(const std::string& path, const std::string& saved_on, const Streams& streams) {
   if (!saved_on.empty()) {
     const auto day = read_day("--saved-on", saved_on);
     if (!day) return fail(day.error());
-    return Instant{*day} + std::chrono::hours{12};
+    if (*day > streams.today) {
+      return fail({Family::request,
+                   "--saved-on is a day to come",
+                   {},
+                   saved_on,
+                   "a day up to " + iso(streams.today),
+                   {}});
+    }
+    return std::min(Instant{*day} + std::chrono::hours{12}, streams.now());
   }
   std::error_code error;
   const auto written = std::filesystem::last_write_time(path, error);
@@ -34,7 +42,7 @@ Result<Instant> given_at(const std::string& path, const std::string& saved_on) {
                  error.message(),
                  {},
                  "say it with --saved-on"});
-  return date::floor<std::chrono::seconds>(std::chrono::file_clock::to_sys(written));
+  return std::min(date::floor<std::chrono::seconds>(std::chrono::file_clock::to_sys(written)), streams.now());
 }
 
 }  // namespace
@@ -56,18 +64,43 @@ void FetchCommand::declare(Options& options) {
   options.text("--from", from_, "a saved answer of the site's service instead of asking for one");
   options.text("--saved-on", saved_on_,
                "day the saved answer was given, YYYY-MM-DD (default: when the file was last written)");
+  options.text("--units-in", units_in_,
+               "units of the saved answer where it does not say: \"C,mm\", \"F,in\"");
   options.choice("--format", format_, {"text", "json"}, "form of the report");
 }
 
-int FetchCommand::run(Streams& streams) {
+/// Options that would have no effect.
+std::optional<Problem> FetchCommand::misuse() const {
   if (years_ && (*years_ < 0 || *years_ > most_years))
-    return app::report(
-        {Family::request, "--years is out of range", {}, std::to_string(*years_), "0 to 80", {}}, streams);
+    return Problem{Family::request, "--years is out of range", {}, std::to_string(*years_), "0 to 80", {}};
+  if (from_.empty() && !(saved_on_.empty() && units_in_.empty())) {
+    return Problem{
+        Family::request,
+        (saved_on_.empty() ? "--units-in" : "--saved-on") + std::string{" is about a saved answer"},
+        {},
+        {},
+        "--from FILE beside it",
+        {}};
+  }
+  if (!from_.empty() && (years_ || no_members_)) {
+    return Problem{Family::request,
+                   (years_ ? "--years" : "--no-members") +
+                       std::string{" is about what is asked for, and with --from nothing is"},
+                   {},
+                   {},
+                   {},
+                   "leave one of them out"};
+  }
+  return std::nullopt;
+}
+
+int FetchCommand::run(Streams& streams) {
+  if (const auto problem = misuse()) return app::report(*problem, streams);
   sites_.words.time_zone = time_zone_;
   if (sites_.sites.empty() && sites_.services.empty()) sites_.services = {"open-meteo"};
   const auto sites = sites_.read_sites_named();
   if (!sites) return app::report(sites.error(), streams);
-  const auto fetched = from_.empty() ? fetch(*sites, streams) : take_saved(*sites);
+  const auto fetched = from_.empty() ? fetch(*sites, streams) : take_saved(*sites, streams);
   if (!fetched) return app::report(fetched.error(), streams);
   streams.out << (format_ == "json" ? report::fetch_json(*fetched) : report::fetch_text(*fetched));
   for (const report::SiteFetch& site : fetched->sites) {
@@ -102,19 +135,21 @@ Result<report::FetchReport> FetchCommand::fetch(const std::vector<Site>& sites, 
                        {years_.value_or(FetchOptions{}.years), !no_members_});
 }
 
-Result<report::FetchReport> FetchCommand::take_saved(const std::vector<Site>& sites) const {
+Result<report::FetchReport> FetchCommand::take_saved(const std::vector<Site>& sites,
+                                                     const Streams& streams) const {
   if (sites.size() != 1)
     return fail({Family::request, "a saved answer is for one site", {}, {}, "--only ID", {}});
   const auto services = load_services(sites_.service_settings);
   if (!services) return fail(services.error());
   auto body = read_file(from_);
   if (!body) return fail(body.error());
-  const auto given = given_at(from_, saved_on_);
+  const auto given = given_at(from_, saved_on_, streams);
   if (!given) return fail(given.error());
   auto store = open_records(sites_.records, records::Access::create);
   if (!store) return fail(store.error());
-  return keep_saved(sites.front(), *services, *store,
-                    {std::move(*body), *given, std::filesystem::path{from_}.filename().string()});
+  return keep_saved(
+      sites.front(), *services, *store,
+      {std::move(*body), *given, std::filesystem::path{from_}.filename().string(), {}, units_in_});
 }
 
 }  // namespace soilclock::app

@@ -17,13 +17,15 @@ class FetchCommand : public Command {
   int run(Streams& streams) override;
 
  private:
+  std::optional<Problem> misuse() const;
   Result<report::FetchReport> fetch(const std::vector<Site>& sites, Streams& streams) const;
-  Result<report::FetchReport> take_saved(const std::vector<Site>& sites) const;
+  Result<report::FetchReport> take_saved(const std::vector<Site>& sites, const Streams& streams) const;
 
   SiteOptions sites_;
   std::string time_zone_;
   std::string from_;
   std::string saved_on_;
+  std::string units_in_;
   std::optional<int> years_;
   bool no_members_ = false;
   std::string format_ = "text";

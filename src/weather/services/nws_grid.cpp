@@ -102,7 +102,7 @@ class GridReader {
     reading_.first_date = days.begin();
     reading_.last_date = days.end() - Days{1};
     reading_.step = reading_.hours.empty() ? "daily" : "daily and hourly";
-    reading_.daily.day_definition = "local standard time";
+    reading_.daily.day_definition = local_standard_days;
     count_days(reading_);
     check_daily_series(reading_, notes_);
   }
