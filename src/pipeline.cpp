@@ -39,23 +39,47 @@ Season season_to_answer(Day on, SeasonKind kind, Hemisphere hemisphere) {
   return season.day_of_season(on) > last_answered_day(kind) ? season.next() : season;
 }
 
-/// Nothing known for more than ten days before the answer: what would be said rests on the past alone.
-constexpr int longest_silence_days = 10;
+/// Days between the last known one and the day of the answer; none when all is known.
+struct Silence {
+  Day last_known;
+  int days;
+};
 
 /// A forecast does not make up for the days that have passed since: it is as old as they are.
+Silence silence_of(const SiteGround& ground) {
+  const Day last = ground.site.last_measured ? *ground.site.last_measured : ground.site.seam - Days{1};
+  return {last, static_cast<int>((ground.site.on - last).count()) - 1};
+}
+
+/// Beyond this what would be said rests on the past alone.
+constexpr int longest_silence_days = 10;
+/// One day is late everywhere. Judgement.
+constexpr int silence_worth_telling_days = 2;
+
+std::string how_to_mend(const SiteGround& ground) {
+  return ground.request.kept.series.empty() ? "bring the file up to date" : "run soilclock fetch";
+}
+
 std::optional<Problem> too_old(const SiteGround& ground) {
-  const Day end = ground.site.last_measured ? *ground.site.last_measured + Days{1} : ground.site.seam;
-  const int silent = static_cast<int>((ground.site.on - end).count());
-  if (silent <= longest_silence_days) return std::nullopt;
+  const Silence silence = silence_of(ground);
+  if (silence.days <= longest_silence_days) return std::nullopt;
   return Problem{Family::data,
-                 fmt::format("the weather ends on {}, {} days before {}", iso(end - Days{1}), silent,
-                             iso(ground.site.on)),
+                 fmt::format("the weather ends on {}, {} days before {}", iso(silence.last_known),
+                             silence.days + 1, iso(ground.site.on)),
                  {},
                  {},
-                 fmt::format("weather no older than {} days", longest_silence_days),
-                 ground.request.kept.series.empty()
-                     ? "bring the file up to date, or ask for an earlier day with --on"
-                     : "run soilclock fetch, or ask for an earlier day with --on"};
+                 fmt::format("at most {} days in a row without weather", longest_silence_days),
+                 how_to_mend(ground) + ", or ask for an earlier day with --on"};
+}
+
+std::optional<Remark> getting_old(const SiteGround& ground) {
+  const Silence silence = silence_of(ground);
+  if (silence.days < silence_worth_telling_days) return std::nullopt;
+  return Remark{
+      "weather-behind",
+      fmt::format("The last known day is {}, {} days before {}; the days since are taken as in other "
+                  "years. To mend it, {}.",
+                  iso(silence.last_known), silence.days + 1, iso(ground.site.on), how_to_mend(ground))};
 }
 
 TargetAnswer refused(const emergence::Target& target, const Season& season, Problem problem) {
@@ -203,6 +227,7 @@ SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& cata
     answer.problems.push_back(*problem);
     return answer;
   }
+  if (auto remark = getting_old(ground)) answer.remarks.push_back(std::move(*remark));
   answer.turf = advice::turf_today(ground.site, ground.soil, request.turf, request.log, catalogue);
   answer.first_of_all = advice::seed_first(ground.site, request.turf);
   const auto cautions = advice::site_cautions(ground.site, request.turf, request.log, catalogue);

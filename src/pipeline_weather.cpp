@@ -124,7 +124,7 @@ Result<Gathered> gather(const SiteRequest& request, PreparedWeather& prepared) {
 /// One series of all parts, cut at the day of the answer; biases are told and taken out where asked.
 weather::JoinedWeather join_parts(std::vector<weather::WeatherPart>& parts, Day on,
                                   std::vector<Remark>& remarks) {
-  for (const weather::Bias& bias : weather::compare_sources(parts)) {
+  for (const weather::Bias& bias : weather::compare_sources(parts, on)) {
     if (auto remark = weather::remark_of(bias)) remarks.push_back(std::move(*remark));
   }
   weather::JoinedWeather joined = weather::join_weather(parts, on);

@@ -68,7 +68,7 @@ struct SeasonDay {
   std::optional<Rain> rain;  ///< known days only
   Band<double> emerged_percent;
   double juvenile_percent = 0.0;  ///< of those up, median
-  std::string_view origin;        ///< "measured", "forecast", "outlook"
+  std::string_view origin;        ///< of its air: "measured", "modelled", "filled", ..., "outlook"
 };
 
 /// Reach of the weeks from this one to the end of the season; see reach_answer.hpp.

@@ -11,10 +11,12 @@ namespace soilclock::advice {
 
 namespace {
 
+/// Measured days and those of a reanalysis; nothing that was guessed or foretold.
 template <class Series>
-void keep_measured(Series& series) {
+void keep_past(Series& series) {
   for (Day day = series.days().begin(); day < series.days().end(); day += Days{1}) {
-    if (series.quality(day) != Quality::measured) series.clear(day);
+    const Quality quality = series.quality(day);
+    if (quality != Quality::measured && quality != Quality::modelled) series.clear(day);
   }
 }
 
@@ -36,10 +38,10 @@ void cut_with_forecast(Series& series, Day on, int known_ahead) {
 
 SiteHistory history_of(const SiteWeather& site) {
   SiteHistory history{site.place, site.daily, site.irrigation, site.spots, site.soil_offset, {}};
-  keep_measured(history.daily.air_min);
-  keep_measured(history.daily.air_max);
-  keep_measured(history.daily.rain);
-  for (auto& entry : history.daily.soil) keep_measured(entry.second);
+  keep_past(history.daily.air_min);
+  keep_past(history.daily.air_max);
+  keep_past(history.daily.rain);
+  for (auto& entry : history.daily.soil) keep_past(entry.second);
   const DailySeries<Temperature> air = weather::air_mean(history.daily);
   history.end = air.days().end();
   while (history.end > air.days().begin() && !air.at(history.end - Days{1})) history.end -= Days{1};

@@ -105,6 +105,7 @@ TargetAnswer answer_target(const TargetRun& run, const AnswerContext& context) {
 
 std::vector<SeasonDay> season_table(const TargetRun& run, const SeasonRuns& runs, const SiteWeather& site) {
   std::vector<SeasonDay> table;
+  const DailySeries<Temperature> air = weather::air_mean(site.daily);
   for (int d = 0; d < run.season.length(); ++d) {
     const Day day = run.season.first + Days{d};
     DayView view = view_of(run, d);
@@ -114,7 +115,7 @@ std::vector<SeasonDay> season_table(const TargetRun& run, const SeasonRuns& runs
     if (day < site.seam) row.rain = site.daily.rain.at(day);
     row.emerged_percent = band_of(std::move(view.emerged_percent));
     row.juvenile_percent = band_of(std::move(view.juvenile_percent)).middle;
-    row.origin = day >= site.seam ? "outlook" : day >= site.on ? "forecast" : "measured";
+    row.origin = day >= site.seam ? "outlook" : name(air.quality(day));
     table.push_back(row);
   }
   return table;

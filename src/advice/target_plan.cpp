@@ -25,7 +25,8 @@ Problem hole_problem(const SiteWeather& site, const Season& season,
           {},
           {},
           fmt::format("both for every day from {} on", iso(from)),
-          "add the missing days from a neighbouring station; no window is given without them"};
+          "add the missing days, from a neighbouring station or with soilclock fetch; no window is given "
+          "without them"};
 }
 
 }  // namespace

@@ -20,11 +20,23 @@ using records::Keeping;
 using records::WeatherPart;
 using weather::ServiceAnswer;
 
+constexpr const char* nothing_kept = "nothing of it was kept";
+
 Problem useless(const net::Service& service, const std::string& what, const std::string& found = {},
                 const std::string& expected = {}) {
-  return {Family::data, fmt::format("the answer of {} {}", service.title, what),
-          {},           found,
-          expected,     "nothing of it was kept; try again later"};
+  return {Family::data, fmt::format("the answer of {} {}", service.title, what), {}, found, expected,
+          nothing_kept};
+}
+
+/// Whether a table can be of a service, by its own words: a station's is told by the station, that of the
+/// coarse grid by its head, and the others send no tables.
+bool is_table_of(const net::Service& service, const std::string& station, std::string_view text) {
+  if (service.keeps_stations) {
+    const std::string begin = lowered(text.substr(0, text.find('\n', text.find('\n') + 1)));
+    return begin.find("station") != std::string::npos || begin.find(lowered(station)) != std::string::npos;
+  }
+  constexpr std::size_t head = 500;
+  return service.id == "power" && text.substr(0, head).find("NASA/POWER") != std::string_view::npos;
 }
 
 /// A station without a report in the days asked for: an empty list, or a heading and nothing else.
@@ -34,6 +46,13 @@ bool holds_no_rows(std::string_view text, bool json) {
 
 Result<ServiceAnswer> read_table(const net::Service& service, const AnswerText& answer,
                                  const weather::ReadingOptions& options) {
+  if (!is_table_of(service, options.station, answer.body)) {
+    Problem problem =
+        useless(service, "is none of its answers", answer.body.substr(0, answer.body.find_first_of("\r\n")));
+    problem.where.file = answer.origin;
+    problem.remedy += "; a table of your own stands among the weather of a site: {\"file\": \"own.csv\"}";
+    return fail(problem);
+  }
   ServiceAnswer read{service.id, {}, {}};
   read.series.emplace_back();
   read.series.front().location = options.station;  // the reader has looked
@@ -41,7 +60,8 @@ Result<ServiceAnswer> read_table(const net::Service& service, const AnswerText& 
   auto refusal = read.series.front().reading.refusal;
   if (!refusal) return read;
   // Nobody who fetches can say how the service's columns are to be read.
-  if (!options.asked_in.empty()) refusal->remedy = "nothing of it was kept; the service may have changed";
+  if (!options.asked_in.empty())
+    refusal->remedy = std::string{nothing_kept} + "; the service may have changed";
   return fail(*refusal);
 }
 
@@ -57,8 +77,17 @@ Instant given_at(const ServiceAnswer& answer, const AnswerText& text) {
   return answer.issued ? std::min(*answer.issued, text.given) : text.given;
 }
 
-FetchedWeather fetched_of(const ServiceAnswer& answer, int point, const FetchJob& job,
-                          const AnswerText& text) {
+/// Where the numbers are from: some services repeat the place they were asked for, whatever cell it lies in.
+std::optional<Place> cell_of(const net::Service& service, const std::optional<Place>& answered) {
+  if (!answered || !service.cells) return answered;
+  const auto nearest_multiple = [](double degrees, double step) { return std::round(degrees / step) * step; };
+  return Place{nearest_multiple(answered->latitude_deg, service.cells->latitude_deg),
+               nearest_multiple(answered->longitude_deg, service.cells->longitude_deg),
+               answered->elevation_m};
+}
+
+FetchedWeather fetched_of(const net::Service& service, const ServiceAnswer& answer, int point,
+                          const FetchJob& job, const AnswerText& text) {
   const TimeZone zone = job.sites.front().site->cutting_zone();
   FetchedWeather fetched;
   fetched.at = given_at(answer, text);
@@ -69,7 +98,8 @@ FetchedWeather fetched_of(const ServiceAnswer& answer, int point, const FetchJob
     if (series.point != point || (model != nullptr && series.model != *model)) continue;
     if (model == nullptr) {
       model = &series.model;
-      fetched.facts = {series.reading.place, series.model, series.reading.daily.day_definition};
+      fetched.facts = {cell_of(service, series.reading.place), series.model,
+                       series.reading.daily.day_definition};
       for (const weather::Doubt& doubt : series.reading.doubts) fetched.doubts.push_back(doubt.text);
       if (job.part == WeatherPart::forecast) fetched.hours = series.reading.hours;
     }
@@ -96,10 +126,14 @@ std::optional<Problem> elsewhere(const net::Service& service, const Site& site,
   const double north = std::abs(place->latitude_deg - site.place.latitude_deg);
   const double east = std::abs(std::remainder(place->longitude_deg - site.place.longitude_deg, 360.0));
   if (north <= limit && east <= limit) return std::nullopt;
-  return useless(service, "is for another place",
-                 fmt::format("{:.2f} {:.2f}", place->latitude_deg, place->longitude_deg),
-                 fmt::format("within {:.0f} degrees of {:.2f} {:.2f}", limit, site.place.latitude_deg,
-                             site.place.longitude_deg));
+  Problem problem = useless(service, "is for another place",
+                            fmt::format("{:.2f} {:.2f}", place->latitude_deg, place->longitude_deg),
+                            fmt::format("within {:.0f} degrees of {:.2f} {:.2f}", limit,
+                                        site.place.latitude_deg, site.place.longitude_deg));
+  const double mirrored = std::abs(std::remainder(place->longitude_deg + site.place.longitude_deg, 360.0));
+  if (north <= limit && mirrored <= limit)
+    problem.remedy += "; west of Greenwich is negative: is the sign of the site's longitude right?";
+  return problem;
 }
 
 bool knows_a_day(const FetchedWeather& fetched) {
@@ -175,7 +209,8 @@ Result<Keeping> keeping_of(const net::Service& service, const ServiceAnswer& ans
   const ServedSite& served = job.sites[site];
   const auto point = point_of(service, answer, job, site);
   if (!point) return fail(point.error());
-  Keeping keeping{series_key(*served.site, served.wanted, job.part), fetched_of(answer, *point, job, text)};
+  Keeping keeping{series_key(*served.site, served.wanted, job.part),
+                  fetched_of(service, answer, *point, job, text)};
   const FetchedWeather& fetched = keeping.fetched;
   if (fetched.members.empty()) {
     return fail(useless(service, "holds fewer places than were asked for", fmt::format("{}", site),
@@ -229,6 +264,30 @@ Result<ServiceAnswer> read_job_answer(const net::Service& service, const FetchJo
   return read;
 }
 
+std::optional<Problem> given_wrongly(const ServedSite& site, const AnswerText& saved,
+                                     const ServiceAnswer& answer) {
+  constexpr Days longest_forecast{46};  // that of the extended range
+  const DayRange days = weather::covered(answer.series.front().reading.daily);
+  const Day given_on = site.site->cutting_zone().standard_day(given_at(answer, saved));
+  if (days.empty() || (days.begin() <= given_on + Days{1} && days.end() <= given_on + longest_forecast))
+    return std::nullopt;
+  return Problem{Family::request,
+                 "the saved answer cannot have been given on " + iso(given_on),
+                 {saved.origin, {}, {}, {}},
+                 fmt::format("days from {} to {}", iso(days.begin()), iso(days.end() - Days{1})),
+                 {},
+                 "say with --saved-on when it was given"};
+}
+
+std::optional<Remark> given_assumed(const AnswerText& saved, const ServiceAnswer& answer) {
+  if (!saved.given_unsaid || answer.issued) return std::nullopt;
+  return Remark{
+      "given-assumed",
+      fmt::format("The answer is taken as given on {}, when its file was last written; days from then "
+                  "on are forecast. If it is older, say so with --saved-on.",
+                  iso(saved.given).substr(0, 10))};
+}
+
 WeatherPart part_of_saved(const ServedSite& site, const AnswerText& saved, const ServiceAnswer& answer) {
   const bool ensemble = std::any_of(answer.series.begin(), answer.series.end(),
                                     [](const weather::AnswerSeries& series) { return series.member > 0; });
@@ -251,7 +310,8 @@ Result<std::vector<KeptAnswer>> keep_answer(const net::Service& service, const F
   if (!kept) return fail(kept.error());
   std::vector<KeptAnswer> result;
   for (std::size_t i = 0; i < job.sites.size(); ++i) {
-    result.push_back({job.sites[i], (*kept)[i], static_cast<int>(weather[i].fetched.members.size()),
+    result.push_back({job.sites[i], weather[i].fetched.at, (*kept)[i],
+                      static_cast<int>(weather[i].fetched.members.size()),
                       remarks_on(answer, static_cast<int>(i), weather[i], (*kept)[i], text, service)});
   }
   return result;

@@ -20,11 +20,13 @@ struct AnswerText {
   std::string origin;    ///< host, or name of a saved file
   std::string asked_in;  ///< units the service was asked for ("C,mm"), where its answer does not name them
   std::string units_in;  ///< units the user says a saved answer is in
+  bool given_unsaid = false;  ///< `given` is only when the file was last written
 };
 
 /// What keeping an answer did for one of its sites.
 struct KeptAnswer {
   ServedSite site;
+  Instant at{};  ///< when it was given
   records::KeepingResult kept;
   int members = 0;
   std::vector<Remark> remarks;  ///< doubts about the answer, days spared
@@ -40,6 +42,14 @@ Result<weather::ServiceAnswer> read_job_answer(const net::Service& service, cons
 Result<std::vector<KeptAnswer>> keep_answer(const net::Service& service, const FetchJob& job,
                                             const AnswerText& text, const weather::ServiceAnswer& answer,
                                             records::WeatherStore& store);
+
+/// Whether a saved answer can have been given when it is said to: its days begin on that day or before, and
+/// end no later than any forecast reaches. Problem (request).
+std::optional<Problem> given_wrongly(const ServedSite& site, const AnswerText& saved,
+                                     const weather::ServiceAnswer& answer);
+
+/// What is assumed about a saved answer and not said: the day it was given.
+std::optional<Remark> given_assumed(const AnswerText& saved, const weather::ServiceAnswer& answer);
 
 /// Which of a site's services a saved answer is of: the one its shape tells, else the only one. Problem
 /// (request): none of them, or it cannot be told.

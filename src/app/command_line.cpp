@@ -3,6 +3,7 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <cmath>
 #include <ostream>
 
 #include "core/text.hpp"
@@ -14,6 +15,13 @@ namespace {
 /// A number of a command line: only digits, sign, point and exponent, so that "12abc" and "nan" are refused.
 std::string check_number(const std::string& text) {
   return parse_number(text) ? std::string{} : "'" + printable(text, 40) + "' is not a number";
+}
+
+std::string check_whole(const std::string& text) {
+  constexpr double most = 1e9;
+  const auto number = parse_number(text);
+  if (number && std::abs(*number) <= most && *number == std::floor(*number)) return {};
+  return "'" + printable(text, 40) + "' is not a whole number";
 }
 
 /// Takes one of the words offered, in any case; the refusal suggests the nearest.
@@ -47,7 +55,13 @@ class CliOptions : public Options {
         ->check(CLI::Validator{check_number, "NUMBER"});
   }
   void whole(const std::string& name, std::optional<int>& variable, const std::string& help) override {
-    app_.add_option(name, variable, help);
+    app_.add_option_function<std::string>(
+            name,
+            [&variable](const std::string& text) {
+              variable = static_cast<int>(parse_number(text).value_or(0.0));
+            },
+            help)
+        ->check(CLI::Validator{check_whole, "WHOLE NUMBER"});
   }
   void flag(const std::string& name, bool& variable, const std::string& help) override {
     app_.add_flag(name, variable, help);

@@ -32,8 +32,9 @@ struct FetchJob {
   double weight = 1.0;
 };
 
-/// Past days asked for with every forecast: enough in common with stations and history to compare them.
-inline constexpr int forecast_past_days = 31;
+/// Past days asked for with every forecast: a month in common with stations and history, to compare them,
+/// also where those are two weeks behind.
+inline constexpr int forecast_past_days = 45;
 /// Days to come asked for; the longest horizon of the forecast models used.
 inline constexpr int forecast_days = 16;
 

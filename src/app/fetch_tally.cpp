@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "app/kept_weather.hpp"
+#include "report/weather_credit.hpp"
 
 namespace soilclock::app {
 
@@ -64,7 +65,8 @@ void FetchTally::came(const net::Service& service, records::WeatherPart part, co
   known.spared_days += answer.kept.spared_days;
   if (part == records::WeatherPart::members) known.members = answer.members;
   for (const Remark& remark : answer.remarks) add_once(report_.sites[answer.site.index].remarks, remark);
-  add_once(report_.credits, service.attribution + " (" + service.licence + ")");
+  const int year = civil(date::floor<Days>(answer.at)).year;
+  add_once(report_.credits, report::credit_line(service.attribution, service.licence, year));
 }
 
 void FetchTally::failed(const FetchJob& job, const Problem& problem) {

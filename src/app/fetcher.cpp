@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <ostream>
 
 #include "app/fetch_tally.hpp"
@@ -58,10 +59,16 @@ class ServiceRun {
     double weight = 0.0;
     for (const FetchJob& job : jobs) weight += job.weight;
     if (jobs.empty() || !service_.limits.a_day) return;
+    const double used = budget_.used_today(streams_.now());
     streams_.err << fmt::format(
         "{}: {} request{} that count about {:.0f} calls of {:.0f} a day ({:.0f} used today)\n",
-        service_.title, jobs.size(), jobs.size() == 1 ? "" : "s", weight, *service_.limits.a_day,
-        budget_.used_today(streams_.now()));
+        service_.title, jobs.size(), jobs.size() == 1 ? "" : "s", weight, *service_.limits.a_day, used);
+    if (weight <= *service_.limits.a_day - used) return;
+    streams_.err << fmt::format(
+        "that is more than is left today: run fetch again on the next {:.0f} days; what came is kept, the "
+        "oldest "
+        "years come first\n",
+        std::ceil((weight + used) / *service_.limits.a_day) - 1.0);
   }
 
   void show_progress(std::size_t number, std::size_t all) const {
@@ -105,9 +112,10 @@ class ServiceRun {
 
   Problem left_alone() const {
     return {Family::world,
-            fmt::format("{} failed {} times in a row and was left alone", service_.title, most_failures),
+            fmt::format("{} failed {} times in a row and was left alone; the last time {}", service_.title,
+                        most_failures, last_failure_->what),
             {},
-            last_failure_->what,
+            {},
             {},
             "what came is kept; run fetch again later, and it goes on from here"};
   }
@@ -202,7 +210,7 @@ Result<std::map<std::string, std::vector<ServedSite>>> by_service(const std::vec
   for (std::size_t i = 0; i < sites.size(); ++i) {
     for (const SiteService& wanted : sites[i].services) {
       const auto service = find_service(services, wanted);
-      if (!service) return fail(service.error());
+      if (!service) return fail(of_site(sites[i], service.error()));
       result[wanted.id].push_back({i, &sites[i], wanted});
     }
   }
@@ -232,6 +240,12 @@ Problem contact_missing(const net::Service& service) {
           "{\"contact\": \"turf@your-club.example\"}",
           "write it into soilclock/services.json in your configuration folder, or name a file with "
           "--service-settings"};
+}
+
+/// Problems with a saved answer name its file.
+Problem in_file(Problem problem, const std::string& file) {
+  if (problem.where.file.empty()) problem.where.file = file;
+  return problem;
 }
 
 Result<net::CallBudget> budget_of(const net::Service& service, records::ServiceCalls& sent, Instant now) {
@@ -283,13 +297,17 @@ Result<report::FetchReport> keep_saved(const Site& site, const net::Services& se
   const ServedSite served{0, &site, *wanted};
   records::WeatherStore kept{store};
   const auto read = read_job_answer(**service, {WeatherPart::history, {served}, {}, 0.0}, saved);
-  if (!read) return fail(read.error());
+  if (!read) return fail(in_file(read.error(), saved.origin));
+  if (const auto problem = given_wrongly(served, saved, *read)) return fail(*problem);
   const WeatherPart part = part_of_saved(served, saved, *read);
   FetchTally tally{{site}};
   tally.expect(**service, {served}, {part});
   const auto answers = keep_answer(**service, {part, {served}, {}, 0.0}, saved, *read, kept);
-  if (!answers) return fail(answers.error());
-  for (const KeptAnswer& answer : *answers) tally.came(**service, part, answer);
+  if (!answers) return fail(in_file(answers.error(), saved.origin));
+  for (KeptAnswer answer : *answers) {
+    if (const auto remark = given_assumed(saved, *read)) answer.remarks.push_back(*remark);
+    tally.came(**service, part, answer);
+  }
   if (const auto described = tally.describe(**service, {served}, kept); !described)
     return fail(described.error());
   return tally.report();

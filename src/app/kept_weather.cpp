@@ -96,17 +96,22 @@ std::vector<weather::DailyWeather> members_to_come(const Reading& reading, const
   return members;
 }
 
+void add_once(std::vector<Remark>& remarks, Remark remark) {
+  if (std::find(remarks.begin(), remarks.end(), remark) == remarks.end())
+    remarks.push_back(std::move(remark));
+}
+
 void add_cell_remark(const Reading& reading, const records::SeriesKey& key, const KeptWeather& kept) {
   if (!kept.facts.cell || !key.station.empty()) return;
   const auto others = reading.store.sites_in_cell(key, *kept.facts.cell);
   if (!others) throw records::StorageProblem{others.error()};
   if (others->empty()) return;
-  reading.sources.remarks.push_back(
-      {"shared-cell",
-       fmt::format(
-           "{} has the same numbers for {}: one cell of its grid holds both. What differs between them "
-           "(height, water, shade) is not in the weather.",
-           reading.service.title, printable(listed(*others), 200))});
+  add_once(reading.sources.remarks,
+           {"shared-cell",
+            fmt::format(
+                "{} has the same numbers for {}: one cell of its grid holds both. What differs between them "
+                "(height, water, shade) is not in the weather.",
+                reading.service.title, printable(listed(*others), 200))});
 }
 
 /// Doubts of the readers about the values that are used.
@@ -184,7 +189,7 @@ Problem nothing_kept(const Site& site, const std::vector<Remark>& remarks) {
     return remark.code == "fetched-otherwise";
   });
   return {Family::data,
-          fmt::format("no weather is kept for '{}' yet", printable(site.id, 80)),
+          fmt::format("no weather is kept for '{}' as it is named now", printable(site.id, 80)),
           {},
           {},
           {},
@@ -264,7 +269,7 @@ Result<KeptSources> kept_sources(const Site& site, const std::string& records_fi
   }
   for (const SiteService& wanted : site.services) {
     const auto service = find_service(*services, wanted);
-    if (!service) return fail(service.error());
+    if (!service) return fail(of_site(site, service.error()));
     if (!store) continue;
     records::WeatherStore kept{*store};
     const auto added = records::guarded([&] {

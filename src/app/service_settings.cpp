@@ -42,6 +42,11 @@ Result<net::Services> load_services(const std::string& named) {
   return net::read_services(built_in_text(), *text, path);
 }
 
+Problem of_site(const Site& site, Problem problem) {
+  problem.what = printable(site.id, 80) + ": " + problem.what;
+  return problem;
+}
+
 Result<const net::Service*> find_service(const net::Services& services, const SiteService& wanted) {
   const auto found = services.all.find(wanted.id);
   if (found == services.all.end()) {

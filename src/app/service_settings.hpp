@@ -14,6 +14,9 @@ namespace soilclock::app {
 /// (request): a named file that is not there, or see net::read_services.
 Result<net::Services> load_services(const std::string& named);
 
+/// A problem with one site among many, named.
+Problem of_site(const Site& site, Problem problem);
+
 /// The service a site names. Problem (request): unknown, with the nearest name; a station where none is kept,
 /// or none where one is needed.
 Result<const net::Service*> find_service(const net::Services& services, const SiteService& wanted);

@@ -69,6 +69,17 @@ SiteService read_service(const JsonObject& object) {
   return service;
 }
 
+/// A mistyped "file" or "service" is told as such, not as the lack of the other.
+void demand_source(const JsonObject& entry) {
+  if (entry.has("file") || entry.has("service")) return;
+  for (const std::string& key : entry.keys()) {
+    if (const auto meant = nearest(key, {"file", "service"}))
+      entry.refuse(key, "this key is not known here", "\"file\" or \"service\"",
+                   "did you mean '" + *meant + "'?");
+  }
+  entry.refuse({}, "no weather is named", "{\"file\": ...} or {\"service\": ...}");
+}
+
 std::optional<emergence::Irrigation> read_irrigation(const JsonObject& turf) {
   const std::string kind = turf.kind("irrigated");
   if (kind == "absent" || kind == "null") return std::nullopt;
@@ -123,6 +134,7 @@ Site read_site(const JsonObject& object, const std::string& folder) {
   read_soil(object, site);
   site.targets = object.optional_texts("targets");
   for (const JsonObject& entry : object.objects("weather")) {
+    demand_source(entry);
     if (entry.has("service")) {
       const SiteService service = read_service(entry);
       if (names(site.services, service)) entry.refuse("service", "this service is named twice");

@@ -20,6 +20,13 @@ constexpr double widest_zone_degrees = 60.0;
 /// The degrees of longitude between two meridians, the shorter way round.
 double degrees_apart(double a, double b) { return std::abs(std::remainder(a - b, 360.0)); }
 
+/// Data kept in universal time, wherever the site lies. Lisbon and London have clocks of their own.
+bool keeps_universal_time(const TimeZone& zone) {
+  const std::string& name = zone.name();
+  return name == "UTC" || name == "UTC+00:00" || name == "GMT" || name == "Zulu" || name == "Universal" ||
+         name.starts_with("Etc/");
+}
+
 }  // namespace
 
 std::optional<Problem> place_problem(const Place& place, const std::optional<TimeZone>& zone) {
@@ -35,7 +42,7 @@ std::optional<Problem> place_problem(const Place& place, const std::optional<Tim
   // Which year is no matter: zones move by an hour or two, never by four.
   const auto offset = zone->standard_offset(Instant{make_day(2020, 1, 1)});
   const double meridian = static_cast<double>(offset.count()) / 3600.0 * 15.0;
-  if (offset.count() == 0 || degrees_apart(place.longitude_deg, meridian) <= widest_zone_degrees)
+  if (keeps_universal_time(*zone) || degrees_apart(place.longitude_deg, meridian) <= widest_zone_degrees)
     return std::nullopt;
   const bool sign = degrees_apart(-place.longitude_deg, meridian) <= widest_zone_degrees;
   return Problem{

@@ -72,6 +72,11 @@ Service read_service(const std::string& id, const JsonObject& object) {
   service.limits = read_limits(object.object("limits"));
   service.points_a_call = number_with_basis(object, "points_a_call", 1, 1000);
   service.provisional_days = number_with_basis(object, "provisional_days", 0, most_provisional_days);
+  if (const auto cells = object.optional_object("cells")) {
+    service.cells = {cells->number("latitude_deg", 0.01, 10.0), cells->number("longitude_deg", 0.01, 10.0)};
+    demand_basis(*cells);
+    cells->finish();
+  }
   if (service.hosts.contains("history")) service.history_from = read_first_day(object.object("history_from"));
   object.finish();
   return service;
@@ -118,7 +123,12 @@ std::string read_key(const JsonObject& users, const Service& service) {
 }
 
 void lay_over(const JsonObject& users, Service& service) {
-  if (users.has("key")) service.key = read_key(users, service);
+  if (users.has("key")) {
+    service.key = read_key(users, service);
+    // What the free service allows is not what a user with a key has agreed with it.
+    service.terms.clear();
+    service.limits = {{}, {}, {}, service.limits.least_pause};
+  }
   if (const auto hosts = users.optional_object("hosts")) {
     for (const std::string& name : hosts->keys()) {
       if (!service.hosts.contains(name)) {

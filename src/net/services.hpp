@@ -21,6 +21,12 @@ struct CallLimits {
   std::chrono::seconds least_pause{0};  ///< between the beginnings of two calls; zero: none is asked for
 };
 
+/// Cells of a regular grid with points at whole multiples of these, degrees.
+struct GridCells {
+  double latitude_deg = 0.0;
+  double longitude_deg = 0.0;
+};
+
 struct Service {
   std::string id;     ///< "open-meteo", "nws", "ncei", "power"
   std::string title;  ///< as people call it
@@ -28,15 +34,16 @@ struct Service {
       hosts;                ///< "history", "forecast", "members", ...: base URL without slash
   std::string attribution;  ///< the line that stands in every output made with its data
   std::string licence;
-  std::string terms;            ///< what users must know before they use it; empty: nothing
+  std::string terms;            ///< of the free service, to be known before use; empty: none, or a key is set
   std::string key;              ///< the user's own; never shown, sent as a header only
   bool takes_key = false;       ///< has hosts for users with a key
   bool keeps_stations = false;  ///< its weather is that of a named station, not of a place
   bool needs_contact = false;   ///< refuses callers that do not say whom to write to
-  CallLimits limits;
-  int points_a_call = 1;      ///< most places in one request
-  int provisional_days = 10;  ///< how long a fetched day may still change
-  Day history_from{};         ///< first day it has; says nothing when there is no "history" host
+  CallLimits limits;            ///< of the free service; none are known for users with a key
+  int points_a_call = 1;        ///< most places in one request
+  int provisional_days = 10;    ///< how long a fetched day may still change
+  std::optional<GridCells> cells;  ///< where the service answers with the place asked for, not with its cell
+  Day history_from{};              ///< first day it has; says nothing when there is no "history" host
 };
 
 struct Services {

@@ -13,8 +13,8 @@ namespace soilclock::net {
 
 namespace {
 
-constexpr const char* goes_on = "advise goes on with the weather that is kept";
-constexpr const char* later = "try again later; advise goes on with the weather that is kept";
+constexpr const char* goes_on = "advise goes on with what is kept, if anything is";
+constexpr const char* later = "try again later; advise goes on with what is kept, if anything is";
 
 Problem world(std::string what, std::string remedy) {
   return {Family::world, std::move(what), {}, {}, {}, std::move(remedy)};

@@ -265,8 +265,9 @@ Result<std::vector<std::string>> WeatherStore::sites_in_cell(const SeriesKey& ke
   return guarded([&] {
     Statement rows = database_.prepare(
         "SELECT DISTINCT site FROM weather_series WHERE service = ? AND part = ? AND cell_latitude = ? AND "
-        "cell_longitude = ? AND site <> ? ORDER BY site");
-    rows.bind({key.service, std::string{name(key.part)}, cell.latitude_deg, cell.longitude_deg, key.site});
+        "cell_longitude = ? AND site <> ? AND (latitude, longitude) <> (?,?) ORDER BY site");
+    rows.bind({key.service, std::string{name(key.part)}, cell.latitude_deg, cell.longitude_deg, key.site,
+               four_decimals(key.place.latitude_deg), four_decimals(key.place.longitude_deg)});
     std::vector<std::string> sites;
     while (rows.step()) sites.push_back(rows.text(0));
     return sites;

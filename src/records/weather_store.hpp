@@ -86,7 +86,8 @@ class WeatherStore {
   /// Series of the same site, service and part that were fetched for another place, clock or station, or
   /// whose days are cut otherwise.
   Result<std::vector<SeriesKey>> others(const SeriesKey& key);
-  /// Other sites whose series of this service lies in the same grid cell, in order of their ids.
+  /// Other sites, at other places, whose series of this service lies in the same grid cell; in order of their
+  /// ids. One place under two names is one site.
   Result<std::vector<std::string>> sites_in_cell(const SeriesKey& key, const Place& cell);
 
  private:

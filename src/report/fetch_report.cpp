@@ -17,9 +17,9 @@ std::string plural(int number, const std::string& thing) {
 
 std::string part_words(const FetchedPart& part) {
   std::string text = part.title;
-  if (!part.station.empty()) text += " of " + part.station;
   if (!part.first) return text + ": nothing kept";
   text += fmt::format(": {} from {} to {}", plural(part.days, "day"), iso(*part.first), iso(*part.last));
+  if (part.missing_days() > 0) text += fmt::format(" ({} missing)", part.missing_days());
   if (part.members > 0) text += ", " + plural(part.members, "member");
   if (part.requests == 0) return text + "; nothing came in this run";
   text += fmt::format("; {} new, {} changed", part.new_days, part.changed_days);
@@ -37,7 +37,8 @@ Json part_json(const FetchedPart& part) {
           {"members", part.members},
           {"first", date(part.first)},
           {"last", date(part.last)},
-          {"days", part.days}};
+          {"days", part.days},
+          {"missing_days", part.missing_days()}};
 }
 
 }  // namespace

@@ -26,6 +26,11 @@ struct FetchedPart {
   std::optional<Day> first;  ///< days with both extremes that are kept now
   std::optional<Day> last;
   int days = 0;
+
+  /// Days between the first and the last that are not known.
+  int missing_days() const {
+    return first && last ? static_cast<int>((*last - *first).count()) + 1 - days : 0;
+  }
 };
 
 struct SiteFetch {

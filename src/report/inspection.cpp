@@ -14,14 +14,6 @@ namespace {
 using weather::DailyWeather;
 using weather::FileReading;
 
-/// The weakest origin among a day's extremes, for one word a day.
-Quality day_quality(const DailyWeather& daily, Day day) {
-  const Quality low = daily.air_min.quality(day);
-  const Quality high = daily.air_max.quality(day);
-  if (low == Quality::missing || high == Quality::missing) return Quality::missing;
-  return low == Quality::measured ? high : low;
-}
-
 template <class Value>
 Json number_or_null(const std::optional<Value>& value, double (Value::*amount)() const) {
   return value ? rounded(((*value).*amount)(), 2) : Json(nullptr);
@@ -30,12 +22,13 @@ Json number_or_null(const std::optional<Value>& value, double (Value::*amount)()
 Json days_json(const DailyWeather& daily) {
   Json days = Json::array();
   const DayRange range = weather::covered(daily);
+  const auto mean = weather::air_mean(daily);
   for (Day day = range.begin(); day < range.end(); day += Days{1}) {
     days.push_back({{"date", iso(day)},
                     {"tmin_c", number_or_null(daily.air_min.at(day), &Temperature::celsius)},
                     {"tmax_c", number_or_null(daily.air_max.at(day), &Temperature::celsius)},
                     {"rain_mm", number_or_null(daily.rain.at(day), &Rain::mm)},
-                    {"quality", name(day_quality(daily, day))}});
+                    {"quality", name(mean.quality(day))}});
   }
   return days;
 }
@@ -85,11 +78,12 @@ std::string days_text(const DailyWeather& daily, bool us) {
   std::string text = fmt::format("  {:<10}  {:>7}  {:>7}  {:>7}  {}\n", "date", us ? "min F" : "min C",
                                  us ? "max F" : "max C", us ? "rain in" : "rain mm", "quality");
   const DayRange range = weather::covered(daily);
+  const auto mean = weather::air_mean(daily);
   for (Day day = range.begin(); day < range.end(); day += Days{1}) {
     text +=
         fmt::format("  {:<10}  {:>7}  {:>7}  {:>7}  {}\n", iso(day),
                     temperature_text(daily.air_min.at(day), us), temperature_text(daily.air_max.at(day), us),
-                    rain_text(daily.rain.at(day), us), name(day_quality(daily, day)));
+                    rain_text(daily.rain.at(day), us), name(mean.quality(day)));
   }
   return text;
 }
@@ -151,11 +145,12 @@ std::string inspection_csv(const std::vector<FileReading>& files) {
   std::string text = "file,date,tmin_c,tmax_c,rain_mm,quality\n";
   for (const FileReading& file : files) {
     const DayRange range = weather::covered(file.daily);
+    const auto mean = weather::air_mean(file.daily);
     for (Day day = range.begin(); day < range.end(); day += Days{1}) {
-      text += csv_row({file.file, iso(day), csv_number(file.daily.air_min.at(day), &Temperature::celsius, 2),
-                       csv_number(file.daily.air_max.at(day), &Temperature::celsius, 2),
-                       csv_number(file.daily.rain.at(day), &Rain::mm, 2),
-                       std::string{name(day_quality(file.daily, day))}});
+      text +=
+          csv_row({file.file, iso(day), csv_number(file.daily.air_min.at(day), &Temperature::celsius, 2),
+                   csv_number(file.daily.air_max.at(day), &Temperature::celsius, 2),
+                   csv_number(file.daily.rain.at(day), &Rain::mm, 2), std::string{name(mean.quality(day))}});
     }
   }
   return text;

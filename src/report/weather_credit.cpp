@@ -11,6 +11,13 @@ namespace soilclock::report {
 
 namespace {
 
+std::string with_year(std::string attribution, int year) {
+  constexpr std::string_view place = "{year}";
+  if (const auto at = attribution.find(place); at != std::string::npos)
+    attribution.replace(at, place.size(), fmt::format("{}", year));
+  return attribution;
+}
+
 std::string age_words(Day fetched_on, Day on) {
   const auto days = (on - fetched_on).count();
   if (days < 0) return "after the day of the answer";
@@ -27,13 +34,17 @@ std::string clock_words(Instant at) {
 std::vector<std::string> credits(const Origins& origins) {
   std::vector<std::string> result;
   for (const weather::WeatherOrigin& origin : origins) {
-    const std::string credit = origin.attribution + " (" + origin.licence + ")";
+    const std::string credit = credit_line(origin.attribution, origin.licence, civil(origin.fetched_on).year);
     if (std::find(result.begin(), result.end(), credit) == result.end()) result.push_back(credit);
   }
   return result;
 }
 
 }  // namespace
+
+std::string credit_line(const std::string& attribution, const std::string& licence, int year) {
+  return with_year(attribution, year) + " (" + licence + ")";
+}
 
 Json weather_sources_json(const Origins& origins) {
   Json list = Json::array();
@@ -47,7 +58,7 @@ Json weather_sources_json(const Origins& origins) {
          {"last", any ? Json(iso(origin.days.end() - Days{1})) : Json(nullptr)},
          {"fetched_at", iso(origin.fetched)},
          {"provisional_from", origin.provisional_from ? Json(iso(*origin.provisional_from)) : Json(nullptr)},
-         {"attribution", origin.attribution},
+         {"attribution", with_year(origin.attribution, civil(origin.fetched_on).year)},
          {"licence", origin.licence}});
   }
   return list;

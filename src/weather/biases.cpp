@@ -32,9 +32,11 @@ struct Reference {
   const Levels& levels;
   std::size_t end;
   std::size_t level;
+  Day before;  ///< only days before it are compared
 
   /// The value of a day in the first part that knows it.
   std::optional<Temperature> at(Extreme extreme, Day day) const {
+    if (day >= before) return std::nullopt;
     for (std::size_t i = 0; i < end; ++i) {
       if (parts[i].forecast || levels[i] != level) continue;
       if (const auto value = (parts[i].weather.*extreme).at(day)) return value;
@@ -107,10 +109,10 @@ Comparison compared(const WeatherPart& part, const Reference& reference) {
 
 /// Against the first level with enough common days; where none has, against the one with most of them.
 Comparison compared_with_earlier(const std::vector<WeatherPart>& parts, const Levels& levels,
-                                 std::size_t part) {
+                                 std::size_t part, Day before) {
   Comparison best;
   for (std::size_t i = 0; i < part; ++i) {
-    Comparison next = compared(parts[part], {parts, levels, part, levels[i]});
+    Comparison next = compared(parts[part], {parts, levels, part, levels[i], before});
     if (next.bias.common_days >= fewest_common_days) return next;
     if (next.bias.common_days > best.bias.common_days) best = std::move(next);
   }
@@ -123,12 +125,12 @@ std::string words(TemperatureDelta bias) {
 
 }  // namespace
 
-std::vector<Bias> compare_sources(std::vector<WeatherPart>& parts) {
+std::vector<Bias> compare_sources(std::vector<WeatherPart>& parts, Day before) {
   std::vector<Bias> found;
   Levels levels = levels_as_named(parts);
   for (std::size_t i = 0; i < parts.size(); ++i) {
     if (parts[i].forecast || !(parts[i].from_service || parts[i].remove_bias)) continue;
-    const auto [bias, level] = compared_with_earlier(parts, levels, i);
+    const auto [bias, level] = compared_with_earlier(parts, levels, i, before);
     if (bias.common_days == 0) continue;
     found.push_back(bias);
     if (!bias.removed) continue;

@@ -34,8 +34,9 @@ struct Bias {
 /// them are one; a source left as it is, with those moved to it, is another. The first level named that
 /// shares fewest_common_days counts; where none does, nothing is taken away. A day's reference is the first
 /// part of the level that knows it. Sources without any common day are left out of the result. A day narrower
-/// than its two extremes are moved towards each other keeps its range, and its mean is moved.
-std::vector<Bias> compare_sources(std::vector<WeatherPart>& parts);
+/// than its two extremes are moved towards each other keeps its range, and its mean is moved. Days from
+/// `before` on are not compared: nobody knows them on that morning.
+std::vector<Bias> compare_sources(std::vector<WeatherPart>& parts, Day before);
 
 /// Differences below this are within what two good thermometers differ by, and not worth a word (judgement).
 inline constexpr double worth_saying_k = 0.3;

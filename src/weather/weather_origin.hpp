@@ -14,11 +14,11 @@ struct WeatherOrigin {
   std::string service;      ///< id: "open-meteo"
   std::string title;        ///< as people call it, with the part: "Open-Meteo history"
   std::string model;        ///< where the answer names one
-  std::string attribution;  ///< stands in every output made with the series
+  std::string attribution;  ///< stands in every output made with the series; "{year}" is that of fetching
   std::string licence;
-  Instant fetched{};  ///< when the latest answer was given
-  Day fetched_on{};   ///< the same on the site's calendar
-  DayRange days;      ///< days the series covers
+  Instant fetched{};                    ///< when the latest answer was given
+  Day fetched_on{};                     ///< the same on the site's calendar
+  DayRange days;                        ///< days the series covers
   std::optional<Day> provisional_from;  ///< first day gone by that the service may still change
 };
 

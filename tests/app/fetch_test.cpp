@@ -2,17 +2,12 @@
 // Weather fetched from a stand-in service on the loopback, kept, and answered from.
 #include <catch2/catch.hpp>
 
-#include "records/weather_store.hpp"
-#include "support/command_run.hpp"
-#include "support/loopback_server.hpp"
-#include "support/stand_in_weather.hpp"
+#include "support/served_desk.hpp"
 
 using namespace soilclock;
 using namespace soilclock::tests;
 
 namespace {
-
-const Day today = make_day(2026, 10, 15);
 
 constexpr const char* three_sites = R"([
  {"id":"heron","name":"Heron","latitude":35.6,"longitude":-83.1,"elevation_m":310,"time_zone":"America/New_York",
@@ -23,10 +18,9 @@ constexpr const char* three_sites = R"([
   "turf":{"irrigated":true},"weather":[{"service":"open-meteo"}]}])";
 
 /// A desk with three sites and a service of its own.
-class FetchDesk : public Desk {
+class FetchDesk : public ServedDesk {
  public:
-  explicit FetchDesk(LoopbackServer::Handler handler)
-      : server{std::move(handler)}, settings{file("settings.json", settings_for(server))} {
+  explicit FetchDesk(LoopbackServer::Handler handler) : ServedDesk{std::move(handler)} {
     file("sites.json", three_sites);
   }
   Run fetch(const std::vector<std::string>& more = {}, const std::string& years = "6") const {
@@ -36,22 +30,12 @@ class FetchDesk : public Desk {
   Run advise(const std::vector<std::string>& more = {}) const {
     return run(joined({"advise", "--sites", path("sites.json"), "--service-settings", settings}, more));
   }
-  LoopbackServer server;
-  std::string settings;
 };
-
-Reply answer(const SeenRequest& request) { return stand_in_answer(request, today); }
-
-int requests_to(const FetchDesk& desk, const std::string& path) {
-  int count = 0;
-  for (const SeenRequest& request : desk.server.requests()) count += request.path == path ? 1 : 0;
-  return count;
-}
 
 }  // namespace
 
 TEST_CASE("three sites are fetched with one command and answered with one more", "[fetch]") {
-  const FetchDesk desk{answer};
+  const FetchDesk desk{stand_in};
   const Run fetched = desk.fetch({"--format", "json"});
   INFO(fetched.err);
   REQUIRE(fetched.code == 0);
@@ -64,15 +48,15 @@ TEST_CASE("three sites are fetched with one command and answered with one more",
     CHECK(site["parts"][0]["last"] == "2026-10-14");
     CHECK(site["parts"][0]["days"] == 2479);
     CHECK(site["parts"][1]["part"] == "forecast");
-    CHECK(site["parts"][1]["first"] == "2026-09-14");
+    CHECK(site["parts"][1]["first"] == "2026-08-31");
     CHECK(site["parts"][1]["last"] == "2026-10-29");
     CHECK(site["parts"][2]["members"] == 31);
     CHECK(site["problems"].empty());
   }
   // Two time zones, seven calendar years; forecasts and members once a zone.
-  CHECK(requests_to(desk, "/v1/archive") == 14);
-  CHECK(requests_to(desk, "/v1/forecast") == 2);
-  CHECK(requests_to(desk, "/v1/ensemble") == 2);
+  CHECK(requests_to(desk.server, "/v1/archive") == 14);
+  CHECK(requests_to(desk.server, "/v1/forecast") == 2);
+  CHECK(requests_to(desk.server, "/v1/ensemble") == 2);
   for (const SeenRequest& request : desk.server.requests()) {
     CHECK(request.parameters.at("timezone") == "GMT");
     CHECK(request.parameters.count("elevation") == 1);
@@ -99,7 +83,7 @@ TEST_CASE("three sites are fetched with one command and answered with one more",
 }
 
 TEST_CASE("a day's minimum and maximum are those of the hours of its local standard day", "[fetch]") {
-  const FetchDesk desk{answer};
+  const FetchDesk desk{stand_in};
   REQUIRE(desk.fetch({"--only", "nine"}, "0").code == 0);
   auto store =
       records::Store::open(desk.path("own-records/soilclock/records.db"), records::Access::existing).value();
@@ -131,7 +115,7 @@ TEST_CASE("a day's minimum and maximum are those of the hours of its local stand
 }
 
 TEST_CASE("a second run asks only for the days that may change", "[fetch]") {
-  FetchDesk desk{answer};
+  FetchDesk desk{stand_in};
   REQUIRE(desk.fetch().code == 0);
   desk.server.forget_requests();
   desk.now += std::chrono::hours{24};
@@ -143,13 +127,13 @@ TEST_CASE("a second run asks only for the days that may change", "[fetch]") {
     CHECK(request.parameters.at("start_date") == "2026-10-04");
     CHECK(request.parameters.at("end_date") == "2026-10-16");
   }
-  CHECK(requests_to(desk, "/v1/archive") == 2);
+  CHECK(requests_to(desk.server, "/v1/archive") == 2);
   CHECK(again.json()["sites"][0]["parts"][0]["new_days"] == 1);
   CHECK(again.json()["sites"][0]["parts"][0]["changed_days"] == 0);
 }
 
 TEST_CASE("an answer says how old its weather is, and after ten days without any it is refused", "[fetch]") {
-  const FetchDesk desk{answer};
+  const FetchDesk desk{stand_in};
   REQUIRE(desk.fetch({"--only", "heron"}).code == 0);
   const Run today_text = desk.advise({"--only", "heron"});
   CHECK(holds(today_text.out, "fetched 2026-10-15 12:00 UTC, the day of the answer"));
@@ -157,15 +141,17 @@ TEST_CASE("an answer says how old its weather is, and after ten days without any
   const Run week = desk.advise({"--only", "heron", "--on", "2026-10-22"});
   CHECK(week.code == 0);
   CHECK(holds(week.out, "7 days before the answer"));
+  CHECK(holds(week.out, "The last known day is 2026-10-14, 8 days before 2026-10-22"));
+  CHECK(!holds(today_text.out, "The last known day"));
   CHECK(desk.advise({"--only", "heron", "--on", "2026-10-25"}).code == 0);
   const Run late = desk.advise({"--only", "heron", "--on", "2026-10-26"});
   CHECK(late.code == 3);
-  CHECK(holds(late.err, "the weather ends on 2026-10-14, 11 days before 2026-10-26"));
+  CHECK(holds(late.err, "the weather ends on 2026-10-14, 12 days before 2026-10-26"));
   CHECK(holds(late.err, "run soilclock fetch"));
 }
 
 TEST_CASE("a forecast fetched after the day of the question is not used for it", "[fetch]") {
-  const FetchDesk desk{answer};
+  const FetchDesk desk{stand_in};
   REQUIRE(desk.fetch({"--only", "heron"}).code == 0);
   const Json before = desk.advise({"--only", "heron", "--on", "2026-10-01", "--format", "json"}).json();
   const Json& site = before["sites"][0];
@@ -177,7 +163,7 @@ TEST_CASE("a forecast fetched after the day of the question is not used for it",
 }
 
 TEST_CASE("every kind of output names whose weather it rests on", "[fetch]") {
-  const FetchDesk desk{answer};
+  const FetchDesk desk{stand_in};
   REQUIRE(desk.fetch({"--only", "heron"}, "9").code == 0);
   const std::vector<std::string> site{"--sites", desk.path("sites.json"), "--only",
                                       "heron",   "--service-settings",    desk.settings};
@@ -196,15 +182,15 @@ TEST_CASE("every kind of output names whose weather it rests on", "[fetch]") {
 }
 
 TEST_CASE("without anything fetched the answer says what to do", "[fetch]") {
-  const FetchDesk desk{answer};
+  const FetchDesk desk{stand_in};
   const Run run = desk.advise({"--only", "heron"});
   CHECK(run.code == 3);
-  CHECK(holds(run.err, "no weather is kept for 'heron' yet"));
+  CHECK(holds(run.err, "no weather is kept for 'heron'"));
   CHECK(holds(run.err, "soilclock fetch"));
 }
 
 TEST_CASE("a site that is moved is not answered with the weather of its old place", "[fetch]") {
-  const FetchDesk desk{answer};
+  const FetchDesk desk{stand_in};
   REQUIRE(desk.fetch({"--only", "heron"}).code == 0);
   std::string moved = three_sites;
   moved.replace(moved.find("35.6"), 4, "36.6");
@@ -215,7 +201,7 @@ TEST_CASE("a site that is moved is not answered with the weather of its old plac
 }
 
 TEST_CASE("two sites in one cell of the grid are told", "[fetch]") {
-  const FetchDesk desk{answer};
+  const FetchDesk desk{stand_in};
   std::string close = three_sites;
   close.replace(close.find("33.2"), 4, "35.61");
   close.replace(close.find("-79.3"), 5, "-83.11");
@@ -227,10 +213,10 @@ TEST_CASE("two sites in one cell of the grid are told", "[fetch]") {
 }
 
 TEST_CASE("the members of the forecast widen what is to come and change nothing behind", "[fetch]") {
-  const FetchDesk desk{answer};
+  const FetchDesk desk{stand_in};
   REQUIRE(desk.fetch({"--only", "heron"}).code == 0);
   const Json with = desk.advise({"--only", "heron", "--format", "json"}).json()["sites"][0]["targets"][0];
-  const FetchDesk bare{answer};
+  const FetchDesk bare{stand_in};
   REQUIRE(bare.fetch({"--only", "heron", "--no-members"}).code == 0);
   const Json without = bare.advise({"--only", "heron", "--format", "json"}).json()["sites"][0]["targets"][0];
   CHECK(with["emerged"] == without["emerged"]);
@@ -239,14 +225,18 @@ TEST_CASE("the members of the forecast widen what is to come and change nothing 
 
 TEST_CASE("the terms and the calls counted are told, and a key is neither shown nor sent elsewhere",
           "[fetch]") {
-  const FetchDesk desk{answer};
+  const FetchDesk desk{stand_in};
+  const Run free = desk.fetch({"--only", "nine"});
+  CHECK(holds(free.out, "non-commercial"));
+  CHECK(holds(free.err, "calls of 10000 a day"));
+  desk.server.forget_requests();
   std::string settings = settings_for(desk.server);
   settings.insert(settings.find("\"hosts\""), "\"key\":\"secret-7\",");
   desk.file("settings.json", settings);
   const Run run = desk.fetch({"--only", "heron"});
   REQUIRE(run.code == 0);
-  CHECK(holds(run.out, "non-commercial"));
-  CHECK(holds(run.err, "calls of 10000 a day"));
+  CHECK(!holds(run.out, "non-commercial"));  // nor its limits: they are those of the free service
+  CHECK(!holds(run.err, "calls of 10000 a day"));
   CHECK(!holds(run.out + run.err, "secret-7"));
   for (const SeenRequest& request : desk.server.requests()) {
     CHECK(request.headers.at("x-api-key") == "secret-7");
@@ -255,7 +245,7 @@ TEST_CASE("the terms and the calls counted are told, and a key is neither shown 
 }
 
 TEST_CASE("a hundred years are not asked for, and a mistyped service is named", "[fetch]") {
-  const FetchDesk desk{answer};
+  const FetchDesk desk{stand_in};
   CHECK(desk.fetch({}, "100").code == 2);
   const Run typo =
       desk.run({"fetch", "--latitude", "35.6", "--longitude", "-83.1", "--service", "open-metoe"});
@@ -270,7 +260,7 @@ TEST_CASE("a hundred years are not asked for, and a mistyped service is named", 
 
 TEST_CASE("a site without a time zone is told which clock cuts its days, and another clock begins anew",
           "[fetch]") {
-  const FetchDesk desk{answer};
+  const FetchDesk desk{stand_in};
   const auto at = [&](const std::string& command, const std::vector<std::string>& more) {
     return desk.run(joined({command, "--latitude", "35.6", "--longitude", "-83.1", "--name", "course",
                             "--service-settings", desk.settings},
@@ -288,7 +278,7 @@ TEST_CASE("a site without a time zone is told which clock cuts its days, and ano
 }
 
 TEST_CASE("a service named twice is a slip, and is said", "[fetch]") {
-  const FetchDesk desk{answer};
+  const FetchDesk desk{stand_in};
   std::string twice = three_sites;
   const std::string entry = R"({"service":"open-meteo"})";
   twice.replace(twice.find(entry), entry.size(), entry + "," + entry);

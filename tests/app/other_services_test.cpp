@@ -3,11 +3,8 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 
-#include "records/weather_store.hpp"
-#include "support/command_run.hpp"
-#include "support/loopback_server.hpp"
+#include "support/served_desk.hpp"
 #include "support/service_records.hpp"
-#include "support/stand_in_weather.hpp"
 
 using namespace soilclock;
 using namespace soilclock::tests;
@@ -15,23 +12,16 @@ using namespace soilclock::tests;
 namespace {
 
 /// A desk with one site, `weather` as its weather, and a service that answers by path.
-class ServiceDesk : public Desk {
+class ServiceDesk : public ServedDesk {
  public:
   ServiceDesk(const std::string& place, const std::string& weather, LoopbackServer::Handler handler)
-      : server{std::move(handler)}, settings{file("settings.json", settings_for(server))} {
+      : ServedDesk{std::move(handler)} {
     file("sites.json", R"({"id":"course","name":"Course",)" + place +
                            R"(,"turf":{"irrigated":true},"weather":)" + weather + "}");
   }
   Run run_for(const std::string& command, const std::vector<std::string>& more = {}) const {
     return run(joined({command, "--sites", path("sites.json"), "--service-settings", settings}, more));
   }
-  std::vector<records::KeptDay> kept(const records::SeriesKey& key) const {
-    auto store =
-        records::Store::open(path("own-records/soilclock/records.db"), records::Access::existing).value();
-    return records::WeatherStore{store}.days(key).value();
-  }
-  LoopbackServer server;
-  std::string settings;
 };
 
 Reply not_here(const SeenRequest&) { return {404, R"({"error":true,"reason":"not here"})"}; }

@@ -45,9 +45,13 @@ class Desk {
     std::istringstream in{input};
     std::ostringstream out;
     std::ostringstream err;
-    app::Streams streams{
-        in,   out, err, date::floor<Days>(now), [this] { return now; }, [](std::chrono::milliseconds) {},
-        false};
+    app::Streams streams{in,
+                         out,
+                         err,
+                         date::floor<Days>(now),
+                         [this] { return now; },
+                         [this](std::chrono::milliseconds length) { pauses.push_back(length); },
+                         false};
     Run result;
     result.code = app::run_command_line(arguments, streams);
     result.out = out.str();
@@ -56,6 +60,7 @@ class Desk {
   }
 
   Instant now = Instant{make_day(2026, 10, 15)} + std::chrono::hours{12};
+  mutable std::vector<std::chrono::milliseconds> pauses;  ///< asked for and not waited for
 
   /// Writes a file on the desk and gives its path.
   std::string file(const std::string& name, const std::string& text) const {

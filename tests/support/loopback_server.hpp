@@ -84,7 +84,7 @@ class LoopbackServer {
     const std::lock_guard hold{mutex_};
     return requests_;
   }
-  void forget_requests() {
+  void forget_requests() const {
     const std::lock_guard hold{mutex_};
     requests_.clear();
   }
@@ -241,7 +241,7 @@ class LoopbackServer {
   std::atomic<int> connections_{0};
   std::mutex handling_;
   mutable std::mutex mutex_;  // guards what follows
-  std::vector<SeenRequest> requests_;
+  mutable std::vector<SeenRequest> requests_;
   std::vector<int> open_;
   std::vector<std::thread> guests_;  // touched by the door only, and by the destructor after it has closed
   std::thread door_;                 // last: it uses the others

@@ -26,6 +26,8 @@ WeatherPart part(const std::string& name, int begin, int end, double low_off = 0
   return result;
 }
 
+const Day after_all = first + Days{1000};
+
 WeatherPart service(WeatherPart from, bool remove, bool forecast = false) {
   from.from_service = true;
   from.remove_bias = remove;
@@ -38,7 +40,7 @@ WeatherPart service(WeatherPart from, bool remove, bool forecast = false) {
 TEST_CASE("the bias of a service is told over the days it shares with the station") {
   std::vector<WeatherPart> parts{part("course.csv", 0, 60),
                                  service(part("history", 20, 90, 1.5, -0.5), false)};
-  const auto found = compare_sources(parts);
+  const auto found = compare_sources(parts, after_all);
   REQUIRE(found.size() == 1);
   CHECK(found[0].common_days == 40);
   CHECK(found[0].minimum.kelvin() == Approx(1.5));
@@ -55,7 +57,7 @@ TEST_CASE("a bias is taken out of the past and the coming days of its source, an
   std::vector<WeatherPart> parts{part("course.csv", 0, 60), service(part("forecast", 20, 60, 2.0, 1.0), true),
                                  service(part("forecast", 60, 70, 2.0, 1.0), true, true),
                                  service(part("history", 0, 60, 3.0, 3.0), false)};
-  const auto found = compare_sources(parts);
+  const auto found = compare_sources(parts, after_all);
   REQUIRE(found.size() == 2);
   CHECK(found[0].removed);
   CHECK(parts[2].weather.air_min.at(first + Days{65})->celsius() == Approx(10.0 + 65 % 7));
@@ -69,7 +71,7 @@ TEST_CASE("a bias is taken out of the past and the coming days of its source, an
 
 TEST_CASE("too few common days tell nothing, and nothing is taken out") {
   std::vector<WeatherPart> parts{part("course.csv", 0, 29), service(part("history", 0, 90, 4.0, 4.0), true)};
-  const auto found = compare_sources(parts);
+  const auto found = compare_sources(parts, after_all);
   REQUIRE(found.size() == 1);
   CHECK(found[0].asked);
   CHECK(!found[0].removed);
@@ -83,7 +85,7 @@ TEST_CASE("only the latest year of common days counts") {
     const Day day = first + Days{i};
     parts[1].weather.air_min.set(day, Temperature::from_celsius(-30.0), Quality::modelled);
   }
-  const auto found = compare_sources(parts);
+  const auto found = compare_sources(parts, after_all);
   CHECK(found[0].common_days == most_common_days);
   CHECK(found[0].minimum.kelvin() == Approx(0.0));
   CHECK(!remark_of(found[0]));  // nothing worth a word
@@ -108,7 +110,7 @@ TEST_CASE("a correction chains: what was compared with a moved source is moved a
   std::vector<WeatherPart> parts{part("course.csv", 0, 60), service(part("history", 0, 100, 2.0, 2.0), true),
                                  service(part("forecast", 65, 100, 2.0, 2.0), true),
                                  service(part("forecast", 100, 110, 2.0, 2.0), true, true)};
-  const auto found = compare_sources(parts);
+  const auto found = compare_sources(parts, after_all);
   REQUIRE(found.size() == 2);
   CHECK(found[1].common_days == 35);
   CHECK(found[1].minimum.kelvin() == Approx(2.0));
@@ -124,7 +126,7 @@ TEST_CASE("a correction chains: what was compared with a moved source is moved a
 TEST_CASE("a source that meets the own file and a moved source is compared with both as one") {
   std::vector<WeatherPart> parts{part("course.csv", 0, 60), service(part("history", 0, 100, 2.0, 1.0), true),
                                  service(part("forecast", 40, 100, 3.0, -1.0), true)};
-  const auto found = compare_sources(parts);
+  const auto found = compare_sources(parts, after_all);
   REQUIRE(found.size() == 2);
   CHECK(found[1].common_days == 60);
   CHECK(found[1].minimum.kelvin() == Approx(3.0));
@@ -134,7 +136,7 @@ TEST_CASE("a source that meets the own file and a moved source is compared with 
 TEST_CASE("days of a source that stays off its own way do not dilute the comparison with the own file") {
   std::vector<WeatherPart> parts{part("course.csv", 0, 60), service(part("grid", 0, 80, 2.0, 2.0), false),
                                  service(part("forecast", 20, 80, 3.0, 3.0), true)};
-  const auto found = compare_sources(parts);
+  const auto found = compare_sources(parts, after_all);
   REQUIRE(found.size() == 2);
   CHECK(found[1].common_days == 40);
   CHECK(found[1].minimum.kelvin() == Approx(3.0));
@@ -144,7 +146,7 @@ TEST_CASE("where the own file shares too few days with both, the forecast follow
   std::vector<WeatherPart> parts{part("course.csv", 0, 20), service(part("history", 0, 100, 2.0, 2.0), true),
                                  service(part("forecast", 0, 100, 3.0, 3.0), true),
                                  service(part("forecast", 100, 110, 3.0, 3.0), true, true)};
-  const auto found = compare_sources(parts);
+  const auto found = compare_sources(parts, after_all);
   REQUIRE(found.size() == 2);
   CHECK(!found[0].removed);
   CHECK(found[1].common_days == 100);
@@ -155,7 +157,7 @@ TEST_CASE("where the own file shares too few days with both, the forecast follow
 TEST_CASE("yearly files of the own station are one reference, and the latest of them counts") {
   std::vector<WeatherPart> parts{part("2024.csv", 0, 20), part("2025.csv", 20, 40),
                                  service(part("history", 0, 60, 1.0, 1.0), false)};
-  const auto found = compare_sources(parts);
+  const auto found = compare_sources(parts, after_all);
   REQUIRE(found.size() == 1);
   CHECK(found[0].common_days == 40);
   CHECK(found[0].minimum.kelvin() == Approx(1.0));
@@ -167,7 +169,7 @@ TEST_CASE("a day too narrow for what is taken out keeps its range and moves by i
   DailyWeather& coming = parts[2].weather;
   coming.air_min.set(first + Days{60}, Temperature::from_celsius(12.0), Quality::forecast);
   coming.air_max.set(first + Days{60}, Temperature::from_celsius(14.0), Quality::forecast);
-  compare_sources(parts);
+  compare_sources(parts, after_all);
   CHECK(coming.air_min.at(first + Days{60})->celsius() == Approx(12.0));
   CHECK(coming.air_max.at(first + Days{60})->celsius() == Approx(14.0));
 }
@@ -185,7 +187,7 @@ TEST_CASE("laws of biases", "[law]") {
         part("course.csv", 0, own_end), service(part("history", 0, 100, low, high), true),
         service(part("forecast", past_begin, 100, low_to_come, high_to_come), true),
         service(part("forecast", 100, 110, low_to_come, high_to_come), true, true)};
-    compare_sources(parts);
+    compare_sources(parts, after_all);
     const auto joined = join_weather(parts);
     for (int i = 0; i < 110; ++i) {
       const auto minimum = joined.weather.air_min.at(first + Days{i});
@@ -195,4 +197,17 @@ TEST_CASE("laws of biases", "[law]") {
       RC_ASSERT(std::abs(maximum->celsius() - (20.0 + i % 5)) < 1e-9);
     }
   });
+}
+
+TEST_CASE("what is measured on or after the day of the answer does not move a bias") {
+  const auto bias_on = [](int day, int own_end) {
+    std::vector<WeatherPart> parts{part("course.csv", 0, own_end),
+                                   service(part("history", 0, 90, 1.0, 1.0), true)};
+    for (int i = 50; i < own_end; ++i)  // from then on the station reads wrong
+      parts[0].weather.air_min.set(first + Days{i}, Temperature::from_celsius(0.0), Quality::measured);
+    return compare_sources(parts, first + Days{day}).at(0);
+  };
+  CHECK(bias_on(50, 90).minimum.kelvin() == Approx(1.0));
+  CHECK(bias_on(50, 90).common_days == 50);
+  CHECK(bias_on(90, 90).minimum.kelvin() > 2.0);
 }

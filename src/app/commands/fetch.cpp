@@ -147,9 +147,13 @@ Result<report::FetchReport> FetchCommand::take_saved(const std::vector<Site>& si
   if (!given) return fail(given.error());
   auto store = open_records(sites_.records, records::Access::create);
   if (!store) return fail(store.error());
-  return keep_saved(
-      sites.front(), *services, *store,
-      {std::move(*body), *given, std::filesystem::path{from_}.filename().string(), {}, units_in_});
+  return keep_saved(sites.front(), *services, *store,
+                    {std::move(*body),
+                     *given,
+                     std::filesystem::path{from_}.filename().string(),
+                     {},
+                     units_in_,
+                     saved_on_.empty()});
 }
 
 }  // namespace soilclock::app

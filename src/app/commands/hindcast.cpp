@@ -103,6 +103,23 @@ void judge(const advice::HindcastSubject& subject, const advice::SiteHistory& hi
   }
 }
 
+/// What a hindcast is held against is not always measured.
+std::optional<Remark> of_a_model(const advice::SiteHistory& history) {
+  const DailySeries<Temperature> air = weather::air_mean(history.daily);
+  int known = 0;
+  int modelled = 0;
+  for (Day day = air.days().begin(); day < air.days().end(); day += Days{1}) {
+    known += air.at(day) ? 1 : 0;
+    modelled += air.quality(day) == Quality::modelled ? 1 : 0;
+  }
+  if (modelled == 0) return std::nullopt;
+  return Remark{
+      "judged-by-reanalysis",
+      fmt::format("{} of {} days are those of a weather model, not of a thermometer: the scores hold "
+                  "for the weather of its grid cell.",
+                  modelled, known)};
+}
+
 report::SiteHindcast site_hindcast(const Site& site, const SiteOptions& options, const Question& asked,
                                    const HindcastWords& words, HindcastQuestion question) {
   report::SiteHindcast result{site.id, site.name, {}, {}, {}};
@@ -119,6 +136,7 @@ report::SiteHindcast site_hindcast(const Site& site, const SiteOptions& options,
   }
   result.origins = prepared->summary.origins;
   const advice::SiteHistory history = advice::history_of(prepared->site);
+  if (auto remark = of_a_model(history)) result.remarks.push_back(std::move(*remark));
   if (question.site_depth) question.crossing.depth = request->soil_depth;
   if (words.event != "milestones") {
     judge(advice::CrossingSubject{history, asked.catalogue, question.crossing, question.run}, history,
