@@ -171,11 +171,12 @@ std::vector<Remark> remarks_on(const ServiceAnswer& answer, int point, const Kee
                                const records::KeepingResult& kept, const AnswerText& text,
                                const net::Service& service) {
   std::vector<Remark> remarks;
+  const std::string name = fmt::format("{} {}", service.title, records::name(keeping.key.part));
   for (const std::string& doubt : keeping.fetched.doubts)
-    remarks.push_back({"answer-doubt", fmt::format("{}: {}.", service.title, doubt)});
+    remarks.push_back({"answer-doubt", fmt::format("{}: {}.", name, doubt)});
   if (const auto remark = stale(answer, text, service)) remarks.push_back(*remark);
   if (const auto remark = other_models(answer, point, service)) remarks.push_back(*remark);
-  if (!keeping.key.cut.empty() && keeping.key.cut != weather::local_standard_days) {
+  if (!keeping.key.clock.empty() && keeping.key.cut != weather::local_standard_days) {
     remarks.push_back({"cut-otherwise",
                        fmt::format("The days of this answer are cut by {}, not by the site's clock; they are "
                                    "used as long as nothing else is fetched.",
@@ -183,8 +184,7 @@ std::vector<Remark> remarks_on(const ServiceAnswer& answer, int point, const Kee
   }
   if (kept.spared_days > 0) {
     remarks.push_back({"days-spared",
-                       fmt::format("{} no longer knows {} {} that it knew before; what was kept "
-                                   "of them stays.",
+                       fmt::format("{} no longer knows all it knew of {} {}; what was kept of them stays.",
                                    service.title, kept.spared_days, kept.spared_days == 1 ? "day" : "days")});
   }
   return remarks;
@@ -220,7 +220,7 @@ Result<Keeping> keeping_of(const net::Service& service, const ServiceAnswer& ans
   // A station may be silent for the days asked for; a grid never is.
   if (!service.keeps_stations && !knows_a_day(fetched))
     return fail(useless(service, "holds no whole day", fetched.doubts.empty() ? "" : fetched.doubts.front()));
-  if (!keeping.key.cut.empty()) keeping.key.cut = fetched.facts.day_definition;
+  if (!keeping.key.clock.empty()) keeping.key.cut = fetched.facts.day_definition;
   return keeping;
 }
 
@@ -248,6 +248,7 @@ Result<ServiceAnswer> read_job_answer(const net::Service& service, const FetchJo
   weather::ReadingOptions options;
   options.time_zone = job.sites.front().site->cutting_zone();
   options.station = job.sites.front().wanted.station;
+  options.shift_morning_observations = job.sites.front().wanted.shift_morning_observations;
   options.asked_in = answer.asked_in;
   options.units_in = answer.units_in;
   const std::string_view body = trimmed(answer.body);

@@ -216,6 +216,7 @@ bool takes_height(const std::string& service) { return service == "open-meteo"; 
 
 records::SeriesKey series_key(const Site& site, const SiteService& service, WeatherPart part) {
   const bool grid = service.station.empty();
+  const char* moved = service.shift_morning_observations ? "morning observations moved back" : "";
   const bool own_days = cuts_own_days(service.id);
   Place place = grid ? site.place : Place{};
   if (!takes_height(service.id)) place.elevation_m.reset();
@@ -225,7 +226,7 @@ records::SeriesKey series_key(const Site& site, const SiteService& service, Weat
           service.station,
           place,
           own_days ? "" : standard_clock(site.cutting_zone()),
-          own_days ? "" : weather::local_standard_days};
+          own_days ? moved : weather::local_standard_days};
 }
 
 Result<records::SeriesKey> series_in_use(const Site& site, const SiteService& service, WeatherPart part,
@@ -233,7 +234,7 @@ Result<records::SeriesKey> series_in_use(const Site& site, const SiteService& se
   const records::SeriesKey key = series_key(site, service, part);
   const auto days = store.days(key);
   if (!days) return fail(days.error());
-  if (!days->empty()) return key;
+  if (!days->empty() || cuts_own_days(service.id)) return key;
   const auto others = store.others(key);
   if (!others) return fail(others.error());
   for (const records::SeriesKey& other : *others) {

@@ -65,6 +65,7 @@ SiteService read_service(const JsonObject& object) {
   service.id = object.text("service");
   service.station = object.optional_text("station").value_or("");
   service.remove_bias = object.optional_boolean("remove_bias").value_or(false);
+  service.shift_morning_observations = object.optional_boolean("shift_morning_observations").value_or(false);
   object.finish();
   return service;
 }
@@ -186,7 +187,7 @@ TimeZone Site::cutting_zone() const {
 
 Result<SiteService> parse_service(std::string_view text) {
   const auto colon = text.find(':');
-  SiteService service{std::string{trimmed(text.substr(0, colon))}, "", false};
+  SiteService service{std::string{trimmed(text.substr(0, colon))}, "", false, false};
   if (colon != std::string_view::npos) service.station = std::string{trimmed(text.substr(colon + 1))};
   if (!service.id.empty() && (colon == std::string_view::npos || !service.station.empty())) return service;
   return fail({Family::request,

@@ -32,6 +32,7 @@ struct SiteService {
   std::string id;       ///< "open-meteo", "nws", "ncei", "power"
   std::string station;  ///< of services that keep stations
   bool remove_bias = false;
+  bool shift_morning_observations = false;  ///< of a station read in the morning; see weather::ReadingOptions
 };
 
 struct Site {

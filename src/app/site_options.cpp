@@ -179,43 +179,60 @@ Result<std::vector<Site>> SiteOptions::read_sites_named() const {
     return fail(request("only advise takes sites on standard input", {}, "--sites FILE",
                         "write the sites into a file"));
   }
-  if (!sites.empty()) {
-    const auto text = read_file(sites);
-    if (!text) return fail(text.error());
-    auto all = read_sites(*text, sites, std::filesystem::path{sites}.parent_path().string());
-    if (!all || only.empty()) return all;
-    std::vector<Site> chosen;
-    for (const std::string& id : only) {
-      const auto found =
-          std::find_if(all->begin(), all->end(), [&](const Site& site) { return site.id == id; });
-      if (found == all->end()) {
-        std::vector<std::string> ids;
-        for (const Site& site : *all) ids.push_back(site.id);
-        const auto near = nearest(id, ids);
-        return fail(
-            request("no site of the file has this id", id, {}, near ? "did you mean '" + *near + "'?" : ""));
-      }
-      chosen.push_back(*found);
+  if (!sites.empty()) return sites_of_file();
+  auto site = single_site();
+  if (!site) return fail(site.error());
+  return std::vector{std::move(*site)};
+}
+
+Result<std::vector<Site>> SiteOptions::sites_of_file() const {
+  const auto text = read_file(sites);
+  if (!text) return fail(text.error());
+  auto all = read_sites(*text, sites, std::filesystem::path{sites}.parent_path().string());
+  if (!all || only.empty()) return all;
+  std::vector<Site> chosen;
+  for (const std::string& id : only) {
+    const auto found =
+        std::find_if(all->begin(), all->end(), [&](const Site& site) { return site.id == id; });
+    if (found == all->end()) {
+      std::vector<std::string> ids;
+      for (const Site& site : *all) ids.push_back(site.id);
+      const auto near = nearest(id, ids);
+      return fail(
+          request("no site of the file has this id", id, {}, near ? "did you mean '" + *near + "'?" : ""));
     }
-    return chosen;
+    chosen.push_back(*found);
   }
-  Site site;
-  if (!name.empty())
-    site.name = name;
-  else if (!weather.empty())
-    site.name = file_stem(weather.front());
-  else
-    site.name = fmt::format("site at {:.4f} {:.4f}", *latitude, *longitude);
-  site.id = site.name;
-  site.place_known = latitude && longitude;
-  site.place = {latitude.value_or(0.0), longitude.value_or(0.0), elevation};
+  return chosen;
+}
+
+std::string SiteOptions::single_name() const {
+  if (!name.empty()) return name;
+  if (!weather.empty()) return file_stem(weather.front());
+  return fmt::format("site at {:.4f} {:.4f}", *latitude, *longitude);
+}
+
+Result<std::vector<SiteService>> SiteOptions::single_services() const {
+  std::vector<SiteService> result;
   for (const std::string& service : services) {
-    const auto parsed = parse_service(service);
+    auto parsed = parse_service(service);
     if (!parsed) return fail(parsed.error());
     if (std::count(services.begin(), services.end(), service) > 1)
       return fail(request("--service names this one twice", service));
-    site.services.push_back(*parsed);
+    parsed->shift_morning_observations = words.shift_morning;
+    result.push_back(std::move(*parsed));
   }
+  return result;
+}
+
+Result<Site> SiteOptions::single_site() const {
+  Site site;
+  site.id = site.name = single_name();
+  site.place_known = latitude && longitude;
+  site.place = {latitude.value_or(0.0), longitude.value_or(0.0), elevation};
+  auto served = single_services();
+  if (!served) return fail(served.error());
+  site.services = std::move(*served);
   const auto reading = words.reading();
   if (!reading) return fail(reading.error());
   site.time_zone = reading->time_zone;
@@ -228,7 +245,7 @@ Result<std::vector<Site>> SiteOptions::read_sites_named() const {
   for (const std::string& path : weather) site.weather.push_back({path, false, *reading});
   if (!forecast.empty()) site.weather.push_back({forecast, true, *reading});
   for (const std::string& path : probe) site.probe.push_back({path, false, *reading});
-  return std::vector{site};
+  return site;
 }
 
 Result<Site> read_site_line(std::string_view line, int line_number) {

@@ -64,6 +64,12 @@ struct SiteOptions {
   /// The sites of --sites FILE or of --weather. "--sites -" is a problem: `advise` alone takes sites line by
   /// line.
   Result<std::vector<Site>> read_sites_named() const;
+
+ private:
+  Result<std::vector<Site>> sites_of_file() const;
+  Result<Site> single_site() const;
+  std::string single_name() const;
+  Result<std::vector<SiteService>> single_services() const;
 };
 
 /// A line of standard input as a site; paths are relative to the working folder.

@@ -28,7 +28,7 @@ struct SeriesKey {
   std::string station;  ///< empty for grids
   Place place;  ///< as asked; compared to four decimals (about 10 m) and, where one was sent, whole metres
   std::string clock;  ///< "America/New_York"; empty where the service cuts the days itself
-  std::string cut;    ///< how days are cut by that clock ("local standard time"); empty as above
+  std::string cut;    ///< "local standard time", or what a reader moved; may be empty where the clock is
 };
 
 /// What the answer says about itself.

@@ -1,46 +1,13 @@
 // SPDX-License-Identifier: MIT
-// What goes wrong for people in a hurry when weather is fetched: places corrected, files mixed up, services
-// that refuse, and what must then be said.
+// What goes wrong for people in a hurry when weather is fetched: places corrected, stations of another kind,
+// services that refuse, and what must then be said.
 #include <catch2/catch.hpp>
 
 #include "records/service_calls.hpp"
-#include "support/served_desk.hpp"
-#include "support/service_records.hpp"
+#include "support/fetch_answers.hpp"
 
 using namespace soilclock;
 using namespace soilclock::tests;
-
-namespace {
-
-std::vector<std::string> one_course(const std::vector<std::string>& more) {
-  return joined({"--latitude", "35.6", "--longitude", "-83.1", "--name", "course"}, more);
-}
-
-/// Days of a station's summaries in metric units, for an id.
-std::string summaries(const std::string& id, Day begin, int days, double high, double low,
-                      const std::string& observed = "") {
-  std::string text =
-      "\"STATION\",\"LATITUDE\",\"LONGITUDE\",\"DATE\",\"TMAX\",\"TMAX_ATTRIBUTES\",\"TMIN\",\"TMIN_"
-      "ATTRIBUTES\"\n";
-  for (int i = 0; i < days; ++i) {
-    text += fmt::format("\"{0}\",\"35.70\",\"-83.00\",\"{1}\",\"{2}\",\",,7,{4}\",\"{3}\",\",,7,{4}\"\n", id,
-                        iso(begin + Days{i}), high, low + i % 2, observed);
-  }
-  return text;
-}
-
-Reply csv(std::string body) {
-  Reply reply;
-  reply.content_type = "text/csv";
-  reply.body = std::move(body);
-  return reply;
-}
-
-bool remarked(const Json& list, const std::string& code) {
-  return std::any_of(list.begin(), list.end(), [&](const Json& remark) { return remark["code"] == code; });
-}
-
-}  // namespace
 
 TEST_CASE("a corrected height begins anew and leaves no step behind", "[fetch]") {
   const ServedDesk desk{stand_in};
@@ -104,95 +71,6 @@ TEST_CASE("summaries that are not in the units asked for are refused", "[fetch]"
   CHECK(run.code == 4);
   CHECK(holds(run.err, "Fahrenheit is suspected"));
   CHECK(!holds(run.err, "--units-in"));
-}
-
-TEST_CASE("an answer of another station is not taken for the one that was named", "[fetch]") {
-  const ServedDesk desk{stand_in};
-  const std::string other =
-      desk.file("other.csv", summaries("USC00000002", make_day(2026, 9, 1), 30, 25.0, 11.0));
-  const Run run = desk.run(one_course_fetch(desk, {"--service", "ncei:USC00000001", "--from", other}, false));
-  CHECK(run.code == 2);
-  CHECK(holds(run.err, "the wanted station is not in the file"));
-  const Run json = desk.run(one_course_fetch(
-      desk,
-      {"--service", "ncei:USC00000001", "--from",
-       desk.file("other.json", R"([{"STATION":"USC00000002","DATE":"2026-09-01","TMAX":"25","TMIN":"11"}])")},
-      false));
-  CHECK(json.code == 3);
-  CHECK(holds(json.err, "is of another station"));
-  CHECK(holds(json.err, "other.json"));
-}
-
-TEST_CASE("a table of the user's own is no answer of a service", "[fetch]") {
-  const ServedDesk desk{stand_in};
-  const std::string own = desk.file("own.csv", made_up_weather(make_day(2026, 1, 1), 200));
-  for (const std::string service : {"open-meteo", "nws", "power", "ncei:USC00000001"}) {
-    CAPTURE(service);
-    const Run run = desk.run(one_course_fetch(desk, {"--service", service, "--from", own}, false));
-    CHECK(run.code == 3);
-    CHECK(holds(run.err, "own.csv: the answer of"));
-    CHECK(holds(run.err, "among the weather of a site"));
-  }
-}
-
-TEST_CASE("a saved answer cannot have been given in the future, nor long before its days", "[fetch]") {
-  const ServedDesk desk{stand_in};
-  const std::string saved = desk.file(
-      "saved.json", stand_in_point(35.6, -83.1, make_day(2026, 9, 20), make_day(2026, 10, 25), 0, true));
-  const auto take = [&](const std::string& day) {
-    return desk.run(one_course_fetch(desk, {"--from", saved, "--saved-on", day}, false));
-  };
-  CHECK(take("2026-10-16").code == 2);
-  CHECK(holds(take("2062-11-25").err, "a day to come"));
-  CHECK(holds(take("2016-10-14").err, "cannot have been given on 2016-10-14"));
-  CHECK(take("2016-10-14").code == 2);
-  CHECK(take("2026-10-14").code == 0);
-}
-
-TEST_CASE("the day a saved answer was given is said where it is only that of its file", "[fetch]") {
-  ServedDesk desk{stand_in};
-  desk.now = Instant{make_day(2200, 1, 1)};  // later than any file on this machine was written
-  const std::string saved = desk.file(
-      "saved.json", stand_in_point(35.6, -83.1, make_day(2020, 1, 1), make_day(2020, 6, 1), 0, true));
-  const Run run = desk.run(one_course_fetch(desk, {"--from", saved, "--format", "json"}, false));
-  REQUIRE(run.code == 0);
-  const Json report = run.json();
-  CHECK(remarked(report["sites"][0]["remarks"], "given-assumed"));
-  const Run said = desk.run(
-      one_course_fetch(desk, {"--from", saved, "--saved-on", "2020-06-02", "--format", "json"}, false));
-  const Json quiet = said.json();
-  CHECK(!remarked(quiet["sites"][0]["remarks"], "given-assumed"));
-}
-
-TEST_CASE("an old grid answer of a forecast office counts from when it was made", "[fetch]") {
-  const auto grid = recorded_answer("api_samples/nws/gridpoint_tae_2022-02-04.json");
-  if (!grid) return;
-  const ServedDesk desk{stand_in};
-  const Run run =
-      desk.run({"fetch", "--latitude", "30.02", "--longitude", "-84.98", "--time-zone", "America/New_York",
-                "--service", "nws", "--name", "bay", "--service-settings", desk.settings, "--from",
-                desk.file("grid.json", *grid), "--saved-on", "2026-10-14", "--format", "json"});
-  CAPTURE(run.err);
-  REQUIRE(run.code == 0);
-  const Json report = run.json();
-  CHECK(report["sites"][0]["parts"][0]["part"] == "forecast");
-  CHECK(remarked(report["sites"][0]["remarks"], "stale-answer"));
-}
-
-TEST_CASE("options that would do nothing are refused", "[fetch]") {
-  const ServedDesk desk{stand_in};
-  const std::string saved = desk.file("saved.json", "{}");
-  using Words = std::vector<std::string>;
-  const Words words = GENERATE_COPY(values<Words>({{"--saved-on", "2026-10-01"},
-                                                   {"--units-in", "F"},
-                                                   {"--from", saved, "--years", "3"},
-                                                   {"--from", saved, "--no-members"},
-                                                   {"--years", "twelve"},
-                                                   {"--years", "1.5"}}));
-  const Run run = desk.run(one_course_fetch(desk, words, false));
-  CAPTURE(run.err);
-  CHECK(run.code == 2);
-  CHECK(holds(run.err, words.size() == 2 ? words[0] : words[2]));
 }
 
 TEST_CASE("places a service does not cover say nothing about the next one", "[fetch]") {
@@ -290,44 +168,58 @@ TEST_CASE("days that may still change, and doubts of the reader, are part of the
   CHECK(holds(run.out, "morning"));
 }
 
-TEST_CASE("days cut otherwise stay apart, are used while there are no others, and are told", "[fetch]") {
-  const ServedDesk desk{stand_in};
-  std::string days;
-  std::string high;
-  std::string low;
-  for (int i = 0; i < 600; ++i) {
-    const char* comma = i == 0 ? "" : ",";
-    days += fmt::format("{}\"{}\"", comma, iso(make_day(2025, 2, 1) + Days{i}));
-    high += fmt::format("{}{}", comma, 20 + i % 3);
-    low += fmt::format("{}{}", comma, 8 + i % 4);
-  }
-  const std::string saved = desk.file(
-      "daily.json",
-      fmt::format(
-          R"({{"latitude":35.6,"longitude":-83.1,"generationtime_ms":0.1,"utc_offset_seconds":0,"timezone":"GMT",)"
-          R"("timezone_abbreviation":"GMT","elevation":300.0,"daily_units":{{"time":"iso8601",)"
-          R"("temperature_2m_max":"°C","temperature_2m_min":"°C"}},"daily":{{"time":[{}],)"
-          R"("temperature_2m_max":[{}],"temperature_2m_min":[{}]}}}})",
-          days, high, low));
-  const std::string own =
-      desk.file("own.csv", "# days of local standard time\n" + made_up_weather(make_day(2016, 1, 1), 3500));
-  const Run taken = desk.run(one_course_fetch(
-      desk,
-      {"--time-zone", "America/New_York", "--from", saved, "--saved-on", "2026-10-10", "--format", "json"},
-      false));
-  CAPTURE(taken.err);
-  REQUIRE(taken.code == 0);
-  const Json report = taken.json();
-  CHECK(remarked(report["sites"][0]["remarks"], "cut-otherwise"));
-  CHECK(report["sites"][0]["parts"][0]["days"] == 600 - 0);
-  const auto advise = [&] {
-    return desk.run(joined({"advise", "--service", "open-meteo", "--service-settings", desk.settings, "--on",
-                            "2026-09-20", "--time-zone", "America/New_York", "--format", "json"},
-                           one_course({})));
+TEST_CASE("a station read in the morning has its maxima moved back where that is said", "[fetch]") {
+  const ServedDesk desk{[&](const SeenRequest& asked) {
+    const Day end = *parse_iso_day(asked.parameters.at("endDate"));
+    std::string rows = summaries("USC00000001", end - Days{20}, 20, 24.0, 10.0, "0700");
+    rows += fmt::format(
+        "\"USC00000001\",\"35.70\",\"-83.00\",\"{}\",\"31.0\",\",,7,0700\",\"12.0\",\",,7,0700\"\n",
+        iso(end));
+    return csv(rows);
+  }};
+  const auto last_maxima = [&](const std::vector<std::string>& more, const std::string& cut) {
+    REQUIRE(desk.run(one_course_fetch(desk, joined({"--service", "ncei:USC00000001"}, more))).code == 0);
+    return desk.kept({"course", "ncei", records::WeatherPart::history, "USC00000001", {}, "", cut});
   };
-  CHECK(advise().json()["sites"][0]["weather"]["first"] == "2025-02-01");
-  REQUIRE(desk.run(one_course_fetch(desk, {"--time-zone", "America/New_York"})).code == 0);
-  CHECK(advise().json()["sites"][0]["weather"]["first"] == "2024-01-01");
+  const auto printed = last_maxima({}, "");
+  const auto moved = last_maxima({"--shift-morning"}, "morning observations moved back");
+  REQUIRE(printed.size() == moved.size());
+  CHECK(printed.back().maximum->celsius() == 31.0);
+  CHECK(!moved.back().maximum);
+  CHECK(moved[moved.size() - 2].maximum->celsius() == 31.0);
+}
+
+TEST_CASE("courses in one cell of a coarse grid are told, though it answers with their own places",
+          "[fetch]") {
+  const ServedDesk desk{[](const SeenRequest& asked) {
+    std::string values;
+    const Day end = make_day(2026, 10, 14);
+    for (Day day = make_day(2024, 1, 1); day <= end; day += Days{1}) {
+      std::string key = iso(day);
+      std::erase(key, '-');
+      values += fmt::format("{}\"{}\":{}", values.empty() ? "" : ",", key, 15 + day_of_year(day) % 4);
+    }
+    return Reply{
+        200, fmt::format(R"({{"type":"Feature","geometry":{{"type":"Point","coordinates":[{},{},300.0]}},)"
+                         R"("properties":{{"parameter":{{"T2M_MAX":{{{}}},"T2M_MIN":{{{}}}}}}},"header":)"
+                         R"({{"fill_value":-999.0,"time_standard":"LST"}},"parameters":{{"T2M_MAX":)"
+                         R"({{"units":"C"}},"T2M_MIN":{{"units":"C"}}}}}})",
+                         asked.parameters.at("longitude"), asked.parameters.at("latitude"), values, values)};
+  }};
+  desk.file("pair.json", R"([
+    {"id":"a","latitude":35.6,"longitude":-83.1,"weather":[{"service":"power"}]},
+    {"id":"b","latitude":35.5,"longitude":-83.2,"weather":[{"service":"power"}]},
+    {"id":"c","latitude":35.9,"longitude":-83.1,"weather":[{"service":"power"}]}])");
+  const Run fetched = desk.run(
+      {"fetch", "--sites", desk.path("pair.json"), "--service-settings", desk.settings, "--years", "2"});
+  CAPTURE(fetched.err);
+  REQUIRE(fetched.code == 0);
+  const Json answer = desk.run({"advise", "--sites", desk.path("pair.json"), "--service-settings",
+                                desk.settings, "--format", "json"})
+                          .json();
+  CHECK(remarked(answer["sites"][0]["remarks"], "shared-cell"));
+  CHECK(remarked(answer["sites"][1]["remarks"], "shared-cell"));
+  CHECK(!remarked(answer["sites"][2]["remarks"], "shared-cell"));
 }
 
 TEST_CASE("a slip in one site of many is told with its name", "[fetch]") {

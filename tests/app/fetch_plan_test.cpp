@@ -6,6 +6,9 @@
 #include <catch2/catch.hpp>
 #include <numeric>
 
+#include "app/fetch_jobs.hpp"
+#include "support/temporary_folder.hpp"
+
 using namespace soilclock;
 using namespace soilclock::app;
 
@@ -75,6 +78,48 @@ TEST_CASE("a hole is asked for again until it is four months old") {
   };
   CHECK(holed(today - Days{120}).size() == 2);
   CHECK(holed(today - Days{121}).size() == 1);
+}
+
+TEST_CASE("rain that is late is asked for again, unless the series has none") {
+  const auto with_rain = [](bool any) {
+    auto days = all_kept(today);
+    for (records::KeptDay& day : days) {
+      if (any && day.day != today - Days{60}) day.rain = Rain::from_mm(0.0);
+    }
+    return days_to_ask(days, wanted, eastern, by_year).size();
+  };
+  CHECK(with_rain(true) == 2);
+  CHECK(with_rain(false) == 1);
+}
+
+TEST_CASE("hundreds of sites are asked for in requests a service can answer") {
+  const TemporaryFolder folder;
+  auto store = records::Store::open(folder.file("records.db"), records::Access::create).value();
+  records::WeatherStore weather{store};
+  net::Service service;
+  service.id = "open-meteo";
+  service.hosts = {{"history", "https://a"}, {"forecast", "https://b"}};
+  service.points_a_call = 100;
+  std::vector<Site> sites(680);
+  std::vector<ServedSite> served;
+  for (std::size_t i = 0; i < sites.size(); ++i) {
+    sites[i].id = "s" + std::to_string(i);
+    sites[i].place = {30.0 + 0.01 * static_cast<double>(i), -83.0, 100.0};
+    sites[i].time_zone = eastern;
+    served.push_back({i, &sites[i], {"open-meteo", "", false, false}});
+  }
+  const auto jobs = plan_jobs(service, served, weather, {0, false}, Instant{today} + std::chrono::hours{18});
+  REQUIRE(jobs);
+  std::size_t history = 0;
+  std::size_t forecast = 0;
+  for (const FetchJob& job : *jobs) {
+    const bool past = job.part == records::WeatherPart::history;
+    CHECK(job.sites.size() <= (past ? 20U : 100U));
+    (past ? history : forecast) += job.sites.size();
+  }
+  CHECK(jobs->size() == 34 + 7);
+  CHECK(history == 680);
+  CHECK(forecast == 680);
 }
 
 TEST_CASE("needed days a week apart are asked for together, farther ones apart") {

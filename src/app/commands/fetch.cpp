@@ -59,6 +59,8 @@ std::string FetchCommand::examples() const {
 void FetchCommand::declare(Options& options) {
   sites_.declare_sites(options);
   options.text("--time-zone", time_zone_, "time zone of a single site (\"America/New_York\", \"UTC-05:00\")");
+  options.flag("--shift-morning", shift_morning_,
+               "move maximum and rain of a single site's morning observer to the day before");
   options.whole("--years", years_, "years of history before this one (default 12)");
   options.flag("--no-members", no_members_, "leave out the members of ensemble forecasts");
   options.text("--from", from_, "a saved answer of the site's service instead of asking for one");
@@ -97,6 +99,7 @@ std::optional<Problem> FetchCommand::misuse() const {
 int FetchCommand::run(Streams& streams) {
   if (const auto problem = misuse()) return app::report(*problem, streams);
   sites_.words.time_zone = time_zone_;
+  sites_.words.shift_morning = shift_morning_;
   if (sites_.sites.empty() && sites_.services.empty()) sites_.services = {"open-meteo"};
   const auto sites = sites_.read_sites_named();
   if (!sites) return app::report(sites.error(), streams);
