@@ -209,7 +209,7 @@ Result<Keeping> keeping_of(const net::Service& service, const ServiceAnswer& ans
   const ServedSite& served = job.sites[site];
   const auto point = point_of(service, answer, job, site);
   if (!point) return fail(point.error());
-  Keeping keeping{series_key(*served.site, served.wanted, job.part),
+  Keeping keeping{series_key(*served.site, service, served.wanted, job.part),
                   fetched_of(service, answer, *point, job, text)};
   const FetchedWeather& fetched = keeping.fetched;
   if (fetched.members.empty()) {

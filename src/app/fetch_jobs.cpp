@@ -31,7 +31,7 @@ int places_a_request(const net::Service& service, WeatherPart part) {
 }
 
 /// Only services whose answers are hours come in pieces of a year; days of ten years are a small answer.
-int years_a_piece(const net::Service& service) { return cuts_own_days(service.id) ? 10 : 1; }
+int years_a_piece(const net::Service& service) { return service.cuts_days ? 10 : 1; }
 
 double weight_of(const net::Service& service, WeatherPart part, std::size_t places, DayRange days) {
   if (service.id != "open-meteo") return 1.0;
@@ -73,7 +73,7 @@ Result<bool> plan_history(const net::Service& service, const std::vector<ServedS
     const TimeZone zone = served.site->cutting_zone();
     const Day today = zone.standard_day(now);
     const Day first = std::max(service.history_from, make_day(civil(today).year - options.years, 1, 1));
-    const auto kept = store.days(series_key(*served.site, served.wanted, WeatherPart::history));
+    const auto kept = store.days(series_key(*served.site, service, served.wanted, WeatherPart::history));
     if (!kept) return fail(kept.error());
     const PlanRules rules{service.provisional_days, years_a_piece(service)};
     for (const DayRange& piece : days_to_ask(*kept, {first, today}, zone, rules))

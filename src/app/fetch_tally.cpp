@@ -51,7 +51,7 @@ void FetchTally::expect(const net::Service& service, const std::vector<ServedSit
       expected.title = series_name(service, site.wanted, part);
       report_.sites[site.index].parts.push_back(expected);
     }
-    if (!site.site->time_zone && !cuts_own_days(service.id))
+    if (!site.site->time_zone && !service.cuts_days)
       add_once(report_.sites[site.index].remarks, zone_by_longitude(*site.site));
   }
   if (!service.terms.empty()) add_once(report_.terms, service.title + ": " + service.terms);
@@ -90,7 +90,7 @@ Result<bool> FetchTally::describe(const net::Service& service, const std::vector
          {records::WeatherPart::history, records::WeatherPart::forecast, records::WeatherPart::members}) {
       report::FetchedPart* known = find(service, site, part);
       if (known == nullptr) continue;
-      const auto key = series_in_use(*site.site, site.wanted, part, store);
+      const auto key = series_in_use(*site.site, service, site.wanted, part, store);
       if (!key) return fail(key.error());
       const auto days = store.days(*key);
       if (!days) return fail(days.error());

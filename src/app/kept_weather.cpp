@@ -84,7 +84,8 @@ DayRange whole_range(const weather::DailyWeather& a, const weather::DailyWeather
 
 /// The members' days to come, all of the latest ensemble.
 std::vector<weather::DailyWeather> members_to_come(const Reading& reading, const TimeZone& zone) {
-  const auto kept = reading.store.read(series_key(reading.site, reading.wanted, WeatherPart::members));
+  const auto kept =
+      reading.store.read(series_key(reading.site, reading.service, reading.wanted, WeatherPart::members));
   if (!kept) throw records::StorageProblem{kept.error()};
   std::vector<weather::DailyWeather> members;
   if (!*kept) return members;
@@ -128,7 +129,7 @@ void add_doubts(const Reading& reading, const std::string& name, const KeptWeath
 
 /// Adds one part of a service; false when nothing of it is kept.
 bool add_part(const Reading& reading, WeatherPart part) {
-  const auto key = series_in_use(reading.site, reading.wanted, part, reading.store);
+  const auto key = series_in_use(reading.site, reading.service, reading.wanted, part, reading.store);
   if (!key) throw records::StorageProblem{key.error()};
   const auto read = reading.store.read(*key);
   if (!read) throw records::StorageProblem{read.error()};
@@ -157,7 +158,7 @@ bool add_part(const Reading& reading, WeatherPart part) {
 
 Remark fetched_otherwise(const net::Service& service, const records::SeriesKey& other) {
   std::string place = fmt::format("{:.4f} {:.4f}", other.place.latitude_deg, other.place.longitude_deg);
-  if (takes_height(service.id)) {
+  if (service.takes_height) {
     place += other.place.elevation_m ? fmt::format(", {:.0f} m", *other.place.elevation_m)
                                      : std::string{", no height"};
   }
@@ -173,7 +174,7 @@ void add_service(const Reading& reading) {
   for (const WeatherPart part : {WeatherPart::history, WeatherPart::forecast}) any |= add_part(reading, part);
   if (any) return;
   for (const WeatherPart part : {WeatherPart::history, WeatherPart::forecast}) {
-    const auto others = reading.store.others(series_key(reading.site, reading.wanted, part));
+    const auto others = reading.store.others(series_key(reading.site, reading.service, reading.wanted, part));
     if (!others) throw records::StorageProblem{others.error()};
     if (others->empty()) continue;
     reading.sources.remarks.push_back(fetched_otherwise(reading.service, others->front()));
@@ -200,8 +201,6 @@ Problem nothing_kept(const Site& site, const std::vector<Remark>& remarks) {
 
 }  // namespace
 
-bool cuts_own_days(const std::string& service) { return service == "ncei" || service == "power"; }
-
 namespace {
 
 /// The clock of a zone without its summer time, so that names for one and the same clock share a series.
@@ -212,29 +211,28 @@ std::string standard_clock(const TimeZone& zone) {
 
 }  // namespace
 
-bool takes_height(const std::string& service) { return service == "open-meteo"; }
-
-records::SeriesKey series_key(const Site& site, const SiteService& service, WeatherPart part) {
-  const bool grid = service.station.empty();
-  const char* moved = service.shift_morning_observations ? "morning observations moved back" : "";
-  const bool own_days = cuts_own_days(service.id);
+records::SeriesKey series_key(const Site& site, const net::Service& service, const SiteService& wanted,
+                              WeatherPart part) {
+  const bool grid = wanted.station.empty();
+  const char* moved = wanted.shift_morning_observations ? "morning observations moved back" : "";
   Place place = grid ? site.place : Place{};
-  if (!takes_height(service.id)) place.elevation_m.reset();
+  if (!service.takes_height) place.elevation_m.reset();
   return {site.id,
           service.id,
           part,
-          service.station,
+          wanted.station,
           place,
-          own_days ? "" : standard_clock(site.cutting_zone()),
-          own_days ? moved : weather::local_standard_days};
+          service.cuts_days ? "" : standard_clock(site.cutting_zone()),
+          service.cuts_days ? moved : weather::local_standard_days};
 }
 
-Result<records::SeriesKey> series_in_use(const Site& site, const SiteService& service, WeatherPart part,
+Result<records::SeriesKey> series_in_use(const Site& site, const net::Service& service,
+                                         const SiteService& wanted, WeatherPart part,
                                          records::WeatherStore& store) {
-  const records::SeriesKey key = series_key(site, service, part);
+  const records::SeriesKey key = series_key(site, service, wanted, part);
   const auto days = store.days(key);
   if (!days) return fail(days.error());
-  if (!days->empty() || cuts_own_days(service.id)) return key;
+  if (!days->empty() || service.cuts_days) return key;
   const auto others = store.others(key);
   if (!others) return fail(others.error());
   for (const records::SeriesKey& other : *others) {

@@ -12,21 +12,17 @@
 
 namespace soilclock::app {
 
-/// Services whose answers are days, cut by the observer or by the sun, and not hours for us to cut.
-bool cuts_own_days(const std::string& service);
-
-/// Services that fit their temperatures to the height they are told.
-bool takes_height(const std::string& service);
-
 /// The series of a site with one service. Grids know it by its place (and height, where they are told it),
 /// stations by their id (kept under place 0 0); where the days are cut by us, the site's clock is part of it.
-records::SeriesKey series_key(const Site& site, const SiteService& service, records::WeatherPart part);
+records::SeriesKey series_key(const Site& site, const net::Service& service, const SiteService& wanted,
+                              records::WeatherPart part);
 
 /// The series that answers come from: that of series_key, or, as long as nothing of it is kept, one that
 /// differs in the cut of its days only (a saved answer of whole days). Problem (data): the records cannot be
 /// read.
-Result<records::SeriesKey> series_in_use(const Site& site, const SiteService& service,
-                                         records::WeatherPart part, records::WeatherStore& store);
+Result<records::SeriesKey> series_in_use(const Site& site, const net::Service& service,
+                                         const SiteService& wanted, records::WeatherPart part,
+                                         records::WeatherStore& store);
 
 /// "Open-Meteo history", "NOAA NCEI daily summaries USW00014821 history": what remarks and origins call a
 /// series.

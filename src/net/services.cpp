@@ -64,6 +64,8 @@ Service read_service(const std::string& id, const JsonObject& object) {
   const JsonObject hosts = object.object("hosts");
   for (const std::string& name : hosts.keys()) service.hosts[name] = read_host(hosts, name);
   service.keeps_stations = object.boolean("keeps_stations");
+  service.cuts_days = object.boolean("cuts_days");
+  service.takes_height = object.boolean("takes_height");
   service.takes_key = object.boolean("takes_key");
   service.needs_contact = object.boolean("needs_contact");
   service.attribution = object.text("attribution");

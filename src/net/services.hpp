@@ -38,6 +38,8 @@ struct Service {
   std::string key;              ///< the user's own; never shown, sent as a header only
   bool takes_key = false;       ///< has hosts for users with a key
   bool keeps_stations = false;  ///< its weather is that of a named station, not of a place
+  bool cuts_days = false;       ///< gives days, cut by an observer or the sun, and not hours for us to cut
+  bool takes_height = false;    ///< fits its temperatures to the height it is told
   bool needs_contact = false;   ///< refuses callers that do not say whom to write to
   CallLimits limits;            ///< of the free service; none are known for users with a key
   int points_a_call = 1;        ///< most places in one request

@@ -67,6 +67,8 @@ TEST_CASE("one service asks for a contact, one keeps stations, and no key or con
     INFO(id);
     CHECK(service.needs_contact == (id == "nws"));
     CHECK(service.keeps_stations == (id == "ncei"));
+    CHECK(service.cuts_days == (id == "ncei" || id == "power"));
+    CHECK(service.takes_height == (id == "open-meteo"));
     CHECK(service.key.empty());
     CHECK_FALSE(service.title.empty());
     CHECK_FALSE(service.attribution.empty());
