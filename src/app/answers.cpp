@@ -90,12 +90,10 @@ report::AnswerFrame frame_for(const std::vector<advice::SiteAnswer>& answers, Da
   return frame;
 }
 
-void write_problems(const std::vector<advice::SiteAnswer>& answers, Streams& streams) {
+void write_problems(const std::vector<advice::SiteAnswer>& answers, const std::string& format,
+                    Streams& streams) {
   for (const advice::SiteAnswer& answer : answers) {
-    for (const Problem& problem : answer.problems) {
-      const std::string site = answer.site.empty() ? "" : printable(answer.site, 80) + ": ";
-      streams.err << "soilclock: " << site << describe(problem) << "\n";
-    }
+    for (const Problem& problem : answer.problems) report_of_site(answer.site, problem, format, streams);
   }
 }
 

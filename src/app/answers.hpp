@@ -24,7 +24,8 @@ int exit_code_of(const std::vector<advice::SiteAnswer>& answers);
 report::AnswerFrame frame_for(const std::vector<advice::SiteAnswer>& answers, Day on,
                               const advice::Catalogue& catalogue);
 
-/// Writes every problem of the answers to the error stream.
-void write_problems(const std::vector<advice::SiteAnswer>& answers, Streams& streams);
+/// Every problem of the answers by report_of_site.
+void write_problems(const std::vector<advice::SiteAnswer>& answers, const std::string& format,
+                    Streams& streams);
 
 }  // namespace soilclock::app

@@ -24,7 +24,8 @@ struct Streams {
   Day today;          ///< on the user's own calendar
   std::function<Instant()> now;
   std::function<void(std::chrono::milliseconds)> pause;  ///< waits that long
-  bool watched = false;  ///< somebody looks at the error stream: progress is shown
+  bool watched = false;     ///< somebody looks at the error stream: progress is shown
+  bool one_screen = false;  ///< results and problems come to one pair of eyes: nothing need be said twice
 };
 
 /// Declares the options of one command. Names are written with their dashes ("--on"); the variables must
@@ -58,5 +59,10 @@ class Command {
 
 /// Writes "soilclock: " and the problem to the error stream and gives its exit code.
 int report(const Problem& problem, Streams& streams);
+
+/// Writes a problem with one of several sites to the error stream, unless the result is text on the same
+/// screen, which holds it, too.
+void report_of_site(const std::string& site, const Problem& problem, const std::string& format,
+                    Streams& streams);
 
 }  // namespace soilclock::app

@@ -150,6 +150,13 @@ int refuse(const std::string& text, Streams& streams) {
 
 }  // namespace
 
+void report_of_site(const std::string& site, const Problem& problem, const std::string& format,
+                    Streams& streams) {
+  if (format == "text" && streams.one_screen) return;
+  const std::string name = site.empty() ? "" : printable(site, 80) + ": ";
+  streams.err << "soilclock: " << name << describe(problem) << "\n";
+}
+
 int report(const Problem& problem, Streams& streams) {
   streams.err << "soilclock: " << describe(problem) << "\n";
   return exit_code(problem.family);

@@ -27,8 +27,8 @@ int main(int count, char** words) {
   try {
     const auto now = [] { return date::floor<std::chrono::seconds>(std::chrono::system_clock::now()); };
     const auto pause = [](std::chrono::milliseconds length) { std::this_thread::sleep_for(length); };
-    soilclock::app::Streams streams{std::cin, std::cout, std::cerr,     calendar_day(now()),
-                                    now,      pause,     isatty(2) == 1};
+    soilclock::app::Streams streams{std::cin, std::cout, std::cerr,      calendar_day(now()),
+                                    now,      pause,     isatty(2) == 1, isatty(1) == 1 && isatty(2) == 1};
     const int code = soilclock::app::run_command_line({words + 1, words + count}, streams);
     std::cout.flush();
     if (!std::cout) {

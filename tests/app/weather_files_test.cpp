@@ -175,6 +175,21 @@ TEST_CASE("weather that ends too long ago, or has not begun, is refused by its d
   CHECK(holds(run.err, span.said));
 }
 
+TEST_CASE("on one screen a problem is said once, elsewhere on both streams") {
+  Desk desk;
+  const std::string old = desk.file("old.csv", made_up_weather(make_day(2020, 1, 1), 400));
+  const auto text = [&] { return desk.run(with_place({"advise", "--weather", old})); };
+  const Run apart = text();
+  CHECK(holds(apart.err, "the weather ends on"));
+  CHECK(holds(apart.out, "the weather ends on"));
+  desk.one_screen = true;
+  const Run together = text();
+  CHECK(together.err.empty());
+  CHECK(holds(together.out, "the weather ends on"));
+  CHECK(together.code == apart.code);
+  CHECK(!advise(desk, old).err.empty());  // JSON
+}
+
 TEST_CASE("a forecast alone is no record") {
   const Desk desk;
   const std::string forecast = desk.file("forecast.csv", made_up_weather(make_day(2026, 10, 15), 10));

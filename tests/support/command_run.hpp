@@ -51,7 +51,8 @@ class Desk {
                          date::floor<Days>(now),
                          [this] { return now; },
                          [this](std::chrono::milliseconds length) { pauses.push_back(length); },
-                         false};
+                         false,
+                         one_screen};
     Run result;
     result.code = app::run_command_line(arguments, streams);
     result.out = out.str();
@@ -59,6 +60,7 @@ class Desk {
     return result;
   }
 
+  bool one_screen = false;
   Instant now = Instant{make_day(2026, 10, 15)} + std::chrono::hours{12};
   mutable std::vector<std::chrono::milliseconds> pauses;  ///< asked for and not waited for
 

@@ -41,7 +41,7 @@ int AdviseCommand::run(Streams& streams) {
     streams.out << report::advice_csv(answers);
   else
     streams.out << report::closing_text(frame);
-  write_problems(answers, streams);
+  write_problems(answers, format_, streams);
   return exit_code_of(answers);
 }
 
@@ -70,7 +70,7 @@ int AdviseCommand::run_lines(Streams& streams) {
     const int code = exit_code_of({answer});
     failed += code == 0 ? 0 : 1;
     if (first_code == 0) first_code = code;
-    write_problems({answer}, streams);
+    write_problems({answer}, format_, streams);
     streams.out << report::advice_json_line(answer, frame_for({answer}, *on, *catalogue));
     streams.out.flush();
   }

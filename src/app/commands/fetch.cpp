@@ -107,8 +107,7 @@ int FetchCommand::run(Streams& streams) {
   if (!fetched) return app::report(fetched.error(), streams);
   streams.out << (format_ == "json" ? report::fetch_json(*fetched) : report::fetch_text(*fetched));
   for (const report::SiteFetch& site : fetched->sites) {
-    for (const Problem& problem : site.problems)
-      streams.err << "soilclock: " << printable(site.site, 80) << ": " << describe(problem) << "\n";
+    for (const Problem& problem : site.problems) report_of_site(site.site, problem, format_, streams);
   }
   return exit_code_of(*fetched);
 }

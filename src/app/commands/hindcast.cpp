@@ -228,9 +228,8 @@ int HindcastCommand::run(Streams& streams) {
   report::HindcastReport report{words->run, words->earlier, {}};
   for (const Site& site : question->sites) {
     report.sites.push_back(site_hindcast(site, sites_, *question, words_, *words));
-    for (const Problem& problem : report.sites.back().problems) {
-      streams.err << "soilclock: " << site.id << ": " << describe(problem) << "\n";
-    }
+    for (const Problem& problem : report.sites.back().problems)
+      report_of_site(site.id, problem, format_, streams);
   }
   if (format_ == "json")
     streams.out << report::hindcast_json(report);

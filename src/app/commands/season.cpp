@@ -34,7 +34,7 @@ int SeasonCommand::run(Streams& streams) {
       streams.out << report::season_text({answers[i]}, wants_us_units(sites_, question->sites[i]));
     }
   }
-  write_problems(answers, streams);
+  write_problems(answers, format_, streams);
   return exit_code_of(answers);
 }
 
