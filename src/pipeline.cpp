@@ -77,9 +77,10 @@ std::optional<Remark> getting_old(const SiteGround& ground) {
   if (silence.days < silence_worth_telling_days) return std::nullopt;
   return Remark{
       "weather-behind",
-      fmt::format("The last known day is {}, {} days before {}; the days since are taken as in other "
-                  "years. To mend it, {}.",
-                  iso(silence.last_known), silence.days + 1, iso(ground.site.on), how_to_mend(ground))};
+      fmt::format("The last known day is {}, {} days before {}; the days since are taken {}. To mend it, {}.",
+                  iso(silence.last_known), silence.days + 1, iso(ground.site.on),
+                  ground.site.seam >= ground.site.on ? "from the forecast" : "as in other years",
+                  how_to_mend(ground))};
 }
 
 TargetAnswer refused(const emergence::Target& target, const Season& season, Problem problem) {

@@ -28,7 +28,8 @@ struct WeatherText {
 
 /// A series kept from an open service: past days, or forecast days that follow them.
 struct KeptSeries {
-  std::string name;  ///< for remarks; the past and the coming days of one source share it
+  std::string name;     ///< for remarks; the past and the coming days of one source share it
+  std::string service;  ///< "open-meteo", with the station where there is one; its parts share a bias
   weather::DailyWeather daily;
   bool forecast = false;
   bool remove_bias = false;

@@ -91,14 +91,15 @@ std::optional<Problem> gather_files(const SiteRequest& request, const std::vecto
       if (file.forecast || hour.day < request.on) prepared.hours.push_back(hour);
     }
     gathered.spots.insert(gathered.spots.end(), reading.spots.begin(), reading.spots.end());
-    gathered.parts.push_back({file.file, std::move(reading.daily), file.forecast, file.remove_bias, false});
+    gathered.parts.push_back({file.file, std::move(reading.daily), file.forecast, file.remove_bias, {}});
   }
   return std::nullopt;
 }
 
 void gather_kept(const SiteRequest& request, Gathered& gathered, PreparedWeather& prepared) {
   for (const KeptSeries& series : request.kept.series) {
-    gathered.parts.push_back({series.name, series.daily, series.forecast, series.remove_bias, true});
+    gathered.parts.push_back(
+        {series.name, series.daily, series.forecast, series.remove_bias, series.service});
     if (!series.members.empty()) gathered.members = series.members;
     for (const weather::HourReading& hour : series.hours) {
       if (series.forecast || hour.day < request.on) prepared.hours.push_back(hour);
@@ -122,12 +123,12 @@ Result<Gathered> gather(const SiteRequest& request, PreparedWeather& prepared) {
 }
 
 /// One series of all parts, cut at the day of the answer; biases are told and taken out where asked.
-weather::JoinedWeather join_parts(std::vector<weather::WeatherPart>& parts, Day on,
+weather::JoinedWeather join_parts(std::vector<weather::WeatherPart>& parts, const SiteRequest& request,
                                   std::vector<Remark>& remarks) {
-  for (const weather::Bias& bias : weather::compare_sources(parts, on)) {
-    if (auto remark = weather::remark_of(bias)) remarks.push_back(std::move(*remark));
+  for (const weather::Bias& bias : weather::compare_sources(parts, request.on)) {
+    if (auto remark = weather::remark_of(bias, request.us_units)) remarks.push_back(std::move(*remark));
   }
-  weather::JoinedWeather joined = weather::join_weather(parts, on);
+  weather::JoinedWeather joined = weather::join_weather(parts, request.on);
   remarks.insert(remarks.end(), joined.remarks.begin(), joined.remarks.end());
   return joined;
 }
@@ -183,7 +184,7 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
   if (!gathered) return fail(gathered.error());
   advice::SiteWeather& site = prepared.site;
   site.place = prepared.place.value_or(Place{});
-  const weather::JoinedWeather joined = join_parts(gathered->parts, request.on, prepared.remarks);
+  const weather::JoinedWeather joined = join_parts(gathered->parts, request, prepared.remarks);
   weather::FilledWeather filled = close_holes(joined.weather, site.place, prepared.remarks);
   const DailySeries<Temperature> air = weather::air_mean(filled.weather);
   if (air.count_missing() == air.size()) return fail(no_whole_day(request));

@@ -65,10 +65,8 @@ class ServiceRun {
         service_.title, jobs.size(), jobs.size() == 1 ? "" : "s", weight, *service_.limits.a_day, used);
     if (weight <= *service_.limits.a_day - used) return;
     streams_.err << fmt::format(
-        "that is more than is left today: run fetch again on the next {:.0f} days; what came is kept, the "
-        "oldest "
-        "years come first\n",
-        std::ceil((weight + used) / *service_.limits.a_day) - 1.0);
+        "that is more than is left today and takes {:.0f} days: run fetch again on each; what came is kept\n",
+        std::ceil((weight + used) / *service_.limits.a_day));
   }
 
   void show_progress(std::size_t number, std::size_t all) const {

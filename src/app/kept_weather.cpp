@@ -4,8 +4,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <filesystem>
 
+#include "advice/forecast_members.hpp"
 #include "app/records_file.hpp"
 #include "app/service_settings.hpp"
 #include "core/text.hpp"
@@ -84,8 +86,10 @@ DayRange whole_range(const weather::DailyWeather& a, const weather::DailyWeather
 
 /// The members' days to come, all of the latest ensemble.
 std::vector<weather::DailyWeather> members_to_come(const Reading& reading, const TimeZone& zone) {
-  const auto kept =
-      reading.store.read(series_key(reading.site, reading.service, reading.wanted, WeatherPart::members));
+  const auto key =
+      series_in_use(reading.site, reading.service, reading.wanted, WeatherPart::members, reading.store);
+  if (!key) throw records::StorageProblem{key.error()};
+  const auto kept = reading.store.read(*key);
   if (!kept) throw records::StorageProblem{kept.error()};
   std::vector<weather::DailyWeather> members;
   if (!*kept) return members;
@@ -93,6 +97,14 @@ std::vector<weather::DailyWeather> members_to_come(const Reading& reading, const
     members.push_back(split(days, zone, Quality::modelled, reading.on).coming);
   const DayRange covered = weather::covered(members.front());
   if (covered.empty()) return {};
+  if (members.size() < static_cast<std::size_t>(advice::fewest_members)) {
+    reading.sources.remarks.push_back(
+        {"members-too-few",
+         fmt::format("The latest ensemble of {} has {} member{}: too few to tell how far the "
+                     "days to come may spread.",
+                     reading.service.title, members.size(), members.size() == 1 ? "" : "s")});
+    return {};
+  }
   add_origin(reading, WeatherPart::members, **kept, covered);
   return members;
 }
@@ -110,8 +122,8 @@ void add_cell_remark(const Reading& reading, const records::SeriesKey& key, cons
   add_once(reading.sources.remarks,
            {"shared-cell",
             fmt::format(
-                "{} has the same numbers for {}: one cell of its grid holds both. What differs between them "
-                "(height, water, shade) is not in the weather.",
+                "{} has the same numbers here and at {}: one cell of its grid holds them all. What differs "
+                "between them (height, water, shade) is not in the weather.",
                 reading.service.title, printable(listed(*others), 200))});
 }
 
@@ -145,13 +157,19 @@ bool add_part(const Reading& reading, WeatherPart part) {
         {"forecast-too-new", fmt::format("{}: {} {} to come were fetched after {} and are not used.", name,
                                          days.too_new, days.too_new == 1 ? "day" : "days", iso(reading.on))});
   }
-  add_origin(reading, part, *kept, whole_range(days.past, days.coming));
+  const DayRange range = whole_range(days.past, days.coming);
+  // A forecast fetched since for days after the question has no part in the answer.
+  if (!range.empty() &&
+      range.begin() < std::max(reading.on, range.end() - Days{weather::covered(days.coming).size()}))
+    add_origin(reading, part, *kept, range);
   add_cell_remark(reading, *key, *kept);
   add_doubts(reading, name, *kept);
-  KeptSeries coming{name, std::move(days.coming), true, reading.wanted.remove_bias, {}, {}};
+  const std::string source = reading.service.id + " " + reading.wanted.station;
+  KeptSeries coming{name, source, std::move(days.coming), true, reading.wanted.remove_bias, {}, {}};
   if (zone.standard_day(kept->last_answer) <= reading.on) coming.hours = kept->hours;
   if (part == WeatherPart::forecast) coming.members = members_to_come(reading, zone);
-  reading.sources.series.push_back({name, std::move(days.past), false, reading.wanted.remove_bias, {}, {}});
+  reading.sources.series.push_back(
+      {name, source, std::move(days.past), false, reading.wanted.remove_bias, {}, {}});
   if (!weather::covered(coming.daily).empty()) reading.sources.series.push_back(std::move(coming));
   return true;
 }
@@ -163,7 +181,7 @@ Remark fetched_otherwise(const net::Service& service, const records::SeriesKey& 
                                      : std::string{", no height"};
   }
   return {"fetched-otherwise",
-          fmt::format("What is kept from {} was fetched for {}{} and is not used; fetch again for the site "
+          fmt::format("what is kept from {} was fetched for {}{} and is not used; fetch again for the site "
                       "as it is named now",
                       service.title, other.station.empty() ? place : other.station,
                       other.clock.empty() ? "" : ", days of " + other.clock)};
@@ -226,6 +244,21 @@ records::SeriesKey series_key(const Site& site, const net::Service& service, con
           service.cuts_days ? moved : weather::local_standard_days};
 }
 
+namespace {
+
+/// Whether a kept series can stand for the one of the site as it is named now: its days may be cut otherwise
+/// (a saved answer of whole days), and a height that is not said may be the one it was fetched for.
+bool stands_for(const records::SeriesKey& other, const records::SeriesKey& key) {
+  const auto same = [](double a, double b) { return std::abs(a - b) < 5e-5; };
+  const bool height_fits =
+      !key.place.elevation_m ||
+      (other.place.elevation_m && std::round(*key.place.elevation_m) == *other.place.elevation_m);
+  return other.clock == key.clock && same(other.place.latitude_deg, key.place.latitude_deg) &&
+         same(other.place.longitude_deg, key.place.longitude_deg) && height_fits;
+}
+
+}  // namespace
+
 Result<records::SeriesKey> series_in_use(const Site& site, const net::Service& service,
                                          const SiteService& wanted, WeatherPart part,
                                          records::WeatherStore& store) {
@@ -235,14 +268,11 @@ Result<records::SeriesKey> series_in_use(const Site& site, const net::Service& s
   if (!days->empty() || service.cuts_days) return key;
   const auto others = store.others(key);
   if (!others) return fail(others.error());
+  const records::SeriesKey* best = &key;
   for (const records::SeriesKey& other : *others) {
-    records::SeriesKey same = key;
-    same.cut = other.cut;
-    const auto kept = store.days(same);
-    if (!kept) return fail(kept.error());
-    if (!kept->empty()) return same;
+    if (stands_for(other, key) && (best == &key || other.cut == key.cut)) best = &other;
   }
-  return key;
+  return *best;
 }
 
 std::string series_name(const net::Service& service, const SiteService& wanted, WeatherPart part) {
@@ -268,7 +298,7 @@ Result<KeptSources> kept_sources(const Site& site, const std::string& records_fi
   }
   for (const SiteService& wanted : site.services) {
     const auto service = find_service(*services, wanted);
-    if (!service) return fail(of_site(site, service.error()));
+    if (!service) return fail(service.error());
     if (!store) continue;
     records::WeatherStore kept{*store};
     const auto added = records::guarded([&] {

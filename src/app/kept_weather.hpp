@@ -18,8 +18,8 @@ records::SeriesKey series_key(const Site& site, const net::Service& service, con
                               records::WeatherPart part);
 
 /// The series that answers come from: that of series_key, or, as long as nothing of it is kept, one that
-/// differs in the cut of its days only (a saved answer of whole days). Problem (data): the records cannot be
-/// read.
+/// differs in the cut of its days only (a saved answer of whole days) or in a height the site does not say.
+/// Problem (data): the records cannot be read.
 Result<records::SeriesKey> series_in_use(const Site& site, const net::Service& service,
                                          const SiteService& wanted, records::WeatherPart part,
                                          records::WeatherStore& store);

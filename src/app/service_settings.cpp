@@ -70,6 +70,14 @@ Result<const net::Service*> find_service(const net::Services& services, const Si
          service.keeps_stations ? wanted.id + ":STATION, or \"station\" in the site file" : wanted.id,
          {}});
   }
+  if (wanted.shift_morning_observations && !service.keeps_stations) {
+    return fail({Family::request,
+                 "this service has no observers who read in the morning",
+                 {},
+                 wanted.id,
+                 {},
+                 "leave out the shift of morning observations"});
+  }
   return &service;
 }
 

@@ -79,14 +79,19 @@ Result<weather::ReadingOptions> ReadingWords::reading() const {
   return options;
 }
 
-std::string ReadingWords::given() const {
+std::string ReadingWords::of_files() const {
   return first_given({{"--columns", !columns.empty()},
                       {"--dates", !dates.empty()},
                       {"--units-in", !units_in.empty()},
                       {"--station", !station.empty()},
-                      {"--time-zone", !time_zone.empty()},
-                      {"--swap-reversed", swap_reversed},
-                      {"--shift-morning", shift_morning}});
+                      {"--swap-reversed", swap_reversed}});
+}
+
+std::string ReadingWords::given() const {
+  const std::string of_file = of_files();
+  return of_file.empty()
+             ? first_given({{"--time-zone", !time_zone.empty()}, {"--shift-morning", shift_morning}})
+             : of_file;
 }
 
 void SiteOptions::declare_sites(Options& options) {
@@ -156,6 +161,8 @@ std::optional<Problem> SiteOptions::misuse() const {
   if (weather.empty() && services.empty())
     return request("no site is named", {},
                    "--sites FILE, or --weather FILE or --service NAME with --latitude D --longitude D");
+  if (weather.empty() && forecast.empty() && probe.empty() && !words.of_files().empty())
+    return request(words.of_files() + " is about a weather file, and none is named", {}, "--weather FILE");
   if (elevation && (*elevation < -450.0 || *elevation > 6000.0))
     return request("--elevation is out of range", {}, "-450 to 6000 metres");
   if (!only.empty()) return request("--only chooses from a site file", {}, "--sites FILE");

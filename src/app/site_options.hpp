@@ -25,6 +25,8 @@ struct ReadingWords {
   Result<weather::ReadingOptions> reading() const;
   /// The first of these options that is given, by its name; empty when none is.
   std::string given() const;
+  /// The same of those that only a file can need, and no service.
+  std::string of_files() const;
 };
 
 /// Sites named by a site file, by standard input or by a weather file and its place.

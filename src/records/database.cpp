@@ -72,7 +72,7 @@ std::optional<Problem> missing_file(const std::string& path, Access access) {
                  {path, {}, {}, {}},
                  {},
                  {},
-                 "note something first, or name another file with --records"};
+                 "note or fetch something first, or name another file with --records"};
 }
 
 }  // namespace

@@ -17,7 +17,7 @@ std::string date_cell(const std::optional<Day>& day) { return day ? iso(*day) : 
 constexpr const char* heading =
     "site,name,on,target,state,emerged_percent,emerged_low,emerged_high,juvenile_percent,"
     "up_5_early,up_5,up_5_late,up_50_early,up_50,up_50_late,up_80_early,up_80,up_80_late,"
-    "best_week,best_kind,best_reach,best_low,cost_of_waiting_one_week,problem,weather_source\n";
+    "best_week,best_kind,best_reach,best_low,cost_of_waiting_one_week,problem,weather_credits\n";
 
 /// Week, kind, reach, careful reach and price of a week's delay; empty cells where no week can be named.
 std::vector<std::string> best_cells(const advice::TargetAnswer& target) {

@@ -78,7 +78,7 @@ std::string degree_days_text(const DegreeDayReport& report, bool us) {
 }
 
 std::string degree_days_csv(const DegreeDayReport& report) {
-  std::string text = "date,value_c_days,sum_c_days,weather_source\n";
+  std::string text = "date,value_c_days,sum_c_days,weather_credits\n";
   const std::string source = weather_sources_cell(report.origins);
   for_each_day(report, [&](Day day, std::optional<DegreeDays> value, DegreeDays sum) {
     text += csv_row({iso(day), csv_number(value, &DegreeDays::celsius_days, 6),

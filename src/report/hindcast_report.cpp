@@ -219,7 +219,7 @@ std::string hindcast_csv(const HindcastReport& report) {
   std::string text =
       "site,event,season,standing,happened,early,middle,late,days_off,held,band_days,past_dates,pooled_"
       "percent,"
-      "crps_program,crps_past_dates,crps_mean_date,crps_air_as_soil,weather_source\n";
+      "crps_program,crps_past_dates,crps_mean_date,crps_air_as_soil,weather_credits\n";
   for (const SiteHindcast& site : report.sites) {
     for (const EventHindcast& event : site.events) {
       for (const HindcastCase& one : event.cases) {

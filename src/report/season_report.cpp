@@ -78,7 +78,8 @@ std::string season_text(const std::vector<advice::SiteAnswer>& sites, bool us) {
 
 std::string season_csv(const std::vector<advice::SiteAnswer>& sites) {
   std::string text =
-      "site,target,date,origin,soil_5cm_c,rain_mm,emerged_percent,low,high,juvenile_percent,weather_source\n";
+      "site,target,date,origin,soil_5cm_c,rain_mm,emerged_percent,low,high,juvenile_percent,weather_"
+      "credits\n";
   for (const advice::SiteAnswer& site : sites) {
     for (const advice::TargetAnswer& target : site.targets) {
       for (const advice::SeasonDay& row : target.season) {

@@ -117,7 +117,7 @@ std::string soil_text(const SoilReport& report, bool us) {
 
 std::string soil_csv(const SoilReport& report) {
   std::string text = "date,air_mean_c,estimate_c,reading_c";
-  text += report.fit ? ",fitted_c,weather_source\n" : ",weather_source\n";
+  text += report.fit ? ",fitted_c,weather_credits\n" : ",weather_credits\n";
   const std::string source = weather_sources_cell(report.origins);
   for (const SoilDay& day : report.days) {
     std::vector<std::string> row{iso(day.day), csv_number(day.air_mean, &Temperature::celsius, 3),

@@ -167,7 +167,7 @@ std::optional<FileReading> read_archive_months(std::string_view text, const std:
   ReadingNotes notes{file};
   if (!options.station.empty() && lowered(options.station) != lowered(station)) {
     return refused(std::move(reading), {Family::request,
-                                        "the wanted station is not in the file",
+                                        "the station asked for is not in the file",
                                         {file, 1, {}, {}},
                                         options.station,
                                         station,

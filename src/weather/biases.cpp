@@ -21,29 +21,47 @@ Levels levels_as_named(const std::vector<WeatherPart>& parts) {
   const std::size_t own_files = parts.size();
   Levels levels(parts.size(), own_files);
   for (std::size_t i = 0; i < parts.size(); ++i) {
-    if (parts[i].from_service) levels[i] = i;
+    if (!parts[i].service.empty()) levels[i] = i;
   }
   return levels;
 }
 
-/// The past parts of one level before part `end`: what that part is compared with.
+/// Past parts of one level: what a later part is compared with.
 struct Reference {
-  const std::vector<WeatherPart>& parts;
-  const Levels& levels;
-  std::size_t end;
+  std::vector<const WeatherPart*> parts;
   std::size_t level;
   Day before;  ///< only days before it are compared
 
   /// The value of a day in the first part that knows it.
   std::optional<Temperature> at(Extreme extreme, Day day) const {
     if (day >= before) return std::nullopt;
-    for (std::size_t i = 0; i < end; ++i) {
-      if (parts[i].forecast || levels[i] != level) continue;
-      if (const auto value = (parts[i].weather.*extreme).at(day)) return value;
+    for (const WeatherPart* part : parts) {
+      if (const auto value = (part->weather.*extreme).at(day)) return value;
     }
     return std::nullopt;
   }
 };
+
+/// What a part can be compared with, the best first: its own service's earlier parts, so that one source does
+/// not come apart where its history ends, then each level in the order it is named.
+std::vector<Reference> references(const std::vector<WeatherPart>& parts, const Levels& levels,
+                                  std::size_t part, Day before) {
+  std::vector<Reference> result;
+  const auto add = [&](std::size_t level, const std::string& service) {
+    Reference reference{{}, level, before};
+    for (std::size_t i = 0; i < part; ++i) {
+      if (parts[i].forecast || levels[i] != level || (!service.empty() && parts[i].service != service))
+        continue;
+      reference.parts.push_back(&parts[i]);
+    }
+    if (!reference.parts.empty()) result.push_back(std::move(reference));
+  };
+  for (std::size_t i = 0; i < part && !parts[part].service.empty(); ++i) {
+    if (parts[i].service == parts[part].service) add(levels[i], parts[part].service);
+  }
+  for (std::size_t i = 0; i < part; ++i) add(levels[i], {});
+  return result;
+}
 
 /// Differences of a part from the reference on the days that both know, latest day first.
 std::vector<TemperatureDelta> differences(const WeatherPart& part, Extreme extreme,
@@ -110,17 +128,19 @@ Comparison compared(const WeatherPart& part, const Reference& reference) {
 /// Against the first level with enough common days; where none has, against the one with most of them.
 Comparison compared_with_earlier(const std::vector<WeatherPart>& parts, const Levels& levels,
                                  std::size_t part, Day before) {
-  Comparison best;
-  for (std::size_t i = 0; i < part; ++i) {
-    Comparison next = compared(parts[part], {parts, levels, part, levels[i], before});
+  Comparison best{{parts[part].name, 0, {}, {}, parts[part].remove_bias, false}, levels[part]};
+  for (const Reference& reference : references(parts, levels, part, before)) {
+    Comparison next = compared(parts[part], reference);
     if (next.bias.common_days >= fewest_common_days) return next;
     if (next.bias.common_days > best.bias.common_days) best = std::move(next);
   }
   return best;
 }
 
-std::string words(TemperatureDelta bias) {
-  return fmt::format("{:.1f} C {}", std::abs(bias.kelvin()), bias.kelvin() < 0.0 ? "colder" : "warmer");
+std::string words(TemperatureDelta bias, bool us_units) {
+  const double kelvin = bias.kelvin();
+  return fmt::format("{:.1f} {} {}", std::abs(us_units ? kelvin * 1.8 : kelvin), us_units ? "F" : "C",
+                     kelvin < 0.0 ? "colder" : "warmer");
 }
 
 }  // namespace
@@ -129,9 +149,10 @@ std::vector<Bias> compare_sources(std::vector<WeatherPart>& parts, Day before) {
   std::vector<Bias> found;
   Levels levels = levels_as_named(parts);
   for (std::size_t i = 0; i < parts.size(); ++i) {
-    if (parts[i].forecast || !(parts[i].from_service || parts[i].remove_bias)) continue;
+    if (parts[i].forecast || (parts[i].service.empty() && !parts[i].remove_bias)) continue;
     const auto [bias, level] = compared_with_earlier(parts, levels, i, before);
-    if (bias.common_days == 0) continue;
+    const bool wished_in_vain = bias.asked && i > 0;
+    if (bias.common_days == 0 && !wished_in_vain) continue;
     found.push_back(bias);
     if (!bias.removed) continue;
     // At once, so that the sources named after it are compared with what will be used of it.
@@ -143,7 +164,7 @@ std::vector<Bias> compare_sources(std::vector<WeatherPart>& parts, Day before) {
   return found;
 }
 
-std::optional<Remark> remark_of(const Bias& bias) {
+std::optional<Remark> remark_of(const Bias& bias, bool us_units) {
   if (bias.common_days < fewest_common_days) {
     if (!bias.asked) return std::nullopt;
     return Remark{
@@ -153,12 +174,12 @@ std::optional<Remark> remark_of(const Bias& bias) {
                     bias.name, bias.common_days, bias.common_days == 1 ? "day" : "days")};
   }
   const double larger = std::max(std::abs(bias.minimum.kelvin()), std::abs(bias.maximum.kelvin()));
-  if (larger < worth_saying_k && !bias.removed) return std::nullopt;
+  if (larger < worth_saying_k) return std::nullopt;
   return Remark{
       bias.removed ? "bias-removed" : "bias",
       fmt::format("Over {} common days {} is {} in the minimum and {} in the maximum than the weather "
                   "named before it; {}.",
-                  bias.common_days, bias.name, words(bias.minimum), words(bias.maximum),
+                  bias.common_days, bias.name, words(bias.minimum, us_units), words(bias.maximum, us_units),
                   bias.removed ? "this is taken out" : "it is used as it is")};
 }
 

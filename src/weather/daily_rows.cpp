@@ -88,8 +88,7 @@ class DailyRows {
 
   void fill(const std::vector<std::size_t>& rows) {
     const FlaggedCells flagged = failed_quality_flags(data_, rows, notes_);
-    const bool morning = note_observation_time(data_, rows, options_.shift_morning_observations, notes_);
-    shift_ = morning && options_.shift_morning_observations ? Days{1} : Days{0};
+    shift_ = Days{maxima_to_be_moved(data_, rows, options_.shift_morning_observations, notes_) ? 1 : 0};
     for (const std::size_t row : rows) {
       fill_air(row, flagged);
       fill_soil(row);

@@ -154,7 +154,7 @@ class HourCutter {
 
   void note_days() {
     if (reading_.missing_days > 0) {
-      notes_.doubt(fmt::format("{} {} between the first and the last without any usable temperature",
+      notes_.doubt(fmt::format("{} {} of those it speaks of without any usable temperature",
                                reading_.missing_days, reading_.missing_days == 1 ? "day" : "days"));
     }
     // An answer starts and ends when it does; a hole inside it is worth a look.

@@ -233,7 +233,7 @@ void Joining::add_station(const WeatherPart& part, std::optional<Day> on) {
   DailyWeather station = part.weather;
   if (on) joined_.ignored_days += cut_before(station, *on);
   const std::set<Day> different = add(part.name, std::move(station), "");
-  if (different.empty() || part.from_service) return;
+  if (different.empty() || !part.service.empty()) return;
   joined_.remarks.push_back(
       {"stations-differ",
        fmt::format(
@@ -295,7 +295,7 @@ JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<
     if (part.forecast) joining.add_forecast(part);
   }
   return joining.result(
-      std::any_of(parts.begin(), parts.end(), [](const WeatherPart& part) { return part.from_service; }));
+      std::any_of(parts.begin(), parts.end(), [](const WeatherPart& part) { return !part.service.empty(); }));
 }
 
 }  // namespace soilclock::weather

@@ -16,8 +16,9 @@ struct WeatherPart {
   std::string name;  ///< of the file or the service, for remarks
   DailyWeather weather;
   bool forecast = false;
-  bool remove_bias = false;   ///< against the parts before it; see biases.hpp
-  bool from_service = false;  ///< grid or station of a service: differs everywhere a little; see biases.hpp
+  bool remove_bias = false;  ///< against the parts before it; see biases.hpp
+  std::string service = {};  ///< grid or station of a service ("open-meteo"): differs everywhere a little,
+                             ///< and its parts belong together; see biases.hpp. Empty: a file of the user's
 };
 
 struct JoinedWeather {

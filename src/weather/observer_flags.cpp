@@ -47,15 +47,21 @@ void ObservationTimes::add(std::string_view time, std::optional<int> line) {
   shown_ = fmt::format("{:02}:{:02}", *minute / 60, *minute % 60);
 }
 
-bool ObservationTimes::note(bool shifted, ReadingNotes& notes) const {
-  if (morning_ == 0 || morning_ * 2 < known_) return false;
-  notes.doubt(
-      fmt::format(
-          "read in the morning (about {}): the printed maximum and rain belong mostly to the day before; {}",
-          shown_,
-          shifted ? "they are moved there as asked" : "they stay as printed (--shift-morning moves them)"),
-      line_);
-  return true;
+bool ObservationTimes::to_be_moved(bool asked, ReadingNotes& notes) const {
+  const bool morning = morning_ > 0 && morning_ * 2 >= known_;
+  if (morning) {
+    notes.doubt(fmt::format("read in the morning (about {}): the printed maximum and rain belong mostly to "
+                            "the day before; {}",
+                            shown_,
+                            asked ? "they are moved there as asked"
+                                  : "they stay as printed (--shift-morning moves them)"),
+                line_);
+  } else if (asked) {
+    notes.doubt(known_ == 0
+                    ? "no observation times are given; maximum and rain are moved to the day before as asked"
+                    : "the observation times are not those of a morning; nothing is moved, though asked for");
+  }
+  return asked && (morning || known_ == 0);
 }
 
 FlaggedCells failed_quality_flags(const BlockData& data, const std::vector<std::size_t>& rows,
@@ -88,8 +94,8 @@ FlaggedCells failed_quality_flags(const BlockData& data, const std::vector<std::
   return failed;
 }
 
-bool note_observation_time(const BlockData& data, const std::vector<std::size_t>& rows, bool shifted,
-                           ReadingNotes& notes) {
+bool maxima_to_be_moved(const BlockData& data, const std::vector<std::size_t>& rows, bool asked,
+                        ReadingNotes& notes) {
   const auto column = data.plan.find(Quantity::observation_time);
   const auto attributes = data.plan.all(Quantity::attributes);
   ObservationTimes times;
@@ -99,7 +105,7 @@ bool note_observation_time(const BlockData& data, const std::vector<std::size_t>
     for (const std::size_t a : attributes)
       times.add(attribute(data.table.field(record, a), 3), data.line(row));
   }
-  return times.note(shifted, notes);
+  return times.to_be_moved(asked, notes);
 }
 
 }  // namespace soilclock::weather

@@ -29,9 +29,10 @@ class ObservationTimes {
   /// One reading's time ("0700", "7:00"), ignored when it is none; the line is shown with the first in the
   /// morning.
   void add(std::string_view time, std::optional<int> line);
-  /// True when at least half of the times are in the morning, so that maximum and rain belong to the day
-  /// before; says so, and whether they are moved. Basis: common practice of manual stations.
-  bool note(bool shifted, ReadingNotes& notes) const;
+  /// Whether maximum and rain are to be moved to the day before: asked for, and not against the times that
+  /// are known. At least half of them in the morning is told, as is what became of the wish. Basis: common
+  /// practice of manual stations.
+  bool to_be_moved(bool asked, ReadingNotes& notes) const;
 
  private:
   int known_ = 0;
@@ -43,10 +44,8 @@ class ObservationTimes {
 /// The part of an attribute text ("M,Q,S" or "M,Q,S,HHMM") at a position, blank when the text is shorter.
 std::string_view attribute(std::string_view text, int position);
 
-/// True when the readings are taken in the morning (observation time column, or the fourth attribute), so
-/// that maximum and rain belong to the day before; says so, and whether they are moved. Basis: common
-/// practice of manual stations.
-bool note_observation_time(const BlockData& data, const std::vector<std::size_t>& rows, bool shifted,
-                           ReadingNotes& notes);
+/// ObservationTimes::to_be_moved by the observation time column, or the fourth attribute.
+bool maxima_to_be_moved(const BlockData& data, const std::vector<std::size_t>& rows, bool asked,
+                        ReadingNotes& notes);
 
 }  // namespace soilclock::weather

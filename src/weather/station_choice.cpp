@@ -59,7 +59,7 @@ std::optional<Problem> wanted_is_absent(const Table& table, const TimedRows& row
     const auto near = nearest(wanted, names);
     if (!problem) {
       problem = Problem{Family::request,
-                        "the wanted station is not in the file",
+                        "the station asked for is not in the file",
                         {notes.file(), {}, static_cast<int>(column) + 1, {}},
                         wanted,
                         shortened_list(names, 10),

@@ -216,8 +216,7 @@ Result<bool> StationElements::finish(const ReadingOptions& options, FileReading&
   reading.step = "daily";
   list_columns(reading);
   note_flags(notes);
-  const bool morning = times_.note(options.shift_morning_observations, notes);
-  const Days shift{morning && options.shift_morning_observations ? 1 : 0};
+  const Days shift{times_.to_be_moved(options.shift_morning_observations, notes) ? 1 : 0};
   fill_air(options, shift, reading, notes);
   fill_rain(shift, reading, notes);
   fill_soil(reading, notes);

@@ -22,6 +22,57 @@ TEST_CASE("a corrected height begins anew and leaves no step behind", "[fetch]")
   CHECK(fetch("310.2") == 1);  // the same metre
 }
 
+TEST_CASE("a height that is not said is that of what is kept", "[fetch]") {
+  const ServedDesk desk{stand_in};
+  REQUIRE(desk.run(one_course_fetch(desk, {"--elevation", "310"})).code == 0);
+  const auto advise = [&](const std::vector<std::string>& more) {
+    return desk.run(
+        joined({"advise", "--service", "open-meteo", "--service-settings", desk.settings}, one_course(more)));
+  };
+  CHECK(advise({}).code == 0);
+  CHECK(advise({"--elevation", "310.3"}).code == 0);
+  const Run other = advise({"--elevation", "810"});
+  CHECK(other.code == 3);
+  CHECK(holds(other.err, "310 m"));
+}
+
+TEST_CASE("the days since a fetch are told to be those of its forecast", "[fetch]") {
+  const ServedDesk desk{stand_in};
+  REQUIRE(desk.run(one_course_fetch(desk, {})).code == 0);
+  const Run run = desk.run(joined({"advise", "--service", "open-meteo", "--service-settings", desk.settings,
+                                   "--on", "2026-10-20", "--format", "json"},
+                                  one_course({})));
+  CHECK(holds(run.out, "the days since are taken from the forecast"));
+}
+
+TEST_CASE("an ensemble of a few members is not passed off as one", "[fetch]") {
+  const ServedDesk desk{[](const SeenRequest& request) {
+    if (request.path != "/v1/ensemble") return stand_in(request);
+    Reply reply;
+    reply.body = stand_in_point(35.6, -83.1, today, today + Days{16}, 4, false);
+    return reply;
+  }};
+  REQUIRE(desk.run(one_course_fetch(desk, {})).code == 0);
+  const Json answer = desk.run(joined({"advise", "--service", "open-meteo", "--service-settings",
+                                       desk.settings, "--format", "json"},
+                                      one_course({})))
+                          .json();
+  CHECK(remarked(answer["sites"][0]["remarks"], "members-too-few"));
+  CHECK(answer["sites"][0]["weather"]["sources"].size() == 2);
+}
+
+TEST_CASE("what only a file can need is refused where there is none", "[fetch]") {
+  const ServedDesk desk{stand_in};
+  const auto ask = [&](const std::vector<std::string>& more) {
+    return desk.run(
+        joined({"advise", "--service", "open-meteo", "--service-settings", desk.settings}, one_course(more)));
+  };
+  CHECK(holds(ask({"--columns", "date,tmin,tmax"}).err, "--columns is about a weather file"));
+  CHECK(ask({"--swap-reversed"}).code == 2);
+  CHECK(holds(ask({"--shift-morning"}).err, "no observers who read in the morning"));
+  CHECK(desk.run(one_course_fetch(desk, {"--shift-morning"})).code == 2);
+}
+
 TEST_CASE("names of one clock share their days", "[fetch]") {
   const ServedDesk desk{stand_in};
   REQUIRE(desk.run(one_course_fetch(desk, {"--time-zone", "America/New_York"})).code == 0);

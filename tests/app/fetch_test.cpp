@@ -208,7 +208,7 @@ TEST_CASE("two sites in one cell of the grid are told", "[fetch]") {
   desk.file("sites.json", close);
   REQUIRE(desk.fetch().code == 0);
   const Run run = desk.advise({"--only", "heron"});
-  CHECK(holds(run.out, "same numbers for bell"));
+  CHECK(holds(run.out, "same numbers here and at bell"));
   CHECK(!holds(desk.advise({"--only", "nine"}).out, "same numbers"));
 }
 

@@ -14,7 +14,7 @@ TEST_CASE("an answer of another station is not taken for the one that was named"
       desk.file("other.csv", summaries("USC00000002", make_day(2026, 9, 1), 30, 25.0, 11.0));
   const Run run = desk.run(one_course_fetch(desk, {"--service", "ncei:USC00000001", "--from", other}, false));
   CHECK(run.code == 2);
-  CHECK(holds(run.err, "the wanted station is not in the file"));
+  CHECK(holds(run.err, "the station asked for is not in the file"));
   const Run json = desk.run(one_course_fetch(
       desk,
       {"--service", "ncei:USC00000001", "--from",

@@ -16,7 +16,7 @@ const Day first = make_day(2026, 6, 1);
 
 /// Days of one part: minimum 10 + i % 7 and maximum 20 + i % 5, moved by the offsets.
 WeatherPart part(const std::string& name, int begin, int end, double low_off = 0.0, double high_off = 0.0) {
-  WeatherPart result{name, {}, false, false, false};
+  WeatherPart result{name, {}, false, false, {}};
   for (int i = begin; i < end; ++i) {
     const Day day = first + Days{i};
     result.weather.air_min.set(day, Temperature::from_celsius(10.0 + i % 7 + low_off), Quality::measured);
@@ -29,7 +29,7 @@ WeatherPart part(const std::string& name, int begin, int end, double low_off = 0
 const Day after_all = first + Days{1000};
 
 WeatherPart service(WeatherPart from, bool remove, bool forecast = false) {
-  from.from_service = true;
+  from.service = from.name;
   from.remove_bias = remove;
   from.forecast = forecast;
   return from;
@@ -47,8 +47,8 @@ TEST_CASE("the bias of a service is told over the days it shares with the statio
   CHECK(found[0].maximum.kelvin() == Approx(-0.5));
   CHECK(!found[0].removed);
   CHECK(parts[1].weather.air_min.at(first + Days{70})->celsius() == Approx(10.0 + 70 % 7 + 1.5));
-  CHECK(remark_of(found[0])->code == "bias");
-  CHECK(remark_of(found[0])->text ==
+  CHECK(remark_of(found[0], false)->code == "bias");
+  CHECK(remark_of(found[0], false)->text ==
         "Over 40 common days history is 1.5 C warmer in the minimum and 0.5 C colder in the maximum than the "
         "weather named before it; it is used as it is.");
 }
@@ -76,7 +76,7 @@ TEST_CASE("too few common days tell nothing, and nothing is taken out") {
   CHECK(found[0].asked);
   CHECK(!found[0].removed);
   CHECK(parts[1].weather.air_min.at(first)->celsius() == Approx(14.0));
-  CHECK(remark_of(found[0])->code == "source-not-compared");
+  CHECK(remark_of(found[0], false)->code == "source-not-compared");
 }
 
 TEST_CASE("only the latest year of common days counts") {
@@ -88,7 +88,7 @@ TEST_CASE("only the latest year of common days counts") {
   const auto found = compare_sources(parts, after_all);
   CHECK(found[0].common_days == most_common_days);
   CHECK(found[0].minimum.kelvin() == Approx(0.0));
-  CHECK(!remark_of(found[0]));  // nothing worth a word
+  CHECK(!remark_of(found[0], false));  // nothing worth a word
 }
 
 TEST_CASE("where a service takes part the seams are named, and no day of it counts as differing") {
@@ -210,4 +210,42 @@ TEST_CASE("what is measured on or after the day of the answer does not move a bi
   CHECK(bias_on(50, 90).minimum.kelvin() == Approx(1.0));
   CHECK(bias_on(50, 90).common_days == 50);
   CHECK(bias_on(90, 90).minimum.kelvin() > 2.0);
+}
+
+TEST_CASE("history and forecast of one service are moved alike, so that no step comes where they meet") {
+  // The service is further off in the latest weeks than over the year; its own numbers go on without a step.
+  std::vector<WeatherPart> parts{part("course.csv", 0, 300), service(part("history", 0, 310), true),
+                                 service(part("forecast", 270, 310), true),
+                                 service(part("forecast", 310, 320), true, true)};
+  for (std::size_t i = 1; i < parts.size(); ++i) {
+    parts[i].service = "grid";
+    for (int day = 0; day < 320; ++day) {
+      const auto low = parts[i].weather.air_min.at(first + Days{day});
+      if (low)
+        parts[i].weather.air_min.set(first + Days{day},
+                                     *low + TemperatureDelta::from_kelvin(day < 200 ? 1.0 : 3.0),
+                                     Quality::modelled);
+    }
+  }
+  const auto found = compare_sources(parts, after_all);
+  const auto in_history = parts[1].weather.air_min.at(first + Days{305});
+  const auto in_forecast = parts[3].weather.air_min.at(first + Days{312});  // the same day of the week
+  CHECK((*in_history - *in_forecast).kelvin() == Approx(0.0).margin(1e-9));
+  CHECK(found.at(0).minimum.kelvin() == Approx(5.0 / 3.0));
+  CHECK(!remark_of({"forecast", 45, {}, {}, true, true}, false));
+}
+
+TEST_CASE("a wish to take a bias out that nothing can fulfil is told") {
+  std::vector<WeatherPart> parts{part("course.csv", 0, 60), service(part("history", 100, 160), true)};
+  const auto found = compare_sources(parts, after_all);
+  REQUIRE(found.size() == 1);
+  CHECK(remark_of(found[0], false)->code == "source-not-compared");
+  CHECK(!found[0].removed);
+}
+
+TEST_CASE("a bias is told in the units of the answer") {
+  const Bias bias{"history", 40,   TemperatureDelta::from_kelvin(1.5), TemperatureDelta::from_kelvin(-0.5),
+                  false,     false};
+  CHECK(remark_of(bias, true)->text.find("2.7 F warmer in the minimum and 0.9 F colder") !=
+        std::string::npos);
 }

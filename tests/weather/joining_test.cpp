@@ -131,14 +131,14 @@ TEST_CASE("extremes of two sources that are reversed are both taken from the sou
   own.air_min.set(start + Days{1}, Temperature::from_celsius(20.0), Quality::measured);
   own.air_max.clear(start + Days{1});
   const auto joined =
-      join_weather({{"own.csv", own}, {"history", constant(start, 3, 10.0), false, false, true}});
+      join_weather({{"own.csv", own}, {"history", constant(start, 3, 10.0), false, false, "grid"}});
   CHECK(joined.weather.air_min.at(start)->celsius() == 5.0);
   CHECK(joined.weather.air_min.at(start + Days{1})->celsius() == 20.0);
   CHECK(joined.weather.air_max.at(start + Days{1})->celsius() == 20.0);
   CHECK_FALSE(has(joined, "extremes-reversed"));
   own.air_min.set(start + Days{1}, Temperature::from_celsius(20.1), Quality::measured);
   const auto reversed =
-      join_weather({{"own.csv", own}, {"history", constant(start, 3, 10.0), false, false, true}});
+      join_weather({{"own.csv", own}, {"history", constant(start, 3, 10.0), false, false, "grid"}});
   CHECK(reversed.weather.air_min.at(start + Days{1})->celsius() == 10.0);
   CHECK(only(reversed, "extremes-reversed") ==
         "On 1 day own.csv and history together would put the minimum above the maximum; both extremes are "
@@ -187,7 +187,7 @@ TEST_CASE("laws of joining", "[law]") {
     for (int p = 0; p < count; ++p) {
       WeatherPart part{"part", {}};
       part.forecast = *rc::gen::inRange(0, 4) == 0;
-      part.from_service = *rc::gen::arbitrary<bool>();
+      if (*rc::gen::arbitrary<bool>()) part.service = "grid";
       for (int i = 0; i < 6; ++i) {
         const double low = *rc::gen::inRange(0, 30);
         const double high = low + *rc::gen::inRange(0, 10);

@@ -190,8 +190,11 @@ TEST_CASE("a morning observer is flagged, and moved by a day when asked") {
   CHECK(low(moved, "2024-06-02") == 11.0);
   const auto evening =
       read(days("date,obs_time,tmax_c,tmin_c,rain_mm", {"1800,20,10,1", "1800,22,11,2"}), options);
-  CHECK(evening.outcome == Outcome::ok);
+  CHECK(says(evening, "not those of a morning; nothing is moved"));
   CHECK(high(evening, "2024-06-02") == 22.0);
+  const auto unsaid = read(days("date,tmax_c,tmin_c,rain_mm", {"20,10,1", "22,11,2"}), options);
+  CHECK(says(unsaid, "moved to the day before as asked"));
+  CHECK(high(unsaid, "2024-06-01") == 22.0);
 }
 
 TEST_CASE("values with a failed quality flag are missing") {
