@@ -32,16 +32,9 @@ soil::SpotMean spot_mean(Day day, std::optional<double> hour, Depth depth, Tempe
   return {day, depth, mean.mean, mean.extra_variance_k2};
 }
 
-/// A station a few hundred kilometres off is no longer the site's weather; a lost sign moves it further
-/// still.
-constexpr double farthest_station_deg = 3.0;
-
 std::optional<Problem> place_conflict(const std::optional<Place>& site, const weather::FileReading& reading) {
   if (!site || !reading.place) return std::nullopt;
-  const double north = std::abs(site->latitude_deg - reading.place->latitude_deg);
-  const double east = std::abs(site->longitude_deg - reading.place->longitude_deg);
-  if (north <= farthest_station_deg && std::min(east, 360.0 - east) <= farthest_station_deg)
-    return std::nullopt;
+  if (lie_within(*site, *reading.place, farthest_station_deg)) return std::nullopt;
   return Problem{Family::request,
                  "the site and its weather file lie far apart",
                  {reading.file, {}, {}, {}},

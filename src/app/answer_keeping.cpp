@@ -113,25 +113,21 @@ FetchedWeather fetched_of(const net::Service& service, const ServiceAnswer& answ
   return fetched;
 }
 
-/// A cell of the coarsest grid is 0.6 degrees wide; a station farther than 3 degrees (about 300 km) is not
-/// the weather of the site. Judgement.
+/// A cell of the coarsest grid is 0.6 degrees wide. Judgement.
 constexpr double farthest_cell_deg = 1.0;
-constexpr double farthest_station_deg = 3.0;
 
 /// An answer that was made for another place: a saved file taken for the wrong site, a station mistyped.
 std::optional<Problem> elsewhere(const net::Service& service, const Site& site,
                                  const std::optional<Place>& place) {
   if (!place) return std::nullopt;
   const double limit = service.keeps_stations ? farthest_station_deg : farthest_cell_deg;
-  const double north = std::abs(place->latitude_deg - site.place.latitude_deg);
-  const double east = std::abs(std::remainder(place->longitude_deg - site.place.longitude_deg, 360.0));
-  if (north <= limit && east <= limit) return std::nullopt;
+  if (lie_within(*place, site.place, limit)) return std::nullopt;
   Problem problem = useless(service, "is for another place",
                             fmt::format("{:.2f} {:.2f}", place->latitude_deg, place->longitude_deg),
                             fmt::format("within {:.0f} degrees of {:.2f} {:.2f}", limit,
                                         site.place.latitude_deg, site.place.longitude_deg));
-  const double mirrored = std::abs(std::remainder(place->longitude_deg + site.place.longitude_deg, 360.0));
-  if (north <= limit && mirrored <= limit)
+  const Place mirrored{site.place.latitude_deg, -site.place.longitude_deg, {}};
+  if (lie_within(*place, mirrored, limit))
     problem.remedy += "; west of Greenwich is negative: is the sign of the site's longitude right?";
   return problem;
 }

@@ -72,7 +72,7 @@ void add_origin(const Reading& reading, WeatherPart part, const KeptWeather& kep
   const TimeZone zone = reading.site.cutting_zone();
   reading.sources.origins.push_back({reading.service.id, series_name(reading.service, reading.wanted, part),
                                      kept.facts.model, reading.service.attribution, reading.service.licence,
-                                     kept.last_answer, zone.wall_day(kept.last_answer), days,
+                                     kept.origin, kept.last_answer, zone.wall_day(kept.last_answer), days,
                                      provisional_from(reading, part, kept, zone)});
 }
 

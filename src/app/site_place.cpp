@@ -17,9 +17,6 @@ constexpr double farthest_from_equator = 70.0;
 /// forgotten sign is twice the longitude off. Judgement.
 constexpr double widest_zone_degrees = 60.0;
 
-/// The degrees of longitude between two meridians, the shorter way round.
-double degrees_apart(double a, double b) { return std::abs(std::remainder(a - b, 360.0)); }
-
 /// Data kept in universal time, wherever the site lies. Lisbon and London have clocks of their own.
 bool keeps_universal_time(const TimeZone& zone) {
   const std::string& name = zone.name();

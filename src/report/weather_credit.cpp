@@ -56,6 +56,7 @@ Json weather_sources_json(const Origins& origins) {
          {"model", origin.model},
          {"first", any ? Json(iso(origin.days.begin())) : Json(nullptr)},
          {"last", any ? Json(iso(origin.days.end() - Days{1})) : Json(nullptr)},
+         {"from", origin.from},
          {"fetched_at", iso(origin.fetched)},
          {"provisional_from", origin.provisional_from ? Json(iso(*origin.provisional_from)) : Json(nullptr)},
          {"attribution", with_year(origin.attribution, civil(origin.fetched_on).year)},

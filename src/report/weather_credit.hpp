@@ -15,7 +15,7 @@ using Origins = std::vector<weather::WeatherOrigin>;
 /// The line a service asks for: attribution with the year the weather was fetched in, and licence.
 std::string credit_line(const std::string& attribution, const std::string& licence, int year);
 
-/// A list of objects: source, service, model, first, last, fetched_at, provisional_from, attribution,
+/// A list of objects: source, service, model, first, last, from, fetched_at, provisional_from, attribution,
 /// licence.
 Json weather_sources_json(const Origins& origins);
 

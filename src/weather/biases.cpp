@@ -169,9 +169,11 @@ std::optional<Remark> remark_of(const Bias& bias, bool us_units) {
     if (!bias.asked) return std::nullopt;
     return Remark{
         "source-not-compared",
-        fmt::format("{} shares only {} {} with the weather named before it: too few to tell how far "
-                    "they lie apart.",
-                    bias.name, bias.common_days, bias.common_days == 1 ? "day" : "days")};
+        fmt::format("{} shares {} with the weather named before it: too few to tell how far they lie apart.",
+                    bias.name,
+                    bias.common_days == 0   ? "no day"
+                    : bias.common_days == 1 ? "only one day"
+                                            : fmt::format("only {} days", bias.common_days))};
   }
   const double larger = std::max(std::abs(bias.minimum.kelvin()), std::abs(bias.maximum.kelvin()));
   if (larger < worth_saying_k) return std::nullopt;

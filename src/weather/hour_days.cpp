@@ -195,8 +195,7 @@ std::optional<TimeZone> zone_of_days(const ReadingOptions& options, const std::o
                                      ReadingNotes& notes) {
   if (options.time_zone) return options.time_zone;
   if (!place) return std::nullopt;
-  const auto hours = static_cast<int>(std::lround(place->longitude_deg / 15.0));
-  TimeZone zone = TimeZone::fixed(std::chrono::hours{hours});
+  TimeZone zone = TimeZone::of_longitude(place->longitude_deg);
   notes.doubt(
       fmt::format("the time zone of the place is not said: days are cut at midnight of {}, the whole hours "
                   "of its longitude",

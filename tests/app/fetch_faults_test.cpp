@@ -2,6 +2,7 @@
 // What a service, a line or a killed process may do to a fetch, and what is left of the records afterwards.
 #include <atomic>
 #include <catch2/catch.hpp>
+#include <filesystem>
 #include <random>
 #include <regex>
 
@@ -278,8 +279,10 @@ TEST_CASE("a process killed at any moment of a fetch leaves whole answers and a 
   desk.years = "5";
   std::mt19937 random{20261125};
   const auto whole_years = [&] {
+    // Killed before it had made the folder.
+    if (!std::filesystem::exists(std::filesystem::path{desk.records_path()}.parent_path())) return 0;
     auto store = records::Store::open(desk.records_path(), records::Access::create);
-    REQUIRE(store);
+    if (!store) FAIL(describe(store.error()));
     CHECK(std::get<std::string>(store->database().single("PRAGMA quick_check")) == "ok");
     std::map<int, int> days_of_year;
     records::WeatherStore weather{*store};

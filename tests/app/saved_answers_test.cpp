@@ -49,6 +49,10 @@ TEST_CASE("a saved answer cannot have been given in the future, nor long before 
   CHECK(holds(take("2016-10-14").err, "cannot have been given on 2016-10-14"));
   CHECK(take("2016-10-14").code == 2);
   CHECK(take("2026-10-14").code == 0);
+  const Run answer =
+      desk.run({"advise", "--service", "open-meteo", "--latitude", "35.6", "--longitude", "-83.1", "--name",
+                "course", "--service-settings", desk.settings, "--format", "json"});
+  CHECK(holds(answer.out, "\"from\": \"saved.json\""));
 }
 
 TEST_CASE("the day a saved answer was given is said where it is only that of its file", "[fetch]") {
