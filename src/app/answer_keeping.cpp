@@ -263,7 +263,7 @@ Result<ServiceAnswer> read_job_answer(const net::Service& service, const FetchJo
 
 std::optional<Problem> given_wrongly(const ServedSite& site, const AnswerText& saved,
                                      const ServiceAnswer& answer) {
-  constexpr Days longest_forecast{46};  // that of the extended range
+  constexpr Days longest_forecast{46};  // extended range of the seasonal service; its documentation, 2026
   const DayRange days = weather::covered(answer.series.front().reading.daily);
   const Day given_on = site.site->cutting_zone().standard_day(given_at(answer, saved));
   if (days.empty() || (days.begin() <= given_on + Days{1} && days.end() <= given_on + longest_forecast))
