@@ -6,8 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "advice/reach_answer.hpp"
-#include "advice/reach_reasons.hpp"
+#include "advice/decision/target_decision.hpp"
+#include "advice/decision/words.hpp"
 #include "advice/scouting.hpp"
 #include "advice/target_answer.hpp"
 #include "advice/target_plan.hpp"
@@ -104,7 +104,7 @@ AnsweredTarget answer_with_counts(const SiteGround& ground, const advice::Target
   const advice::AnswerContext context{&ground.site, &ground.soil, &ground.catalogue.practice,
                                       plan.climate ? &*plan.climate : nullptr, ground.request.us_units};
   AnsweredTarget answered{advice::answer_target(run, context), {}};
-  if (answered.answer.state == advice::State::no_single_window) return answered;
+  if (answered.answer.decision.action == advice::Action::no_single_week) return answered;
   advice::ScoutedRun scouted =
       advice::scouted_run(run, ground.request.log, ground.site.on, ground.request.seed);
   if (scouted.run) {
@@ -135,7 +135,6 @@ void answer_season(const SiteGround& ground, SeasonKind kind,
   }
   const advice::SeasonRuns runs = advice::run_targets(jobs, season, scenarios, draws, ground.catalogue,
                                                       ground.site.place, ground.site.irrigation);
-  const auto logged = advice::acting_applications(ground.request.log, ground.site);
   std::size_t next_run = 0;
   for (const advice::PlannedTarget& plan : plans) {
     if (plan.refusal) {
@@ -147,16 +146,19 @@ void answer_season(const SiteGround& ground, SeasonKind kind,
     AnsweredTarget answered = answer_with_counts(ground, by_weather, plan);
     TargetAnswer& target = answered.answer;
     const advice::TargetRun& run = answered.scouted ? *answered.scouted : by_weather;
-    if (target.state != advice::State::no_single_window && !advice::season_over(target)) {
-      target.reach = advice::reach_answer(run, runs, scenarios, ground.catalogue, logged, ground.site.on,
-                                          ground.request.seed);
+    if (target.decision.action != advice::Action::no_single_week) {
+      advice::decide_target(target,
+                            {&run, &runs, &scenarios, &ground.catalogue, &ground.site, &ground.request.log,
+                             &ground.request.turf, &answer.turf, &ground.request.plan,
+                             &ground.request.resistant, ground.request.seed});
     }
-    target.treated_on = advice::treated_lately(ground.request.log, ground.site.on);
-    target.state = advice::state_with(target.state, target, answer.turf);
-    advice::explain_reach(target, answer.turf);
     target.remarks.insert(target.remarks.end(), plan.remarks.begin(), plan.remarks.end());
     target.remarks.insert(target.remarks.end(), scenarios.futures().remarks.begin(),
                           scenarios.futures().remarks.end());
+    const treatment::GrassControl& grass = ground.catalogue.control_of(target.target);
+    target.remarks.push_back({"control-basis", grass.basis_in_short});
+    advice::word_decision(target,
+                          {ground.site.on, &ground.catalogue.practice, &ground.catalogue.gates, &grass});
     if (ground.request.season_tables) target.season = advice::season_table(run, runs, ground.site);
     answer.targets.push_back(std::move(target));
   }
@@ -178,8 +180,7 @@ advice::SoilSummary soil_summary(const SiteGround& ground) {
 treatment::Kind sprayed_kind(const SiteAnswer& answer) {
   const bool foliar =
       std::any_of(answer.targets.begin(), answer.targets.end(), [](const TargetAnswer& target) {
-        return !target.refusal &&
-               (target.state == advice::State::pre_and_post || target.state == advice::State::post);
+        return target.decision.kind && treatment::has_foliar(*target.decision.kind);
       });
   return foliar ? treatment::Kind::pre_post : treatment::Kind::pre;
 }
@@ -200,6 +201,8 @@ SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& cata
   answer.site = request.id;
   answer.name = request.name;
   answer.on = request.on;
+  answer.facts = {request.turf.species, {}, request.turf.overseed_on, request.us_units};
+  if (request.irrigation) answer.facts.irrigated = request.irrigation->irrigated;
   auto prepared = prepare_weather(request);
   if (!prepared) {
     answer.problems.push_back(prepared.error());
@@ -207,6 +210,8 @@ SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& cata
   }
   answer.remarks = prepared->remarks;
   answer.weather = prepared->summary;
+  if (answer.weather.last_measured)
+    answer.weather.age_days = static_cast<int>((request.on - *answer.weather.last_measured).count());
   if (!prepared->place) {
     answer.problems.push_back(
         {Family::request, "the place of the site is not known", {}, {}, "--latitude D --longitude D", {}});
@@ -230,7 +235,7 @@ SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& cata
   }
   if (auto remark = getting_old(ground)) answer.remarks.push_back(std::move(*remark));
   answer.turf = advice::turf_today(ground.site, ground.soil, request.turf, request.log, catalogue);
-  answer.first_of_all = advice::seed_first(ground.site, request.turf);
+  answer.priority_warning = advice::seed_first(ground.site, request.turf);
   const auto cautions = advice::site_cautions(ground.site, request.turf, request.log, catalogue);
   answer.remarks.insert(answer.remarks.end(), cautions.begin(), cautions.end());
   for (const SeasonKind kind : {SeasonKind::fall, SeasonKind::summer}) {

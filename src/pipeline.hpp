@@ -56,6 +56,8 @@ struct SiteRequest {
   KeptSources kept;  ///< follows the files: where both know a day, the files are believed
   std::vector<WeatherText> probe;
   advice::TurfFacts turf;
+  treatment::TankPlan plan;            ///< what the site means to put down
+  treatment::ResistantShares resistant;  ///< known at the site
   advice::SiteLog log;
   Day on{};
   std::vector<std::string> targets;  ///< EPPO codes

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "advice/decision/decision.hpp"
 #include "core/band.hpp"
 #include "core/place.hpp"
 #include "core/problem.hpp"
@@ -13,18 +14,15 @@
 #include "core/remark.hpp"
 #include "emergence/stages.hpp"
 #include "treatment/turf_state.hpp"
-#include "treatment/week_kind.hpp"
+#include "treatment/gates.hpp"
 #include "weather/weather_origin.hpp"
 
 namespace soilclock::advice {
 
-/// Where a target stands today.
-enum class State { hold, pre, pre_and_post, post, second_pre, dormant_season, stop, no_single_window };
-std::string_view name(State state);  ///< "hold", "pre", "pre+post", ...
-
-/// A member model's say.
+/// A component model's say.
 struct ModelShare {
   std::string id;
+  std::string title;
   double weight = 0.0;   ///< share of the ensemble
   double percent = 0.0;  ///< emerged by this model alone (median of its members)
 };
@@ -71,17 +69,52 @@ struct SeasonDay {
   std::string_view origin;        ///< of its air: "measured", "modelled", "filled", ..., "outlook"
 };
 
-/// Reach of the weeks from this one to the end of the season; see reach_answer.hpp.
-struct ReachAnswer {
-  treatment::CautiousReach reach;
-  bool starts_this_week = true;  ///< false when the season has not begun: the first week is one to come
-  bool past_last_week = false;   ///< plants head or turf breaks dormancy: only this week was looked at
-  treatment::WeekVerdict this_week;
-  std::optional<Day>
-      second_due;  ///< Monday of the first week that calls for a second residual after a logged one
-  /// The week whose low is highest, in the kind that week calls for; empty when nothing is worth a treatment
-  /// any more.
-  std::optional<treatment::BestWeek> best;
+/// A row of the weeks table with what stops or cautions in it.
+struct WeekRow {
+  TreatmentWeek week;
+  std::vector<treatment::Gate> gates;
+};
+
+/// The plan an answer is for.
+struct PlanShown {
+  bool given = false;
+  std::vector<std::string> entries;  ///< actives and groups as the user named them
+  std::optional<Band<double>> residual_weeks;  ///< at 20 C, least, middle, most; empty: the plan has no residual
+  std::optional<treatment::FoliarClass> foliar;  ///< empty: not said
+  bool has_residual = true;
+  bool has_foliar = true;
+  /// Points of expected control that adding the missing part would gain; empty: nothing is missing.
+  std::optional<double> missing_part_gains;
+  std::vector<std::string> not_counted;  ///< actives nothing is known of on this grass
+  std::vector<std::string> more_sprays;  ///< actives whose figures need more than one spray
+};
+
+/// What another class of plan would change, where none is given.
+struct OtherPlan {
+  bool long_residual = false;
+  treatment::FoliarClass foliar = treatment::FoliarClass::contact;
+  Decision decision;
+};
+
+/// One of the lines below the headline.
+struct BriefLine {
+  std::string label;  ///< "why", "until", "next", "plan", "doubt", ...
+  std::string text;
+};
+
+/// A date with its reason.
+struct DatedReason {
+  Day date{};
+  std::string why;
+};
+
+/// What the applications noted this season mean for the weeks ahead.
+struct AfterApplication {
+  std::optional<Day> residual_on;           ///< the latest with a residual part
+  std::optional<double> dose_left_percent;  ///< of a full dose, on the day of the answer, middle
+  std::optional<Day> residual_ends;         ///< middle; empty: not this season
+  std::optional<Day> foliar_on;             ///< the latest with a foliar part
+  std::optional<DayRange> look;             ///< when its survivors can be told, while that is to come
 };
 
 /// The answer for one target grass at one site.
@@ -90,8 +123,19 @@ struct TargetAnswer {
   std::string title;   ///< "annual bluegrass"
   Day season_start{};
   std::optional<Problem> refusal;  ///< set when no answer can be given; the rest is then empty
-  State state = State::hold;
-  std::optional<Day> treated_on;  ///< a treatment noted so lately that its effect cannot be seen yet
+  Decision decision;
+  std::string headline;  ///< what to do first, without site and grass
+  std::string lead;      ///< a second sentence: what it rests on
+  std::vector<BriefLine> brief;  ///< the few lines that matter below the headline
+  std::optional<treatment::Kind> by_percent;  ///< what the rules of thumb by percent emerged call for; empty: too early
+  std::vector<WeekRow> weeks;  ///< from this week to the last useful one
+  std::optional<Day> last_useful_week;
+  PlanShown plan;
+  std::vector<OtherPlan> other_plans;  ///< the classes of plan, where none is given
+  std::optional<AfterApplication> after;
+  std::optional<DatedReason> next_look;
+  std::optional<DatedReason> second_pre;  ///< when a residual noted is spent with seedlings still to come
+  std::optional<std::string> models_disagree;  ///< said in the headline
   Band<double> emerged_percent;
   Band<double> juvenile_percent;  ///< of those up
   emergence::StageShares stages;  ///< means over the members
@@ -100,7 +144,6 @@ struct TargetAnswer {
   std::optional<BeforeScouting> before_scouting;  ///< where counts moved the curve
   DateBand main_wave_over;
   std::vector<Window> windows;
-  std::optional<ReachAnswer> reach;  ///< empty where the kill matrix does not hold, or no window can be named
   std::vector<SoilRuleReading> soil_rules;
   std::vector<std::string> reasons;
   std::vector<Remark> remarks;
@@ -114,6 +157,7 @@ struct WeatherSummary {
   std::optional<Day> last_forecast;
   int missing_days = 0;
   int filled_days = 0;
+  int age_days = 0;  ///< days since the last measured one; 1: yesterday is known
   std::vector<weather::WeatherOrigin> origins;  ///< services the weather was fetched from
 };
 
@@ -124,11 +168,28 @@ struct SoilSummary {
   double error_c = 0.0;  ///< standard deviation of the daily value
 };
 
-/// Days of the coming week that weather allows, for what the week calls for.
+/// One of the coming seven days.
+struct DayAhead {
+  Day day{};
+  std::optional<bool> fit;  ///< empty: not known
+  std::string why;          ///< what stands for or against it; may be empty
+  std::optional<Rain> rain;
+  double usable_hours = 0.0;
+};
+
+/// The coming seven days, judged for what the week calls for.
 struct SprayWeek {
-  std::optional<int> fit_days;
-  std::vector<Day> days;  ///< the fit ones
+  std::optional<int> fit_days;  ///< empty: no day could be judged
+  std::vector<DayAhead> days;
   std::vector<Remark> remarks;
+};
+
+/// What the site is, as it was told.
+struct SiteFacts {
+  std::optional<treatment::TurfSpecies> turf;
+  std::optional<bool> irrigated;
+  std::optional<Day> overseed_on;
+  bool us_units = false;
 };
 
 struct SiteAnswer {
@@ -136,12 +197,13 @@ struct SiteAnswer {
   std::string name;
   Place place;
   Day on{};
+  SiteFacts facts;
   WeatherSummary weather;
   SoilSummary soil;
   std::optional<treatment::TurfReading> turf;  ///< bermudagrass and zoysiagrass
   std::optional<SprayWeek> spray;
   std::vector<TargetAnswer> targets;
-  std::optional<std::string> first_of_all;  ///< what must be heeded before anything else, one sentence
+  std::optional<std::string> priority_warning;  ///< what must be heeded before anything else, one sentence
   std::vector<Remark> remarks;              ///< about the site as a whole
   std::vector<Problem> problems;            ///< what kept (part of) the answer from being given
 };

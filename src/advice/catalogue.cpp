@@ -2,6 +2,7 @@
 #include "advice/catalogue.hpp"
 
 #include <algorithm>
+#include <stdexcept>
 #include <set>
 
 #include "advice/catalogue_checks.hpp"
@@ -16,9 +17,8 @@ namespace {
 
 // The files of which there is exactly one.
 constexpr const char* practice_file = "config/practice.json";
-constexpr const char* kill_matrix_file = "models/treatment/kill_matrix.json";
+constexpr const char* mixture_file = "models/treatment/mixtures.json";
 constexpr const char* residual_file = "models/treatment/residual.json";
-constexpr const char* reach_file = "models/treatment/reach_settings.json";
 constexpr const char* actives_file = "models/treatment/actives.json";
 constexpr const char* spray_file = "models/treatment/spray_day.json";
 constexpr const char* turf_file = "models/treatment/turf_state.json";
@@ -81,10 +81,9 @@ class Loader {
 
   Catalogue finish(std::span<const NamedText> files) {
     for (const char* needed :
-         {practice_file, kill_matrix_file, residual_file, reach_file, actives_file, spray_file, turf_file}) {
+         {practice_file, mixture_file, residual_file, actives_file, spray_file, turf_file}) {
       if (!found_.contains(needed)) refuse(needed, "this file is missing", {}, "put it back");
     }
-    take_thresholds_from_practice();
     catalogue_.soil = taken(soil::SoilModels::from(std::move(soil_)));
     for (const NamedText& file : files) demand_known_sources(file, catalogue_.sources);
     demand_references(catalogue_);
@@ -115,25 +114,22 @@ class Loader {
     }));
   }
 
-  /// The practice file is what users set: where the reach settings name the same threshold, it rules, so that
-  /// a week and a window are never judged by two numbers.
-  void take_thresholds_from_practice() {
-    const PracticeThresholds& t = catalogue_.practice.thresholds;
-    catalogue_.reach.hold_below = t.hold_below.value;
-    catalogue_.reach.hold_look_ahead_days = t.hold_look_ahead_days;
-    catalogue_.reach.post_from = t.post_from.value;
-    catalogue_.reach.second_pre_from = t.second_pre_from.value;
-    catalogue_.reach.second_pre_firm_from = t.second_pre_firm_from.value;
+  void add_control(treatment::GrassControl control, const std::string& file) {
+    const std::string id = control.id;
+    if (!catalogue_.control.emplace(id, std::move(control)).second)
+      refuse(file, "another file has the same id", {}, "give one of them another id");
   }
 
   bool take_treatment(const NamedText& file) {
     const auto is = [&](std::string_view name) { return file.name == name; };
-    if (is(kill_matrix_file))
-      catalogue_.kill_matrix = taken(treatment::read_kill_matrix(file.text, file.name));
+    if (file.name.starts_with("models/treatment/control/")) {
+      add_control(taken(treatment::read_grass_control(file.text, file.name)), file.name);
+      return true;
+    }
+    if (is(mixture_file))
+      catalogue_.mixture = taken(treatment::read_mixture_rule(file.text, file.name));
     else if (is(residual_file))
       catalogue_.residual = taken(treatment::read_residual_rule(file.text, file.name));
-    else if (is(reach_file))
-      catalogue_.reach = taken(treatment::read_reach_settings(file.text, file.name));
     else if (is(actives_file))
       catalogue_.actives = taken(treatment::read_actives(file.text, file.name));
     else if (is(spray_file))
@@ -181,6 +177,13 @@ const emergence::Target* Catalogue::find_target(std::string_view code_or_name) c
     if (std::find(target.names.begin(), target.names.end(), wanted) != target.names.end()) return &target;
   }
   return nullptr;
+}
+
+const treatment::GrassControl& Catalogue::control_of(std::string_view target) const {
+  for (const auto& [id, grass] : control) {
+    if (std::find(grass.targets.begin(), grass.targets.end(), target) != grass.targets.end()) return grass;
+  }
+  throw std::out_of_range{"no control file for a target of the catalogue"};
 }
 
 Result<Catalogue> load_catalogue(std::span<const NamedText> files) {

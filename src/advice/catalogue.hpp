@@ -18,8 +18,8 @@
 #include "emergence/target.hpp"
 #include "soil/soil_model.hpp"
 #include "treatment/actives.hpp"
-#include "treatment/kill_matrix.hpp"
-#include "treatment/reach_settings.hpp"
+#include "treatment/grass_control.hpp"
+#include "treatment/mixture.hpp"
 #include "treatment/residual.hpp"
 #include "treatment/spray_rules.hpp"
 #include "treatment/turf_state.hpp"
@@ -47,9 +47,9 @@ struct Catalogue {
   std::map<std::string, emergence::EmergenceModel, std::less<>> emergence;
   std::map<std::string, emergence::GrowthModel, std::less<>> growth;
   std::map<std::string, emergence::Target, std::less<>> targets;
-  treatment::KillMatrix kill_matrix;
+  std::map<std::string, treatment::GrassControl, std::less<>> control;
+  treatment::MixtureRule mixture;
   treatment::ResidualRule residual;
-  treatment::ReachSettings reach;  ///< thresholds named in the practice file, too, are taken from there
   treatment::Actives actives{{}};
   treatment::SprayRules spray;
   treatment::TurfRules turf;
@@ -57,6 +57,8 @@ struct Catalogue {
 
   /// The target of an EPPO code or a plain name, case ignored; nothing when unknown.
   const emergence::Target* find_target(std::string_view code_or_name) const;
+  /// What treatments do to a target, by EPPO code; every target of the catalogue has exactly one.
+  const treatment::GrassControl& control_of(std::string_view target) const;
 };
 
 /// Reads and checks all files. Problems (request family, with file and JSON place): whatever the readers

@@ -57,15 +57,16 @@ class SourceWalk {
         look(object.object(key));
       } else if (kind == "array" && key == "sources" && file_.starts_with("models/soil/")) {
         look_at_ids(object);
-      } else if (kind == "array" && lists_of_objects.contains(key)) {
+      } else if (kind == "array" && lists_of_objects.contains(key) && object.kind_of_items(key) == "object") {
         for (const JsonObject& item : object.objects(key)) look(item);
       }
     }
   }
 
  private:
-  inline static const std::set<std::string> lists_of_objects{"sources", "soil_rules", "actives",
-                                                             "collections_resistant"};
+  inline static const std::set<std::string> lists_of_objects{
+      "sources", "soil_rules",        "actives",            "collections_resistant",
+      "rows",    "greatest_by_group", "greatest_by_active", "full_expectation"};
 
   void look_at_ids(const JsonObject& object) const {
     const std::vector<std::string> ids = object.texts("sources");
@@ -126,6 +127,54 @@ void demand_targets_of(const Catalogue& catalogue, const std::vector<std::string
   }
 }
 
+std::string file_of(const treatment::GrassControl& grass) {
+  return "models/treatment/control/" + grass.id + ".json";
+}
+
+void demand_known_actives(const Catalogue& catalogue, const treatment::GrassControl& grass) {
+  const auto demand = [&](const std::string& active, const std::string& place) {
+    if (catalogue.actives.find(active) != nullptr) return;
+    const auto near = nearest(active, catalogue.actives.names());
+    refuse(file_of(grass), place, "this active is not in the list of actives", active, {},
+           near ? "did you mean '" + *near + "'?" : "add it to models/treatment/actives.json");
+  };
+  for (std::size_t i = 0; i < grass.rows.size(); ++i) {
+    for (const std::string& active : grass.rows[i].actives)
+      demand(active, fmt::format("/foliar/rows/{}/actives", i));
+  }
+  for (std::size_t i = 0; i < grass.residuals.size(); ++i)
+    demand(grass.residuals[i].active, fmt::format("/residual/actives/{}/active", i));
+  for (const auto& [active, span] : grass.greatest_by_active) demand(active, "/residual/greatest_by_active");
+}
+
+/// Ages of one grass must be counted one way, else its stages are another plant's.
+void demand_age_unit(const Catalogue& catalogue, const treatment::GrassControl& grass,
+                     const emergence::Target& target) {
+  const auto& growth = catalogue.growth.at(target.growth);
+  const bool by_days = growth.clock == emergence::GrowthModel::Clock::days;
+  if (by_days == (grass.age_unit == treatment::GrassControl::AgeUnit::days)) return;
+  refuse(file_of(grass), "/age_unit", "the growth model of " + target.code + " counts ages in another unit",
+         by_days ? "phyllochrons" : "d", by_days ? "d" : "phyllochrons", {});
+}
+
+void demand_control(const Catalogue& catalogue) {
+  std::map<std::string, std::string> file_by_target;
+  for (const auto& [id, grass] : catalogue.control) {
+    demand_targets_of(catalogue, grass.targets, file_of(grass), "");
+    demand_known_actives(catalogue, grass);
+    for (const std::string& code : grass.targets) {
+      if (!file_by_target.emplace(code, id).second)
+        refuse(file_of(grass), "/targets", "another file already has this target", code, {}, {});
+      demand_age_unit(catalogue, grass, catalogue.targets.at(code));
+    }
+  }
+  for (const auto& [code, target] : catalogue.targets) {
+    if (!file_by_target.contains(code))
+      refuse(target.file, "/code", "no file says what treatments do to this target", code,
+             "one file of models/treatment/control/ that names it", {});
+  }
+}
+
 }  // namespace
 
 void demand_known_sources(const NamedText& file, const std::map<std::string, Source, std::less<>>& sources) {
@@ -164,6 +213,7 @@ void demand_references(const Catalogue& catalogue) {
     demand_targets_of(catalogue, catalogue.practice.soil_rules[i].targets, "config/practice.json",
                       fmt::format("/soil_rules/{}", i));
   }
+  demand_control(catalogue);
 }
 
 }  // namespace soilclock::advice

@@ -107,6 +107,7 @@ Practice read_all(const JsonObject& object) {
   (void)object.choice("format", {"soilclock-practice/1"});
   (void)emergence::read_words(object, "title");
   practice.thresholds = read_thresholds(object.object("thresholds"));
+  practice.decision = read_decision_rules(object.object("decision"));
   std::set<std::string> ids;
   for (const JsonObject& item : object.objects("soil_rules")) {
     practice.soil_rules.push_back(read_soil_rule(item));

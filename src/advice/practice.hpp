@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "advice/decision/decision_rules.hpp"
 #include "core/depth.hpp"
 #include "core/fraction.hpp"
 #include "core/problem.hpp"
@@ -72,6 +73,7 @@ struct Caution {
 
 struct Practice {
   PracticeThresholds thresholds;
+  DecisionRules decision;
   std::vector<SoilRule> soil_rules;
   std::vector<Caution> cautions;
 };

@@ -64,26 +64,12 @@ void say_emerged(TargetAnswer& answer, const AnswerContext& context) {
   }
   answer.reasons.push_back(text + ".");
   const double pre_limit = context.practice->thresholds.pre_upper_band_up_to.value.percent();
-  if (answer.state == State::pre && up.high > pre_limit) {
+  if (answer.by_percent == treatment::Kind::pre && up.high > pre_limit) {
     answer.remarks.push_back(
         {"pre-band-wide",
          fmt::format("Up to {:.0f} % may be up already (more than {:.0f} %): look for seedlings first; where "
                      "there are any, a residual alone leaves them.",
                      up.high, pre_limit)});
-  }
-  if (season_over(answer)) {
-    answer.reasons.push_back(
-        "This season's seedlings are all up and past the young stages: nothing is left to time. What stands "
-        "is a "
-        "matter of mature plants.");
-    return;
-  }
-  if (answer.state == State::hold) {
-    answer.reasons.push_back(
-        fmt::format("Less than {:.0f} % is expected to come up within {} days: a residual laid now would be "
-                    "spent before it is needed.",
-                    context.practice->thresholds.hold_below.value.percent(),
-                    context.practice->thresholds.hold_look_ahead_days));
   }
 }
 
@@ -217,13 +203,12 @@ std::string temperature_words(Temperature temperature, bool us_units) {
 void explain(TargetAnswer& answer, const TargetRun& run, const AnswerContext& context) {
   answer.soil_rules =
       read_soil_rules(*context.practice, answer.target, run.season, *context.site, *context.soil);
-  if (answer.state == State::no_single_window) {
+  if (answer.decision.action == Action::no_single_week) {
     say_no_window(answer, context);
     return;
   }
   say_emerged(answer, context);
   say_soil(answer, context);
-  if (season_over(answer)) return;
   say_water(answer, run, context);
   say_ahead(answer, context);
   remark_models(answer, run, context);

@@ -39,7 +39,7 @@ struct UsableCounts {
 UsableCounts usable_counts(const TargetRun& run, const SiteLog& log, Day on) {
   UsableCounts usable;
   for (const SiteApplication& noted : log.applications) {
-    const Day day = noted.application.day;
+    const Day day = noted.day;
     if (run.season.days().contains(day) && (!usable.treated || day < *usable.treated)) usable.treated = day;
   }
   for (const LoggedCount& count : log.counts) {

@@ -10,7 +10,7 @@
 #include "core/fraction.hpp"
 #include "core/temperature.hpp"
 #include "treatment/actives.hpp"
-#include "treatment/logged.hpp"
+#include "treatment/expected_control.hpp"
 #include "treatment/turf_state.hpp"
 
 namespace soilclock::advice {
@@ -25,9 +25,12 @@ struct LoggedReading {
 
 /// An application somebody noted.
 struct SiteApplication {
-  treatment::LoggedApplication application;
-  std::vector<treatment::PlanEntry> entries;  ///< its actives and bare groups
-  bool watered_in = false;  ///< noted as watered in; else rain decides when it became active
+  Day day{};
+  treatment::Kind kind = treatment::Kind::pre;
+  std::vector<treatment::PlanEntry> entries;  ///< its actives and bare groups; may be empty where nobody noted them
+  double share_of_dose = 1.0;                 ///< one half for each part of a split application
+  /// Days until it was watered in, where that was noted; else rain decides when it became active.
+  std::optional<int> watered_in_after_days;
 };
 
 /// Plants of a target counted in plots, or the share of the ground they cover judged by eye.

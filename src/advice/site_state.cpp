@@ -20,25 +20,6 @@ treatment::SprayJob job_of(treatment::Kind kind) {
   return kind == treatment::Kind::pre ? treatment::SprayJob::residual : treatment::SprayJob::foliar;
 }
 
-State state_of(treatment::WeekKind kind) {
-  switch (kind) {
-    case treatment::WeekKind::pre:
-      return State::pre;
-    case treatment::WeekKind::pre_post:
-      return State::pre_and_post;
-    case treatment::WeekKind::post:
-      return State::post;
-    case treatment::WeekKind::second_pre:
-      return State::second_pre;
-    case treatment::WeekKind::hold:
-      break;
-  }
-  return State::hold;
-}
-
-/// Two to four weeks after a treatment survivors can be told from dying plants. Source: common practice.
-constexpr Days effect_shows_after{28};
-
 /// Overseeding within half a year ahead meets almost every residual interval there is.
 constexpr Days overseeding_horizon{26 * 7};
 
@@ -60,7 +41,13 @@ SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourReadi
       treatment::judge_days(site.on, coming_days, job_of(kind), hours, site.daily, place, catalogue.spray);
   SprayWeek result{week.fit_days, {}, week.remarks};
   for (const treatment::DayFitness& day : week.days) {
-    if (day.fit) result.days.push_back(day.day);
+    DayAhead ahead{day.day, {}, {}, site.daily.rain.at(day.day), day.usable_hours};
+    if (day.known) ahead.fit = day.fit;
+    for (const treatment::SprayFinding& finding : day.findings) {
+      if (finding.stops == day.fit) continue;  // a fit day has cautions, an unfit one its stops
+      ahead.why += (ahead.why.empty() ? "" : "; ") + finding.text;
+    }
+    result.days.push_back(std::move(ahead));
   }
   return result;
 }
@@ -71,7 +58,7 @@ std::vector<Remark> site_cautions(const SiteWeather& site, const TurfFacts& fact
   if (facts.overseed_on) {
     for (const SiteApplication& noted : log.applications) {
       for (const treatment::SeedingWarning& warning : treatment::seeding_warnings(
-               noted.entries, noted.application.day, *facts.overseed_on, catalogue.actives)) {
+               noted.entries, noted.day, *facts.overseed_on, catalogue.actives)) {
         remarks.push_back({warning.risk == treatment::SeedingRisk::hard ? "seeding-interval" : "seeding-ask",
                            warning.text});
       }
@@ -81,29 +68,6 @@ std::vector<Remark> site_cautions(const SiteWeather& site, const TurfFacts& fact
     remarks.push_back(*slope);
   }
   return remarks;
-}
-
-std::vector<treatment::LoggedApplication> acting_applications(const SiteLog& log, const SiteWeather& site) {
-  std::vector<treatment::LoggedApplication> acting;
-  for (const SiteApplication& noted : log.applications) {
-    if (noted.application.day >= site.on) continue;
-    treatment::LoggedApplication application = noted.application;
-    if (!noted.watered_in) {
-      application.activation_delay_days =
-          treatment::days_until_activated(site.daily.rain, application.day, site.irrigation.irrigated);
-    }
-    acting.push_back(std::move(application));
-  }
-  return acting;
-}
-
-std::optional<Day> treated_lately(const SiteLog& log, Day on) {
-  std::optional<Day> last;
-  for (const SiteApplication& noted : log.applications) {
-    const Day day = noted.application.day;
-    if (day < on && on - day < effect_shows_after && (!last || day > *last)) last = day;
-  }
-  return last;
 }
 
 std::optional<std::string> seed_first(const SiteWeather& site, const TurfFacts& facts) {
@@ -124,19 +88,6 @@ std::optional<std::string> seed_first(const SiteWeather& site, const TurfFacts& 
         short_date(seeded, true));
   }
   return std::nullopt;
-}
-
-State state_with(State by_emergence, const TargetAnswer& answer,
-                 const std::optional<treatment::TurfReading>& turf) {
-  if (by_emergence == State::no_single_window) return by_emergence;
-  if (season_over(answer) || answer.treated_on) return State::hold;
-  if (answer.reach && !answer.reach->starts_this_week) return State::hold;
-  const State state = answer.reach ? state_of(answer.reach->this_week.kind) : by_emergence;
-  if (!turf) return state;
-  const bool foliar = state == State::post || state == State::pre_and_post;
-  if (foliar && turf->post == treatment::PostGate::stopped) return State::stop;
-  if (state == State::post && turf->seen_dormant) return State::dormant_season;
-  return state;
 }
 
 }  // namespace soilclock::advice

@@ -31,21 +31,8 @@ SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourReadi
 std::vector<Remark> site_cautions(const SiteWeather& site, const TurfFacts& facts, const SiteLog& log,
                                   const Catalogue& catalogue);
 
-/// The day of a treatment noted so lately that its effect cannot be judged yet: the last one within four
-/// weeks.
-std::optional<Day> treated_lately(const SiteLog& log, Day on);
-
 /// The sentence that must stand before all advice where seed has been sown or is about to be; empty
 /// elsewhere.
 std::optional<std::string> seed_first(const SiteWeather& site, const TurfFacts& facts);
-
-/// The applications noted before the day of the answer, each with the delay until water made it active.
-std::vector<treatment::LoggedApplication> acting_applications(const SiteLog& log, const SiteWeather& site);
-
-/// The state of a target: what the week calls for by reach where that is known (else by the share emerged),
-/// with what the turf adds: green-up stops post treatments, a turf seen fully dormant opens the dormant
-/// season once most is up.
-State state_with(State by_emergence, const TargetAnswer& answer,
-                 const std::optional<treatment::TurfReading>& turf);
 
 }  // namespace soilclock::advice

@@ -57,7 +57,8 @@ std::vector<ModelShare> model_shares(const TargetRun& run, int season_day) {
     }
     if (percent.empty()) continue;  // its weight or the counts left the model no member
     shares.push_back(
-        {run.job.models[m].model->id, run.job.models[m].weight, band_of(std::move(percent)).middle});
+        {run.job.models[m].model->id, run.job.models[m].model->title, run.job.models[m].weight,
+         band_of(std::move(percent)).middle});
   }
   return shares;
 }
@@ -66,7 +67,7 @@ std::vector<ModelShare> model_shares(const TargetRun& run, int season_day) {
 /// be said.
 TargetAnswer without_window(TargetAnswer answer) {
   constexpr double nan = std::numeric_limits<double>::quiet_NaN();
-  answer.state = State::no_single_window;
+  answer.decision.action = Action::no_single_week;
   answer.emerged_percent = {nan, nan, nan};
   answer.juvenile_percent = {nan, nan, nan};
   return answer;
@@ -93,7 +94,8 @@ TargetAnswer answer_target(const TargetRun& run, const AnswerContext& context) {
   answer.emerged_percent = band_of(std::move(now.emerged_percent));
   answer.juvenile_percent = band_of(std::move(now.juvenile_percent));
   answer.models = model_shares(run, yesterday);
-  answer.state = state_of(answer.emerged_percent, band_of(later.emerged_percent).middle, thresholds);
+  answer.by_percent =
+      kind_by_percent(answer.emerged_percent, band_of(later.emerged_percent).middle, thresholds);
   for (const int percent : milestone_percents) {
     answer.milestones.push_back({percent, date_reaching(run, percent / 100.0)});
   }

@@ -29,17 +29,12 @@ DateBand hold_ends(const TargetRun& run, const PracticeThresholds& thresholds) {
 
 }  // namespace
 
-State state_of(const Band<double>& emerged, double expected, const PracticeThresholds& thresholds) {
-  if (emerged.middle >= thresholds.post_from.value.percent()) return State::post;
-  if (expected < thresholds.hold_below.value.percent()) return State::hold;
-  return emerged.middle <= thresholds.pre_up_to.value.percent() ? State::pre : State::pre_and_post;
-}
-
-bool season_over(const TargetAnswer& answer) {
-  // Working thresholds of ours: under one seedling in a hundred to come, under one in ten with two tillers or
-  // fewer.
-  const double young = answer.stages.leaves_1_3 + answer.stages.to_one_tiller + answer.stages.two_tillers;
-  return answer.emerged_percent.low >= 99.0 && young < 0.1;
+std::optional<treatment::Kind> kind_by_percent(const Band<double>& emerged, double expected,
+                                               const PracticeThresholds& thresholds) {
+  using treatment::Kind;
+  if (emerged.middle >= thresholds.post_from.value.percent()) return Kind::post;
+  if (expected < thresholds.hold_below.value.percent()) return std::nullopt;
+  return emerged.middle <= thresholds.pre_up_to.value.percent() ? Kind::pre : Kind::pre_post;
 }
 
 DateBand date_reaching(const TargetRun& run, double share) {

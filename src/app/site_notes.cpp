@@ -10,7 +10,6 @@ namespace soilclock::app {
 
 namespace {
 
-using treatment::FoliarPartner;
 using treatment::Kind;
 using treatment::PlanEntry;
 
@@ -53,44 +52,18 @@ Kind kind_of(const records::Application& application, const std::vector<PlanEntr
   return foliar ? Kind::post : Kind::pre;
 }
 
-/// The longest of the actives' middle residuals; nothing when no active says one.
-std::optional<double> residual_weeks(const std::vector<PlanEntry>& entries) {
-  std::optional<double> longest;
-  for (const PlanEntry& entry : entries) {
-    if (entry.active == nullptr || !entry.active->to_come) continue;
-    const double middle = 0.5 * (entry.active->residual_weeks.least + entry.active->residual_weeks.most);
-    longest = std::max(longest.value_or(0.0), middle);
-  }
-  return longest;
-}
-
-std::optional<FoliarPartner> partner(const std::vector<PlanEntry>& entries) {
-  std::optional<FoliarPartner> best;
-  for (const PlanEntry& entry : entries) {
-    if (entry.active == nullptr || !entry.active->emerged_to) continue;
-    if (entry.active->moves == treatment::Movement::translocated) return FoliarPartner::translocated;
-    if (entry.active->moves == treatment::Movement::contact) best = FoliarPartner::contact;
-  }
-  return best;
-}
-
 advice::SiteApplication site_application(const records::Application& noted,
                                          const advice::Catalogue& catalogue) {
-  advice::SiteApplication result;
-  result.entries = plan_entries(noted, catalogue);
-  treatment::LoggedApplication& application = result.application;
+  advice::SiteApplication application;
   application.day = noted.date;
-  for (const PlanEntry& entry : result.entries) application.groups.push_back(entry.group);
-  application.kind = kind_of(noted, result.entries);
-  application.residual_weeks = residual_weeks(result.entries);
-  application.partner = partner(result.entries);
+  application.entries = plan_entries(noted, catalogue);
+  application.kind = kind_of(noted, application.entries);
   if (noted.split_part) application.share_of_dose = 0.5;
   if (noted.watering_in) {
-    result.watered_in = true;
     const Day watered = noted.watering_date.value_or(noted.date);
-    application.activation_delay_days = static_cast<int>(std::max(Days{0}, watered - noted.date).count());
+    application.watered_in_after_days = static_cast<int>(std::max(Days{0}, watered - noted.date).count());
   }
-  return result;
+  return application;
 }
 
 advice::LoggedCount logged_count(const records::ScoutingCount& noted, const advice::Catalogue& catalogue) {

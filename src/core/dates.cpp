@@ -51,8 +51,8 @@ std::string short_date(Day day, bool with_year) {
   static constexpr std::array<const char*, 12> names{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                      "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
   const CivilDate date = civil(day);
-  const std::string text = fmt::format("{} {}", date.day, names[date.month - 1]);
-  return with_year ? fmt::format("{} {}", text, date.year) : text;
+  const std::string text = fmt::format("{} {}", names[date.month - 1], date.day);
+  return with_year ? fmt::format("{}, {}", text, date.year) : text;
 }
 
 int day_of_year(Day day) { return static_cast<int>((day - make_day(civil(day).year, 1, 1)).count()) + 1; }

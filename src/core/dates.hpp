@@ -36,7 +36,7 @@ std::optional<Day> parse_iso_day(std::string_view text);
 /// "YYYY-MM-DD".
 std::string iso(Day day);
 
-/// "20 Oct" or, with the year, "20 Oct 2026": for sentences.
+/// "Oct 20" or, with the year, "Oct 20, 2026": for sentences.
 std::string short_date(Day day, bool with_year = false);
 
 /// 1 January = 1, 31 December = 365 or 366.

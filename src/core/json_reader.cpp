@@ -222,6 +222,12 @@ std::string JsonObject::kind(std::string_view key) const {
   return value->type_name();
 }
 
+std::string JsonObject::kind_of_items(std::string_view key) const {
+  const Json* value = impl_->find(key);
+  if (value == nullptr || !value->is_array() || value->empty()) return "absent";
+  return value->front().type_name();
+}
+
 void JsonObject::finish() const {
   for (const auto& item : impl_->node_.items()) {
     if (impl_->asked_.contains(item.key())) continue;

@@ -59,6 +59,8 @@ class JsonObject {
 
   /// What kind of value a key holds: "absent", "null", "boolean", "number", "string", "array" or "object".
   std::string kind(std::string_view key) const;
+  /// The same of the first item of a list; "absent" where there is no list or no item.
+  std::string kind_of_items(std::string_view key) const;
 
   /// Refuses keys that no call above asked for, with a suggestion. Call it last on every object.
   void finish() const;

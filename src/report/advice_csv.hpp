@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -10,6 +11,6 @@ namespace soilclock::report {
 
 /// One row a site and target, for spreadsheets; Celsius and percent, dates "YYYY-MM-DD", empty where there is
 /// no value.
-std::string advice_csv(const std::vector<advice::SiteAnswer>& sites);
+std::string advice_csv(std::span<const advice::SiteAnswer> sites);
 
 }  // namespace soilclock::report

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -17,9 +18,9 @@ struct AnswerFrame {
   std::vector<std::string> brief_cautions;  ///< the few that stand below every text answer
 };
 
-/// The "soilclock-advice" document, version 1, indented by two blanks; ends with a line feed.
+/// The "soilclock-advice" document, version 2, indented by two blanks; ends with a line feed.
 /// Temperatures in Celsius, shares in percent whatever units the user reads; dates "YYYY-MM-DD" or null.
-std::string advice_json(const std::vector<advice::SiteAnswer>& sites, const AnswerFrame& frame);
+std::string advice_json(std::span<const advice::SiteAnswer> sites, const AnswerFrame& frame);
 
 /// The same for one site on one line, for answers streamed line by line.
 std::string advice_json_line(const advice::SiteAnswer& site, const AnswerFrame& frame);

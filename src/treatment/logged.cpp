@@ -1,24 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "treatment/logged.hpp"
 
+#include <algorithm>
+#include <map>
+
 namespace soilclock::treatment {
 
 namespace {
-
-Treatment as_seen_by(const LoggedApplication& application, const MemberDraw& draw) {
-  Treatment treatment;
-  treatment.kind = application.kind;
-  treatment.partner = application.partner.value_or(draw.partner);
-  treatment.residual_weeks = application.residual_weeks.value_or(draw.residual_weeks);
-  treatment.foliar_failure = draw.foliar_failure;
-  treatment.residual_failure = draw.residual_failure;
-  treatment.activation_delay_days = application.activation_delay_days;
-  return treatment;
-}
-
-DayRange season_days(const SeasonCohorts& cohorts) {
-  return {cohorts.first, cohorts.first + Days{static_cast<int>(cohorts.emerging_share.size())}};
-}
 
 std::size_t index_in(const DayRange& season, Day day) {
   return static_cast<std::size_t>((day - season.begin()).count());
@@ -27,54 +15,63 @@ std::size_t index_in(const DayRange& season, Day day) {
 }  // namespace
 
 LoggedDoses::LoggedDoses(const SeasonCohorts& cohorts, std::span<const LoggedApplication> logged,
-                         const MemberDraw& draw, const ReachRules& rules)
-    : season_{season_days(cohorts)} {
+                         const ResidualRule& rule)
+    : season_{cohorts.days()}, rule_{rule} {
   for (const LoggedApplication& application : logged) {
-    const Treatment treatment = as_seen_by(application, draw);
-    const bool leaves_residual =
-        application.kind != Kind::post && treatment.residual_weeks >= least_residual_weeks;
-    if (!leaves_residual || !season_.contains(application.day)) continue;
+    if (!has_residual(application.kind) || !season_.contains(application.day)) continue;
     const auto& delay = application.activation_delay_days;
-    doses_.push_back({index_in(season_, application.day), delay ? application.share_of_dose : 0.0,
-                      static_cast<std::size_t>(delay.value_or(0)),
-                      ResidualClock{cohorts.soil, treatment.residual_weeks, rules.residual}});
+    for (const ResidualDraw& part : application.drawn.residuals) {
+      doses_.push_back({part.group, index_in(season_, application.day),
+                        delay ? application.share_of_dose : 0.0, static_cast<std::size_t>(delay.value_or(0)),
+                        part.works,
+                        ResidualClock{cohorts.soil, part.weeks, part.activation_energy_j_per_mol, rule}});
+    }
   }
+  std::stable_sort(doses_.begin(), doses_.end(),
+                   [](const Dose& a, const Dose& b) { return a.group < b.group; });
 }
 
 std::optional<double> LoggedDoses::left_on(Day day) const {
-  std::optional<double> left;
-  if (!season_.contains(day)) return left;
+  if (!season_.contains(day)) return std::nullopt;
   const std::size_t today = index_in(season_, day);
+  std::map<int, double> left;
   for (const Dose& dose : doses_) {
-    if (dose.applied <= today) left = left.value_or(0.0) + dose.share * dose.clock.left(dose.applied, today);
+    if (dose.applied <= today) left[dose.group] += dose.share * dose.clock.left(dose.applied, today);
   }
-  return left;
+  if (left.empty()) return std::nullopt;
+  double most = 0.0;
+  for (const auto& [group, dose] : left) most = std::max(most, dose);
+  return most;
 }
 
-double LoggedDoses::acting_on(std::size_t day) const {
-  double acting = 0.0;
-  for (const Dose& dose : doses_) {
-    if (dose.applied + dose.delay < day) acting += dose.share * dose.clock.left(dose.applied, day);
+double LoggedDoses::stopped_on(std::size_t day) const {
+  double passes = 1.0;
+  for (std::size_t i = 0; i < doses_.size();) {
+    const int group = doses_[i].group;
+    double acting = 0.0;
+    double works = 0.0;
+    for (; i < doses_.size() && doses_[i].group == group; ++i) {
+      const Dose& dose = doses_[i];
+      if (dose.applied + dose.delay >= day) continue;
+      acting += dose.share * dose.clock.left(dose.applied, day);
+      works = std::max(works, dose.works);
+    }
+    passes *= 1.0 - works * dose_effect(acting, rule_);
   }
-  return acting;
+  return 1.0 - passes;
 }
 
 std::vector<double> surviving_shares(const SeasonCohorts& cohorts, std::span<const LoggedApplication> logged,
-                                     const MemberDraw& draw, const ReachRules& rules) {
+                                     const GrassControl& grass, const ResidualRule& rule) {
   std::vector<double> left{cohorts.emerging_share.begin(), cohorts.emerging_share.end()};
-  const DayRange season = season_days(cohorts);
   for (const LoggedApplication& application : logged) {
-    if (!season.contains(application.day)) continue;
-    const ReachTable table{cohorts, as_seen_by(application, draw), rules};
-    const std::vector<double> killed = table.killed_by_cohort(application.kind, application.day);
-    const std::size_t up_to = index_in(season, application.day);
-    for (std::size_t i = 0; i <= up_to; ++i) left[i] *= 1.0 - killed[i];
+    if (!cohorts.days().contains(application.day)) continue;
+    const ExpectedControl control{cohorts, application.drawn, grass, rule};
+    const std::vector<double> killed = control.killed_of_those_up(application.kind, application.day);
+    for (std::size_t i = 0; i < left.size(); ++i) left[i] *= 1.0 - killed[i];
   }
-  const LoggedDoses doses{cohorts, logged, draw, rules};
-  const double works = 1.0 - draw.residual_failure.value();
-  for (std::size_t i = 0; i < left.size(); ++i) {
-    left[i] *= 1.0 - works * efficacy(doses.acting_on(i), rules.residual);
-  }
+  const LoggedDoses doses{cohorts, logged, rule};
+  for (std::size_t i = 0; i < left.size(); ++i) left[i] *= 1.0 - doses.stopped_on(i);
   return left;
 }
 

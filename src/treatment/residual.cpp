@@ -12,10 +12,14 @@ Result<ResidualRule> read_residual_rule(std::string_view json, const std::string
   return read_json(json, file, Family::request, [](const JsonObject& top) {
     read_file_head(top, "soilclock-residual/1");
     ResidualRule rule;
-    rule.activation_energy_j_per_mol = read_cited(top, "activation_energy", "J/mol", 1e3, 2e5).value;
+    const JsonObject energy = top.object("activation_energy");
+    rule.activation_energy_least_j_per_mol = energy.number("least", 1e3, 2e5);
+    rule.activation_energy_most_j_per_mol = energy.number("most", rule.activation_energy_least_j_per_mol, 2e5);
+    (void)energy.choice("unit", {"J/mol"});
+    (void)read_grounds(energy);
+    energy.finish();
     rule.reference = Temperature::from_celsius(read_cited(top, "reference_temperature", "C", 0, 40).value);
     rule.half_lives_of_use = read_cited(top, "half_lives_of_use", "half-lives", 0.5, 10).value;
-    rule.greatest_efficacy = read_cited(top, "greatest_efficacy", "share", 0, 1).value;
     rule.dose_of_half_efficacy = read_cited(top, "dose_of_half_efficacy", "share of dose", 0.001, 1).value;
     rule.spent_below = read_cited(top, "spent_below", "share of dose", 0, 1).value;
     rule.activating_water = Rain::from_mm(read_cited(top, "activating_water", "mm", 0, 50).value);
@@ -26,32 +30,32 @@ Result<ResidualRule> read_residual_rule(std::string_view json, const std::string
   });
 }
 
-double decay_factor(Temperature soil, const ResidualRule& rule) {
+double decay_factor(Temperature soil, double activation_energy_j_per_mol, const ResidualRule& rule) {
   constexpr double gas_constant = 8.314;  // J/(mol K)
   constexpr double zero_c_in_kelvin = 273.15;
   const double inverse = 1.0 / (soil.celsius() + zero_c_in_kelvin);
   const double inverse_reference = 1.0 / (rule.reference.celsius() + zero_c_in_kelvin);
-  return std::exp(-rule.activation_energy_j_per_mol / gas_constant * (inverse - inverse_reference));
+  return std::exp(-activation_energy_j_per_mol / gas_constant * (inverse - inverse_reference));
 }
 
 double effective_half_life_days(double residual_weeks, const ResidualRule& rule) {
   return residual_weeks * 7.0 / rule.half_lives_of_use;
 }
 
-double efficacy(double dose_left, const ResidualRule& rule) {
+double dose_effect(double dose_left, const ResidualRule& rule) {
   const double dose = std::max(dose_left, 0.0);
   const double cube = dose * dose * dose;
   const double half = rule.dose_of_half_efficacy;
-  return rule.greatest_efficacy * cube / (cube + half * half * half);
+  return cube / (cube + half * half * half);
 }
 
 ResidualClock::ResidualClock(std::span<const Temperature> soil, double residual_weeks,
-                             const ResidualRule& rule) {
+                             double activation_energy_j_per_mol, const ResidualRule& rule) {
   const double half_life = effective_half_life_days(residual_weeks, rule);
   decayed_.reserve(soil.size());
   double half_lives = 0.0;
   for (const Temperature& day : soil) {
-    if (!decayed_.empty()) half_lives += decay_factor(day, rule) / half_life;
+    if (!decayed_.empty()) half_lives += decay_factor(day, activation_energy_j_per_mol, rule) / half_life;
     // Beyond a thousand half-lives the power of two would underflow to zero and quotients to not-a-number.
     decayed_.push_back(std::exp2(-std::min(half_lives, 1000.0)));
   }

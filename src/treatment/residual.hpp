@@ -16,41 +16,41 @@
 
 namespace soilclock::treatment {
 
-/// The numbers of models/treatment/residual.json; the defaults are the same ones.
+/// The numbers of models/treatment/residual.json.
 struct ResidualRule {
-  double activation_energy_j_per_mol = 65400.0;
-  Temperature reference = Temperature::from_celsius(20.0);
-  double half_lives_of_use = 2.5;   ///< a residual counts as lasting this many half-lives measured in turf
-  double greatest_efficacy = 0.96;  ///< share of germinating seedlings killed by a full, active dose
-  double dose_of_half_efficacy = 0.085;
-  double spent_below = 0.18;  ///< dose left below which nine tenths of the effect is no longer there
-  Rain activating_water = Rain::from_inches(0.25);
-  int lost_without_water_after_days = 14;
+  double activation_energy_least_j_per_mol = 0.0;  ///< drawn evenly between the two, member by member
+  double activation_energy_most_j_per_mol = 0.0;
+  Temperature reference;
+  double half_lives_of_use = 0.0;  ///< a residual counts as lasting this many half-lives measured in turf
+  double dose_of_half_efficacy = 0.0;
+  double spent_below = 0.0;  ///< dose left below which nine tenths of the effect is no longer there
+  Rain activating_water;
+  int lost_without_water_after_days = 0;
 };
 
 /// Reads models/treatment/residual.json; a request problem names the place of what is wrong.
 Result<ResidualRule> read_residual_rule(std::string_view json, const std::string& file);
 
-/// How much faster than at the reference a residual decays in soil of this temperature: 1 at 20 C, about 2.4
-/// at 30 C. Arrhenius, exp(-E/R (1/T - 1/Tref)). Unknown temperature gives not-a-number. Source: efsa-2008 (E
-/// = 65.4 kJ/mol).
-double decay_factor(Temperature soil, const ResidualRule& rule = {});
+/// How much faster than at the reference a residual decays in soil of this temperature: 1 at 20 C; at 30 C 1.5
+/// to 2.4 for the two ends of the activation energy. Arrhenius, exp(-E/R (1/T - 1/Tref)). Unknown temperature
+/// gives not-a-number. Sources: hong-smith-1996, efsa-2008.
+double decay_factor(Temperature soil, double activation_energy_j_per_mol, const ResidualRule& rule);
 
 /// Half-life at the reference temperature of a residual that lasts `residual_weeks` (above 0): weeks x 7
 /// / 2.5. Half-lives of general lists must not be used instead: in turf they overstate up to fourfold.
 /// Source: schleicher-1995.
-double effective_half_life_days(double residual_weeks, const ResidualRule& rule = {});
+double effective_half_life_days(double residual_weeks, const ResidualRule& rule);
 
-/// Share of germinating seedlings killed while `dose_left` (a full dose = 1, two doses may add to more) is in
-/// the soil: 0.96 f^3 / (f^3 + 0.085^3). Negative doses count as none. Source: derived from the 2.5
-/// half-lives rule.
-double efficacy(double dose_left, const ResidualRule& rule = {});
+/// Share of the greatest effect that is left while `dose_left` (a full dose = 1, two doses may add to more) is in
+/// the soil: f^3 / (f^3 + 0.085^3). Negative doses count as none. Source: derived from the 2.5 half-lives rule.
+double dose_effect(double dose_left, const ResidualRule& rule);
 
 /// Dose fractions over consecutive days of one soil temperature course, for one half-life.
 class ResidualClock {
  public:
   /// `soil`: daily means, complete; `residual_weeks` above 0.
-  ResidualClock(std::span<const Temperature> soil, double residual_weeks, const ResidualRule& rule = {});
+  ResidualClock(std::span<const Temperature> soil, double residual_weeks, double activation_energy_j_per_mol,
+                const ResidualRule& rule);
 
   /// Share of a dose put down on day index `from` still there on day index `to`; 1 on the day itself, 0
   /// before it. A dose decays from the day after it is put down. Indices count from the first soil
@@ -69,6 +69,6 @@ class ResidualClock {
 /// the days known so far do not show it; a day of unknown rain counts as nothing brought, since an activation
 /// cannot be claimed from it. Source: gasper-1994 for the loss by waiting; the 14 days are judgement.
 std::optional<int> days_until_activated(const DailySeries<Rain>& rain, Day applied, bool watered,
-                                        const ResidualRule& rule = {});
+                                        const ResidualRule& rule);
 
 }  // namespace soilclock::treatment

@@ -19,10 +19,10 @@ std::string_view name(StageClass stage) {
   return "older";
 }
 
-StageClass stage_of(double age_c_days, double phyllochron_c_days, const StageLimits& limits) {
-  const double leaves = age_c_days / phyllochron_c_days;
+StageClass stage_of(double age, double unit, const StageLimits& limits) {
+  const double units = age / unit;
   std::size_t stage = 0;
-  while (stage < limits.phyllochrons.size() && leaves > limits.phyllochrons[stage]) ++stage;
+  while (stage < limits.ages.size() && units > limits.ages[stage]) ++stage;
   return static_cast<StageClass>(stage);
 }
 

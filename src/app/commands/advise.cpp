@@ -20,6 +20,7 @@ std::string AdviseCommand::examples() const {
 void AdviseCommand::declare(Options& options) {
   sites_.declare(options);
   options.choice("--format", format_, {"text", "json", "csv"}, "form of the answer");
+  options.flag("--details", details_, "text: everything behind the answer, below it");
 }
 
 int AdviseCommand::run(Streams& streams) {
@@ -27,22 +28,30 @@ int AdviseCommand::run(Streams& streams) {
   const auto question = read_question(sites_, streams);
   if (!question) return report(question.error(), streams);
   std::vector<advice::SiteAnswer> answers;
-  for (const Site& site : question->sites) {
+  for (const Site& site : question->sites)
     answers.push_back(answer_for(site, sites_, question->on, question->catalogue, false));
-    if (format_ == "text") {
-      streams.out << report::advice_text(answers.back(), wants_us_units(sites_, site)) << "\n";
-      streams.out.flush();  // many sites take a while: show each as it is ready
-    }
-  }
   const report::AnswerFrame frame = frame_for(answers, question->on, question->catalogue);
   if (format_ == "json")
     streams.out << report::advice_json(answers, frame);
   else if (format_ == "csv")
     streams.out << report::advice_csv(answers);
   else
-    streams.out << report::closing_text(frame);
+    write_text(answers, frame, streams);
   write_problems(answers, format_, streams);
   return exit_code_of(answers);
+}
+
+/// One site gets its short answer, several a table; details stand below where they were asked for.
+void AdviseCommand::write_text(const std::vector<advice::SiteAnswer>& answers, const report::AnswerFrame& frame,
+                               Streams& streams) const {
+  if (answers.size() == 1)
+    streams.out << report::advice_brief(answers.front());
+  else
+    streams.out << report::advice_table(answers);
+  if (details_) {
+    for (const advice::SiteAnswer& answer : answers) streams.out << "\n" << report::advice_details(answer);
+  }
+  streams.out << report::closing_text(frame);
 }
 
 /// One site a line in, one answer a line out, in the same order.

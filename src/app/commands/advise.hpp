@@ -3,6 +3,7 @@
 
 #include "app/command.hpp"
 #include "app/site_options.hpp"
+#include "report/advice_json.hpp"
 
 namespace soilclock::app {
 
@@ -19,9 +20,12 @@ class AdviseCommand : public Command {
 
  private:
   int run_lines(Streams& streams);
+  void write_text(const std::vector<advice::SiteAnswer>& answers, const report::AnswerFrame& frame,
+                  Streams& streams) const;
 
   SiteOptions sites_;
   std::string format_ = "text";
+  bool details_ = false;
 };
 
 }  // namespace soilclock::app

@@ -215,16 +215,17 @@ Result<treatment::SiteHistory> MixCommand::history(const advice::Catalogue& cata
   const auto log = read_site_log(records_, site_, catalogue);
   if (!log) return fail(log.error());
   for (const advice::SiteApplication& noted : log->applications) {
-    const treatment::LoggedApplication& application = noted.application;
-    if (application.day >= result.date) continue;  // the plan itself may be noted already
-    result.sprays.push_back({application.day, seasons_between(season, application.day), application.groups});
-    if (application.groups.empty()) {
+    if (noted.day >= result.date) continue;  // the plan itself may be noted already
+    std::vector<int> groups;
+    for (const treatment::PlanEntry& entry : noted.entries) groups.push_back(entry.group);
+    result.sprays.push_back({noted.day, seasons_between(season, noted.day), groups});
+    if (groups.empty()) {
       result.remarks.push_back(
-          {"groups-not-known", "the groups used on " + iso(application.day) +
+          {"groups-not-known", "the groups used on " + iso(noted.day) +
                                    " are not known; note them to have that season count"});
     }
     if (result.sprays.back().seasons_ago >= 1) {
-      history.sprays.push_back({result.sprays.back().seasons_ago, application.groups});
+      history.sprays.push_back({result.sprays.back().seasons_ago, groups});
     }
   }
   std::reverse(result.sprays.begin(), result.sprays.end());  // the log is in order of dates

@@ -1,0 +1,106 @@
+// SPDX-License-Identifier: MIT
+#include "advice/decision/season_control.hpp"
+
+#include "advice/quantiles.hpp"
+#include "emergence/season_drivers.hpp"
+
+namespace soilclock::advice {
+
+namespace {
+
+/// Share coming up on each day, from the share up at its end.
+std::vector<double> daily_shares(const emergence::EmergenceCourse& course) {
+  std::vector<double> shares;
+  shares.reserve(course.up.size());
+  double before = 0.0;
+  for (const double up : course.up) {
+    shares.push_back(up - before);
+    before = up;
+  }
+  return shares;
+}
+
+}  // namespace
+
+SeasonControl::SeasonControl(const TargetRun& run, const SeasonRuns& runs, const Scenarios& scenarios,
+                             const Catalogue& catalogue, std::span<const ActingApplication> acting,
+                             std::uint64_t seed)
+    : rules_{&catalogue.control_of(run.job.target->code), &catalogue.mixture, &catalogue.residual},
+      random_{seed},
+      members_(run.members.size()) {
+  for (std::size_t i = 0; i < members_.size(); ++i) {
+    const TargetMember& from = run.members[i];
+    const CourseWeather& weather = scenarios.weather_of(static_cast<int>(from.scenario));
+    Member& member = members_[i];
+    member.emerging = daily_shares(from.course);
+    member.cohorts = {run.season.first,
+                      member.emerging,
+                      from.age_clock,
+                      runs.soil[from.scenario],
+                      std::span{weather.air_max}.subspan(static_cast<std::size_t>(emergence::lead_in_days)),
+                      from.leaf_interval};
+    for (const ActingApplication& noted : acting) {
+      member.logged.push_back({noted.day, noted.kind,
+                               treatment::draw_treatment(random_, i, noted.parts, rules_),
+                               noted.share_of_dose, noted.activation_delay_days});
+    }
+    member.left = acting.empty() ? member.emerging
+                                 : treatment::surviving_shares(member.cohorts, member.logged, *rules_.grass,
+                                                               *rules_.residual);
+  }
+}
+
+MemberPoints SeasonControl::points(const treatment::TreatmentParts& parts,
+                                   std::span<const Day> treated) const {
+  MemberPoints points(treated.size());
+  for (std::size_t i = 0; i < members_.size(); ++i) {
+    treatment::SeasonCohorts left = members_[i].cohorts;
+    left.emerging_share = members_[i].left;
+    const treatment::DrawnTreatment drawn = treatment::draw_treatment(random_, i, parts, rules_);
+    const treatment::ExpectedControl control{left, drawn, *rules_.grass, *rules_.residual};
+    for (std::size_t week = 0; week < treated.size(); ++week) {
+      const auto shares = control.on(treated[week]);
+      for (std::size_t kind = 0; kind < treatment::kind_count; ++kind)
+        points[week][kind].push_back(100.0 * shares[kind]);
+    }
+  }
+  return points;
+}
+
+std::optional<ResidualLeft> SeasonControl::residual_left(Day on) const {
+  std::vector<double> left;
+  std::vector<std::optional<int>> spent_on;
+  for (const Member& member : members_) {
+    const treatment::LoggedDoses doses{member.cohorts, member.logged, *rules_.residual};
+    const auto today = doses.left_on(on);
+    if (!today) continue;
+    left.push_back(*today);
+    std::optional<int> spent;
+    for (Day day = on; day < member.cohorts.days().end() && !spent; day += Days{1}) {
+      if (*doses.left_on(day) < rules_.residual->spent_below) spent = static_cast<int>((day - on).count());
+    }
+    spent_on.push_back(spent);
+  }
+  if (left.empty()) return std::nullopt;
+  const auto days = day_band_of(std::move(spent_on)).middle;
+  return ResidualLeft{band_of(std::move(left)).middle, days ? std::optional{on + Days{*days}} : std::nullopt};
+}
+
+std::vector<TreatmentWeek> weeks_of(const MemberPoints& points, std::span<const Day> treated,
+                                    std::span<const std::size_t> members) {
+  std::vector<TreatmentWeek> weeks;
+  for (std::size_t week = 0; week < treated.size(); ++week) {
+    TreatmentWeek row;
+    row.week_of = monday_of(treated[week]);
+    for (std::size_t kind = 0; kind < treatment::kind_count; ++kind) {
+      std::vector<double> values;
+      values.reserve(members.size());
+      for (const std::size_t member : members) values.push_back(points[week][kind][member]);
+      row.kinds[kind].control = band_of(std::move(values));
+    }
+    weeks.push_back(row);
+  }
+  return weeks;
+}
+
+}  // namespace soilclock::advice

@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+// Expected control of any treatment on any days of a season, member by member, after what was already put down.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "advice/decision/decision.hpp"
+#include "advice/target_run.hpp"
+#include "core/random.hpp"
+#include "treatment/logged.hpp"
+#include "treatment/tank_plan.hpp"
+
+namespace soilclock::advice {
+
+/// An application noted for the site, as it acts on one grass.
+struct ActingApplication {
+  Day day{};
+  treatment::Kind kind = treatment::Kind::pre;
+  treatment::TreatmentParts parts;
+  double share_of_dose = 1.0;
+  std::optional<int> activation_delay_days = 0;  ///< nothing: never watered in
+};
+
+/// Middle over the members.
+struct ResidualLeft {
+  double dose = 0.0;         ///< share of a full dose on the day asked about
+  std::optional<Day> spent;  ///< first day from then on at which it counts as spent; empty: not this season
+};
+
+/// Points (percent of the season's seedlings) by treated day, kind and member.
+using MemberPoints = std::vector<std::array<std::vector<double>, treatment::kind_count>>;
+
+/// The seasons of a target's members with the treatments already given taken off.
+class SeasonControl {
+ public:
+  /// Run, runs, scenarios and catalogue must outlive this.
+  SeasonControl(const TargetRun& run, const SeasonRuns& runs, const Scenarios& scenarios,
+                const Catalogue& catalogue, std::span<const ActingApplication> acting, std::uint64_t seed);
+
+  /// What a treatment of each kind would do on each day. Costs a pass over the season for every member and day.
+  MemberPoints points(const treatment::TreatmentParts& parts, std::span<const Day> treated) const;
+
+  /// What the residuals noted still have to give; nothing when none was noted by the day.
+  std::optional<ResidualLeft> residual_left(Day on) const;
+
+ private:
+  struct Member {
+    treatment::SeasonCohorts cohorts;  ///< as the season comes
+    std::vector<double> emerging;      ///< by day
+    std::vector<double> left;          ///< by day, after the applications noted
+    std::vector<treatment::LoggedApplication> logged;
+  };
+  treatment::TreatmentRules rules_;
+  RandomField random_;
+  std::vector<Member> members_;
+};
+
+/// The table of weeks from the points of some members (all, or those of one component model); nothing is gated
+/// yet. `treated` are the days of the points, one a week.
+std::vector<TreatmentWeek> weeks_of(const MemberPoints& points, std::span<const Day> treated,
+                                    std::span<const std::size_t> members);
+
+}  // namespace soilclock::advice

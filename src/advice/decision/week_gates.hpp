@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: MIT
+// What turf, ground and weather stop in the weeks ahead, over the members of an ensemble.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "advice/decision/decision.hpp"
+#include "advice/target_run.hpp"
+#include "treatment/gates.hpp"
+#include "treatment/turf_state.hpp"
+
+namespace soilclock::advice {
+
+/// What is known of turf and plan beside the weather.
+struct GateFacts {
+  std::optional<treatment::TurfSpecies> species;
+  std::optional<treatment::TurfReading> turf;  ///< this morning
+  std::optional<Day> overseed_on;
+  std::optional<double> seeding_weeks;  ///< of the plan's residuals; empty: not known
+  std::vector<int> residual_groups;     ///< of the plan; empty: not known
+};
+
+/// The gates of one week that hold in more than the ruling share of the members, those that stop first, and
+/// whether that share has each part stopped.
+struct WeekGates {
+  std::vector<treatment::Gate> gates;
+  bool residual_stopped = false;
+  bool foliar_stopped = false;
+};
+
+/// One entry for each treated day; the first is the day of the answer or later.
+std::vector<WeekGates> gates_of_weeks(const TargetRun& run, const SeasonRuns& runs, const Scenarios& scenarios,
+                                      const Catalogue& catalogue, std::span<const Day> treated, Day on,
+                                      const GateFacts& facts);
+
+/// Forbids the kinds whose parts are stopped.
+void apply(const WeekGates& gates, TreatmentWeek& week);
+
+}  // namespace soilclock::advice

@@ -1,0 +1,161 @@
+// SPDX-License-Identifier: MIT
+// Everything behind a short answer, as text.
+#include <fmt/format.h>
+
+#include "core/text.hpp"
+#include "report/advice_text.hpp"
+#include "report/weather_credit.hpp"
+#include "report/wrapped_text.hpp"
+
+namespace soilclock::report {
+
+namespace {
+
+using advice::SiteAnswer;
+using advice::TargetAnswer;
+
+std::string span_words(const DateBand& band) {
+  if (!band.middle) return "not this season";
+  std::string text = short_date(*band.middle);
+  if (band.low)
+    text += fmt::format("  ({} - {})", short_date(*band.low), band.high ? short_date(*band.high) : "later");
+  return text;
+}
+
+std::string milestones_block(const std::vector<advice::Milestone>& milestones, std::string_view what) {
+  std::string text;
+  for (const advice::Milestone& milestone : milestones)
+    text += fmt::format("    {:>3}% {:<14} {}\n", milestone.percent, what, span_words(milestone.date));
+  return text;
+}
+
+std::string dates_block(const TargetAnswer& target) {
+  if (target.milestones.empty()) return "";
+  std::string text = "  Dates, early - late in brackets\n" + milestones_block(target.milestones, "up");
+  if (target.before_scouting) text += milestones_block(target.before_scouting->milestones, "up by weather");
+  text += fmt::format("    main wave over      {}\n", span_words(target.main_wave_over));
+  text += "  Windows by percent emerged (common practice)\n";
+  for (const advice::Window& window : target.windows) {
+    if (!window.opens.middle) continue;
+    text += fmt::format("    {:<9} from {}", treatment::name(window.kind), span_words(window.opens));
+    if (window.closes.middle) text += fmt::format(" to {}", span_words(window.closes));
+    text += "\n";
+  }
+  return text;
+}
+
+std::string cell_words(const advice::KindInWeek& cell) {
+  if (!cell.allowed) return "-";
+  return fmt::format("{:.0f} ({:.0f}-{:.0f})", cell.control.middle, cell.control.low, cell.control.high);
+}
+
+std::string weeks_block(const TargetAnswer& target) {
+  if (target.weeks.empty()) return "";
+  std::string text = fmt::format("  Expected control, percent of the season's seedlings (9 of 10 cases)\n"
+                                 "    {:<9} {:<13} {:<13} {:<13}\n",
+                                 "week of", "pre", "pre+post", "post");
+  for (const advice::WeekRow& row : target.weeks) {
+    std::string line = fmt::format("    {:<9}", short_date(row.week.week_of));
+    for (const treatment::Kind kind : treatment::all_kinds)
+      line += fmt::format(" {:<13}", cell_words(row.week.of(kind)));
+    std::string gates;
+    for (const treatment::Gate& gate : row.gates) {
+      if (gate.stops) gates += (gates.empty() ? "" : ", ") + std::string{treatment::name(gate.reason)};
+    }
+    line += gates;
+    line.erase(line.find_last_not_of(' ') + 1);
+    text += line + "\n";
+  }
+  return text;
+}
+
+std::string rule_words(const advice::SoilRuleReading& rule, bool us) {
+  const std::optional<Day> since = rule.habit_of_last_run ? rule.last_run : rule.first_run;
+  std::string text = fmt::format("'{}' ", rule.title);
+  if (!since)
+    text += rule.first_run ? "not now" : "not yet";
+  else
+    text += fmt::format("{} {}", rule.last_run ? "since" : "first on", short_date(*since));
+  if (since && !rule.last_run) text += ", not now";
+  if (rule.reversals > 0)
+    text += fmt::format(" ({} reversal{})", rule.reversals, rule.reversals == 1 ? "" : "s");
+  if (rule.rain_asked) {
+    const auto amount = [us](Rain rain) {
+      return us ? fmt::format("{:.2f} in", rain.inches()) : fmt::format("{:.1f} mm", rain.mm());
+    };
+    text += fmt::format(" by temperature, rain of seven days {} of {}",
+                        rule.rain_now ? amount(*rule.rain_now) : "not known, asked", amount(*rule.rain_asked));
+  }
+  return text;
+}
+
+std::string models_words(const TargetAnswer& target) {
+  std::string text;
+  for (const advice::ModelShare& model : target.models) {
+    text += wrapped(fmt::format("- {}: {:.0f}% up, weight {:.0f}%", model.title, model.percent,
+                                100.0 * model.weight),
+                    4);
+  }
+  return text;
+}
+
+std::string target_block(const SiteAnswer& site, const TargetAnswer& target) {
+  std::string text = wrapped(headline(site, target), 0);
+  if (target.refusal) return text;
+  text += "  Why\n";
+  for (const std::string& reason : target.reasons) text += wrapped("- " + reason, 4);
+  for (const advice::SoilRuleReading& rule : target.soil_rules)
+    text += wrapped("- Rule of thumb: " + rule_words(rule, site.facts.us_units) + ".", 4);
+  text += weeks_block(target);
+  text += dates_block(target);
+  if (!target.models.empty()) text += "  Component models\n" + models_words(target);
+  if (!target.remarks.empty()) text += "  Notes and doubts\n";
+  for (const Remark& remark : target.remarks) text += wrapped("- " + remark.text, 4);
+  return text;
+}
+
+std::string soil_words(const SiteAnswer& site) {
+  if (!site.soil.mean_7d) return "";
+  const bool us = site.facts.us_units;
+  const double value = us ? site.soil.mean_7d->fahrenheit() : site.soil.mean_7d->celsius();
+  const double error = us ? site.soil.error_c * 1.8 : site.soil.error_c;
+  const std::string depth = us ? fmt::format("{:.2g} in", site.soil.depth.cm() / 2.54)
+                               : fmt::format("{:.3g} cm", site.soil.depth.cm());
+  return fmt::format("Soil at {} ({}): {:.1f} {} over seven days, give or take {:.1f}", depth, site.soil.origin,
+                     value, us ? "F" : "C", error);
+}
+
+std::string spray_block(const SiteAnswer& site) {
+  if (!site.spray || site.targets.empty()) return "";
+  std::string text = "  Days ahead\n";
+  for (const advice::DayAhead& day : site.spray->days) {
+    const char* fit = !day.fit ? "not known" : *day.fit ? "fit" : "not fit";
+    text += wrapped(fmt::format("{:<7} {}{}", short_date(day.day), fit, day.why.empty() ? "" : ": " + day.why), 4);
+  }
+  for (const Remark& remark : site.spray->remarks) text += wrapped("- " + remark.text, 4);
+  return text;
+}
+
+}  // namespace
+
+std::string advice_details(const SiteAnswer& site) {
+  std::string text;
+  for (const TargetAnswer& target : site.targets) text += target_block(site, target) + "\n";
+  text += spray_block(site);
+  text += "  Site\n";
+  if (site.turf) {
+    text += wrapped(fmt::format("- Turf is {} ({}). {}", treatment::name(site.turf->state),
+                                site.turf->noted ? "noted" : "estimated", site.turf->ask),
+                    4);
+  }
+  const std::string soil = soil_words(site);
+  if (!soil.empty()) text += wrapped("- " + soil + ".", 4);
+  text += wrapped(fmt::format("- Weather: {} days filled, {} missing.", site.weather.filled_days,
+                              site.weather.missing_days),
+                  4);
+  text += weather_sources_text(site.weather.origins, site.on);
+  for (const Remark& remark : site.remarks) text += wrapped("- " + remark.text, 4);
+  return text;
+}
+
+}  // namespace soilclock::report

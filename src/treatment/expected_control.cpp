@@ -1,0 +1,132 @@
+// SPDX-License-Identifier: MIT
+#include "treatment/expected_control.hpp"
+
+#include <algorithm>
+
+namespace soilclock::treatment {
+
+std::string_view name(Kind kind) {
+  switch (kind) {
+    case Kind::pre:
+      return "pre";
+    case Kind::pre_post:
+      return "pre+post";
+    case Kind::post:
+      break;
+  }
+  return "post";
+}
+
+ExpectedControl::ExpectedControl(const SeasonCohorts& cohorts, const DrawnTreatment& treatment,
+                                 const GrassControl& grass, const ResidualRule& residual)
+    : cohorts_{cohorts},
+      treatment_{treatment},
+      grass_{grass},
+      residual_{residual},
+      emerged_before_(cohorts.emerging_share.size() + 1, 0.0) {
+  for (const ResidualDraw& part : treatment.residuals) {
+    clocks_.emplace_back(cohorts.soil, part.weeks, part.activation_energy_j_per_mol, residual);
+  }
+  for (std::size_t i = 0; i < cohorts_.emerging_share.size(); ++i) {
+    emerged_before_[i + 1] = emerged_before_[i] + cohorts_.emerging_share[i];
+  }
+}
+
+std::optional<std::size_t> ExpectedControl::index(Day day) const {
+  if (!cohorts_.days().contains(day)) return std::nullopt;
+  return static_cast<std::size_t>((day - cohorts_.first).count());
+}
+
+double ExpectedControl::warmth_on(std::size_t day) const {
+  const auto& rule = grass_.warmth;
+  if (!rule) return 1.0;
+  const std::size_t end = std::min(day + static_cast<std::size_t>(rule->days), cohorts_.air_max.size());
+  double sum = 0.0;
+  for (std::size_t i = day; i < end; ++i) sum += cohorts_.air_max[i].celsius();
+  return warmth_factor(Temperature::from_celsius(sum / static_cast<double>(end - day)), *rule);
+}
+
+double ExpectedControl::foliar_on(std::size_t day) const {
+  const auto& ages = cohorts_.age_clock;
+  // Age never falls, so the cohorts of one stage are neighbors: walk the class borders from young to old.
+  double killed = 0.0;
+  std::size_t younger_than = day + 1;
+  for (std::size_t stage = 0; stage < stage_count; ++stage) {
+    std::size_t from = 0;
+    if (stage + 1 < stage_count) {
+      const double oldest = ages[day] - grass_.limits.ages[stage] * cohorts_.age_unit;
+      const auto border =
+          std::lower_bound(ages.begin(), ages.begin() + static_cast<long>(younger_than), oldest);
+      from = static_cast<std::size_t>(border - ages.begin());
+    }
+    killed += (emerged_before_[younger_than] - emerged_before_[from]) * treatment_.kill[stage].value();
+    younger_than = from;
+  }
+  return killed * warmth_on(day);
+}
+
+/// What a residual does to plants just up goes with how well it works.
+double ExpectedControl::residual_works() const {
+  double best = 0.0;
+  for (const ResidualDraw& part : treatment_.residuals) best = std::max(best, part.works);
+  return best;
+}
+
+double ExpectedControl::young_on(std::size_t day) const {
+  const auto days = static_cast<std::size_t>(grass_.young_up_to_days);
+  const std::size_t from = day >= days ? day - days : 0;
+  return (emerged_before_[day + 1] - emerged_before_[from]) * grass_.young_seedlings.value() *
+         residual_works();
+}
+
+double ExpectedControl::residual_on(std::size_t day) const {
+  const std::size_t days = cohorts_.emerging_share.size();
+  if (treatment_.residuals.empty()) return 0.0;
+  double stopped = 0.0;
+  for (std::size_t i = day + 1; i < days; ++i) {
+    if (cohorts_.emerging_share[i] <= 0.0) continue;
+    double passes = 1.0;
+    for (std::size_t part = 0; part < clocks_.size(); ++part) {
+      const auto decayed = clocks_[part].decayed();
+      passes *=
+          1.0 - treatment_.residuals[part].works * dose_effect(decayed[i] / decayed[day], residual_);
+    }
+    stopped += cohorts_.emerging_share[i] * (1.0 - passes);
+  }
+  return stopped;
+}
+
+std::array<double, kind_count> ExpectedControl::on(Day day) const {
+  std::array<double, kind_count> control{};
+  const auto at = index(day);
+  if (!at) return control;
+  const double foliar = foliar_on(*at);
+  const double residual = residual_on(*at);
+  const double cap = grass_.cap.value();
+  control[index_of(Kind::pre)] = std::min(young_on(*at) + residual, cap);
+  control[index_of(Kind::pre_post)] = std::min(foliar + residual, cap);
+  control[index_of(Kind::post)] = std::min(foliar, cap);
+  return control;
+}
+
+std::vector<double> ExpectedControl::killed_of_those_up(Kind kind, Day day) const {
+  std::vector<double> killed(cohorts_.emerging_share.size(), 0.0);
+  const auto at = index(day);
+  if (!at) return killed;
+  if (!has_foliar(kind)) {
+    const auto young = static_cast<std::size_t>(grass_.young_up_to_days);
+    for (std::size_t i = *at >= young ? *at - young : 0; i <= *at; ++i) {
+      killed[i] = grass_.young_seedlings.value() * residual_works();
+    }
+    return killed;
+  }
+  const double warmth = warmth_on(*at);
+  for (std::size_t i = 0; i <= *at; ++i) {
+    const double age = cohorts_.age_clock[*at] - cohorts_.age_clock[i];
+    const StageClass stage = stage_of(age, cohorts_.age_unit, grass_.limits);
+    killed[i] = treatment_.kill[static_cast<std::size_t>(stage)].value() * warmth;
+  }
+  return killed;
+}
+
+}  // namespace soilclock::treatment

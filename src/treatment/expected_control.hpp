@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+// Expected control: the share of the season's own seedlings that a treatment on a given day kills, those up by
+// its foliar part, or keeps from coming up by its residual part.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <span>
+#include <string_view>
+#include <vector>
+
+#include "core/dates.hpp"
+#include "core/temperature.hpp"
+#include "treatment/treatment_draw.hpp"
+
+namespace soilclock::treatment {
+
+enum class Kind : std::size_t { pre, pre_post, post };
+inline constexpr std::size_t kind_count = 3;
+inline constexpr std::array<Kind, kind_count> all_kinds{Kind::pre, Kind::pre_post, Kind::post};
+
+/// "pre", "pre+post", "post".
+std::string_view name(Kind kind);
+constexpr std::size_t index_of(Kind kind) { return static_cast<std::size_t>(kind); }
+constexpr bool has_residual(Kind kind) { return kind != Kind::post; }
+constexpr bool has_foliar(Kind kind) { return kind != Kind::pre; }
+
+/// One possible season, day by day: all spans have one value a day from `first` and the same length. The
+/// values stay with the caller, who keeps them alive. Temperatures must be complete; an unknown one makes the
+/// result not-a-number.
+struct SeasonCohorts {
+  Day first{};
+  std::span<const double>
+      emerging_share;  ///< share of the season's total coming up on the day; sums to 1 at most
+  std::span<const double> age_clock;  ///< thermal age (degree-days) or days summed to the day; never falling
+  std::span<const Temperature> soil;  ///< daily mean
+  std::span<const Temperature> air_max;
+  double age_unit = 1.0;  ///< one phyllochron in degree-days, or the drawn length of a day
+
+  DayRange days() const { return {first, first + Days{static_cast<int>(emerging_share.size())}}; }
+};
+
+/// Control of one treatment in one possible season, for any day and all three kinds. A new residual is taken to
+/// be watered in on the day.
+class ExpectedControl {
+ public:
+  /// All arguments must outlive this.
+  ExpectedControl(const SeasonCohorts& cohorts, const DrawnTreatment& treatment, const GrassControl& grass,
+                  const ResidualRule& residual);
+
+  /// Shares of the season's seedlings, 0..cap, by kind; zero outside the season. Cost: one pass over the days
+  /// to come for every residual.
+  std::array<double, kind_count> on(Day day) const;
+
+  /// Share of each day's seedlings, by day index, that a treatment of a kind kills of those up on its day: by
+  /// the foliar part, or without one the few just up by the residual. Not capped.
+  std::vector<double> killed_of_those_up(Kind kind, Day day) const;
+
+ private:
+  std::optional<std::size_t> index(Day day) const;
+  double warmth_on(std::size_t day) const;
+  double foliar_on(std::size_t day) const;
+  double young_on(std::size_t day) const;
+  double residual_on(std::size_t day) const;
+  double residual_works() const;
+
+  const SeasonCohorts& cohorts_;
+  const DrawnTreatment& treatment_;
+  const GrassControl& grass_;
+  const ResidualRule& residual_;
+  std::vector<ResidualClock> clocks_;   // one for each residual
+  std::vector<double> emerged_before_;  // [i]: share up before day i; one more than there are days
+};
+
+}  // namespace soilclock::treatment

@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: MIT
+#include "treatment/mixture.hpp"
+
+#include <algorithm>
+
+namespace soilclock::treatment {
+
+namespace {
+
+std::pair<int, int> ordered(int a, int b) { return {std::min(a, b), std::max(a, b)}; }
+
+/// What reaches plants on which all of `actions` work, at one stage.
+double kill_of_susceptible(std::span<const FoliarAction> actions, std::size_t stage, const MixtureRule& rule) {
+  double left = 1.0;
+  double best = 0.0;
+  for (const FoliarAction& action : actions) {
+    left *= 1.0 - action.kill[stage].value();
+    best = std::max(best, action.kill[stage].value());
+  }
+  if (actions.size() < 2) return best;
+  const bool full = actions.size() == 2 &&
+                    rule.full_expectation.contains(ordered(actions[0].group, actions[1].group));
+  const double expected = (full ? 1.0 : rule.share_of_expectation) * (1.0 - left);
+  return std::max(best, std::min(expected, rule.cap.value()));
+}
+
+}  // namespace
+
+Result<MixtureRule> read_mixture_rule(std::string_view json, const std::string& file) {
+  return read_json(json, file, Family::request, [](const JsonObject& top) {
+    read_file_head(top, "soilclock-mixtures/1");
+    MixtureRule rule;
+    rule.share_of_expectation = read_cited(top, "share_of_expectation", "share", 0, 1).value;
+    rule.cap = Fraction::from_percent(read_cited(top, "cap", "%", 0, 100).value);
+    for (const JsonObject& item : top.optional_objects("full_expectation")) {
+      const std::vector<double> groups = item.numbers("groups");
+      if (groups.size() != 2) item.refuse("groups", "a pair of groups is two numbers", "such as [5, 27]");
+      rule.full_expectation.insert(ordered(static_cast<int>(groups[0]), static_cast<int>(groups[1])));
+      (void)read_grounds(item);
+      item.finish();
+    }
+    top.finish();
+    return rule;
+  });
+}
+
+KillByStage combined_kill(std::span<const FoliarAction> actions, const MixtureRule& rule) {
+  // In order of rising resistance, plants fall into strata: those below the first share withstand all actions,
+  // those between the first and the second all but the first, and so on.
+  std::vector<FoliarAction> ordered_actions(actions.begin(), actions.end());
+  std::stable_sort(
+      ordered_actions.begin(), ordered_actions.end(),
+      [](const FoliarAction& a, const FoliarAction& b) { return a.resistant < b.resistant; });
+  KillByStage kill{};
+  for (std::size_t stage = 0; stage < stage_count; ++stage) {
+    double sum = 0.0;
+    for (std::size_t working = 1; working <= ordered_actions.size(); ++working) {
+      const double from = ordered_actions[working - 1].resistant.value();
+      const double to = working < ordered_actions.size() ? ordered_actions[working].resistant.value() : 1.0;
+      if (to <= from) continue;
+      sum += (to - from) * kill_of_susceptible(std::span{ordered_actions}.first(working), stage, rule);
+    }
+    kill[stage] = Fraction::of(std::min(sum, 1.0));
+  }
+  return kill;
+}
+
+}  // namespace soilclock::treatment

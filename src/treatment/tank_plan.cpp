@@ -1,0 +1,208 @@
+// SPDX-License-Identifier: MIT
+#include "treatment/tank_plan.hpp"
+
+#include <algorithm>
+
+namespace soilclock::treatment {
+
+namespace {
+
+Fraction resistance_to(int group, const ResistantShares& resistant) {
+  const auto known = resistant.find(group);
+  return known == resistant.end() ? Fraction{} : known->second;
+}
+
+KillByStage kill_of(const GrassControl& grass, std::string_view row) { return grass.row(row)->kill; }
+
+FoliarPart unnamed_foliar(const GrassControl& grass) {
+  FoliarPart part;
+  for (const std::string& row : grass.unnamed_rows) part.rows.push_back(kill_of(grass, row));
+  return part;
+}
+
+CitedSpan greatest_of(const GrassControl& grass, std::string_view active, int group) {
+  const auto by_active = grass.greatest_by_active.find(std::string{active});
+  if (by_active != grass.greatest_by_active.end()) return by_active->second;
+  const auto by_group = grass.greatest_by_group.find(group);
+  return by_group != grass.greatest_by_group.end() ? by_group->second : grass.greatest;
+}
+
+ResidualPart unnamed_residual(const GrassControl& grass) {
+  return {0, grass.unnamed_weeks, grass.greatest, {}};
+}
+
+/// The class row an active without figures of its own has, cut after its oldest stage; nothing where the grass
+/// has no such class or the active does not count on plants that are up.
+std::optional<KillByStage> class_row(const Active& active, const GrassControl& grass) {
+  if (!active.emerged_to) return std::nullopt;
+  const KillRow* row = grass.row(active.moves == Movement::contact ? "contact" : "translocated");
+  if (row == nullptr) return std::nullopt;
+  KillByStage kill = row->kill;
+  for (std::size_t stage = static_cast<std::size_t>(*active.emerged_to) + 1; stage < stage_count; ++stage) {
+    kill[stage] = Fraction{};
+  }
+  return kill;
+}
+
+/// Collects the sites of action of a plan on one grass, each group once.
+class PartsOfPlan {
+ public:
+  PartsOfPlan(const GrassControl& grass, const ResistantShares& resistant, const Actives& actives)
+      : grass_{grass}, resistant_{resistant}, actives_{actives} {}
+
+  TreatmentParts of(const std::vector<PlanEntry>& entries) {
+    std::vector<const Active*> named;
+    for (const PlanEntry& entry : entries) {
+      if (entry.active == nullptr)
+        add_group(entry.group);
+      else
+        named.push_back(entry.active);
+    }
+    for (const Active* active : named) add_residual(*active);
+    add_mixtures(named);
+    for (const Active* active : named) add_foliar(*active);
+    return std::move(parts_);
+  }
+
+ private:
+  void add_foliar_row(int group, const KillByStage& kill) {
+    const auto same = std::find_if(parts_.foliar.begin(), parts_.foliar.end(),
+                                   [&](const FoliarPart& part) { return part.group == group; });
+    if (same == parts_.foliar.end()) {
+      parts_.foliar.push_back({group, {kill}, resistance_to(group, resistant_)});
+      return;
+    }
+    for (std::size_t stage = 0; stage < stage_count; ++stage) {
+      same->rows.front()[stage] = std::max(same->rows.front()[stage], kill[stage]);
+    }
+  }
+
+  void add_residual_weeks(int group, const CitedSpan& weeks, const CitedSpan& greatest) {
+    const auto same = std::find_if(parts_.residual.begin(), parts_.residual.end(),
+                                   [&](const ResidualPart& part) { return part.group == group; });
+    if (same == parts_.residual.end()) {
+      parts_.residual.push_back({group, weeks, greatest, resistance_to(group, resistant_)});
+    } else if (weeks.most > same->weeks.most) {
+      same->weeks = weeks;
+      same->greatest = greatest;
+    }
+  }
+
+  /// Weeks of an active on this grass: the grass's own figure, else that of the list of actives.
+  CitedSpan weeks_of(const Active& active) const {
+    for (const ResidualAction& own : grass_.residuals) {
+      if (own.active == active.name) return own.weeks;
+    }
+    if (!active.to_come) return {};
+    return {active.residual_weeks.least, active.residual_weeks.most, active.residual_weeks.grounds};
+  }
+
+  void add_residual(const Active& active) {
+    const CitedSpan weeks = weeks_of(active);
+    if (weeks.most <= 0.0) return;
+    add_residual_weeks(active.group, weeks, greatest_of(grass_, active.name, active.group));
+  }
+
+  /// Rows that stand for several actives of the plan; those actives are then spoken for.
+  void add_mixtures(std::vector<const Active*>& named) {
+    for (const KillRow& row : grass_.rows) {
+      if (row.actives.size() < 2) continue;
+      const auto stands_for = [&](const Active* active) {
+        return std::find(row.actives.begin(), row.actives.end(), active->name) != row.actives.end();
+      };
+      const auto found = std::count_if(named.begin(), named.end(), stands_for);
+      if (found < static_cast<std::ptrdiff_t>(row.actives.size())) continue;
+      add_foliar_row((*std::find_if(named.begin(), named.end(), stands_for))->group, row.kill);
+      note_sprays(row);
+      named.erase(std::remove_if(named.begin(), named.end(), stands_for), named.end());
+    }
+  }
+
+  void add_foliar(const Active& active) {
+    for (const KillRow& row : grass_.rows) {
+      if (row.actives != std::vector{active.name}) continue;
+      add_foliar_row(active.group, row.kill);
+      note_sprays(row);
+      return;
+    }
+    if (const auto kill = class_row(active, grass_))
+      add_foliar_row(active.group, *kill);
+    else if (weeks_of(active).most <= 0.0)
+      parts_.not_counted.push_back(active.name);
+  }
+
+  void note_sprays(const KillRow& row) {
+    if (row.sprays > 1) parts_.more_sprays.push_back(row.name);
+  }
+
+  /// Half of a group's actives make it a residual one, more than half a foliar one. Judgement: groups 3 and 29
+  /// come out as residual, 2 and 9 as foliar, 5 as both.
+  void add_group(int group) {
+    const std::vector<const Active*> members = actives_.of_group(group);
+    CitedSpan weeks;
+    std::size_t residual = 0;
+    std::size_t foliar = 0;
+    std::optional<KillByStage> weakest;
+    for (const Active* active : members) {
+      const CitedSpan own = weeks_of(*active);
+      if (own.most > 0.0) {
+        weeks.least = residual == 0 ? own.least : std::min(weeks.least, own.least);
+        weeks.most = std::max(weeks.most, own.most);
+        ++residual;
+      }
+      if (const auto kill = class_row(*active, grass_)) {
+        ++foliar;
+        if (!weakest) weakest = kill;
+        for (std::size_t s = 0; s < stage_count; ++s) (*weakest)[s] = std::min((*weakest)[s], (*kill)[s]);
+      }
+    }
+    const bool has_residual = residual > 0 && residual * 2 >= members.size();
+    const bool has_foliar = weakest && foliar * 2 > members.size();
+    if (has_residual) add_residual_weeks(group, weeks, greatest_of(grass_, {}, group));
+    if (has_foliar) add_foliar_row(group, *weakest);
+    if (!has_residual && !has_foliar) parts_.not_counted.push_back("group " + std::to_string(group));
+  }
+
+  const GrassControl& grass_;
+  const ResistantShares& resistant_;
+  const Actives& actives_;
+  TreatmentParts parts_;
+};
+
+}  // namespace
+
+std::string_view name(FoliarClass foliar) {
+  switch (foliar) {
+    case FoliarClass::none:
+      return "none";
+    case FoliarClass::contact:
+      return "contact";
+    case FoliarClass::translocated:
+      break;
+  }
+  return "translocated";
+}
+
+TreatmentParts unnamed_parts(const GrassControl& grass) {
+  return {{unnamed_foliar(grass)}, {unnamed_residual(grass)}, {}, {}};
+}
+
+TreatmentParts parts_of(const TankPlan& plan, const GrassControl& grass, const ResistantShares& resistant,
+                        const Actives& actives) {
+  if (!plan.entries.empty()) return PartsOfPlan{grass, resistant, actives}.of(plan.entries);
+  TreatmentParts parts = unnamed_parts(grass);
+  if (plan.residual_weeks) {
+    if (*plan.residual_weeks > 0.0) {
+      parts.residual.front().weeks.least = parts.residual.front().weeks.most = *plan.residual_weeks;
+    } else {
+      parts.residual.clear();
+    }
+  }
+  if (plan.foliar == FoliarClass::none) parts.foliar.clear();
+  if (plan.foliar && plan.foliar != FoliarClass::none) {
+    if (const KillRow* row = grass.row(name(*plan.foliar))) parts.foliar.front().rows = {row->kill};
+  }
+  return parts;
+}
+
+}  // namespace soilclock::treatment
