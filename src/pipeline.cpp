@@ -210,8 +210,6 @@ SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& cata
   }
   answer.remarks = prepared->remarks;
   answer.weather = prepared->summary;
-  if (answer.weather.last_measured)
-    answer.weather.age_days = static_cast<int>((request.on - *answer.weather.last_measured).count());
   if (!prepared->place) {
     answer.problems.push_back(
         {Family::request, "the place of the site is not known", {}, {}, "--latitude D --longitude D", {}});

@@ -189,8 +189,14 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
   site.soil_offset = request.soil_offset;
   site.daily = std::move(filled.weather);
   site.spots = spot_means(gathered->spots, request, site.daily);
-  prepared.summary = {air.first(),         joined.last_measured, joined.last_forecast,
-                      filled.missing_days, filled.filled_days,   request.kept.origins};
+  prepared.summary.first = air.first();
+  prepared.summary.last_measured = joined.last_measured;
+  prepared.summary.last_forecast = joined.last_forecast;
+  prepared.summary.missing_days = filled.missing_days;
+  prepared.summary.filled_days = filled.filled_days;
+  prepared.summary.origins = request.kept.origins;
+  if (joined.last_measured)
+    prepared.summary.age_days = static_cast<int>((request.on - *joined.last_measured).count());
   take_members(gathered->members, site);
   return prepared;
 }

@@ -18,6 +18,7 @@
 #include "emergence/target.hpp"
 #include "soil/soil_model.hpp"
 #include "treatment/actives.hpp"
+#include "treatment/gates.hpp"
 #include "treatment/grass_control.hpp"
 #include "treatment/mixture.hpp"
 #include "treatment/residual.hpp"
@@ -52,7 +53,8 @@ struct Catalogue {
   treatment::ResidualRule residual;
   treatment::Actives actives{{}};
   treatment::SprayRules spray;
-  treatment::TurfRules turf;
+  treatment::TurfRules turf;   ///< how long a look stands is taken from the practice file
+  treatment::GateRules gates;  ///< the coldest days for foliar work are taken from the spray rules
   Practice practice;
 
   /// The target of an EPPO code or a plain name, case ignored; nothing when unknown.
