@@ -9,15 +9,17 @@ namespace {
 
 constexpr Days a_week{7};
 
-/// A year after the first seedlings of this season begin to matter.
-std::optional<DatedReason> next_season(const TargetAnswer& answer, Day on) {
+/// A year after this season began to matter: some weeks before its first seedlings.
+std::optional<DatedReason> next_season(const TargetAnswer& answer, SeasonKind kind, Day on,
+                                       const DecisionRules& rules) {
   if (answer.windows.empty() || !answer.windows.front().opens.middle) return std::nullopt;
   Day day = *answer.windows.front().opens.middle;
+  if (kind == SeasonKind::summer) day -= Days{rules.summer_look_earlier_days};
   while (day <= on) {
     const CivilDate date = civil(day);
     day = make_day(date.year + 1, date.month, std::min(date.day, 28U));
   }
-  return DatedReason{day, "three weeks before next season's first seedlings"};
+  return DatedReason{day, "ask again for next season"};
 }
 
 DatedReason before_best_weeks(const TargetAnswer& answer, Day on, const DecisionRules& rules) {
@@ -28,7 +30,8 @@ DatedReason before_best_weeks(const TargetAnswer& answer, Day on, const Decision
 
 }  // namespace
 
-std::optional<DatedReason> next_look(const TargetAnswer& answer, Day on, const DecisionRules& rules) {
+std::optional<DatedReason> next_look(const TargetAnswer& answer, SeasonKind kind, Day on,
+                                     const DecisionRules& rules) {
   const Days look_from{rules.look_from_days};
   switch (answer.decision.action) {
     case Action::treat:
@@ -48,7 +51,7 @@ std::optional<DatedReason> next_look(const TargetAnswer& answer, Day on, const D
     case Action::no_single_week:
       return DatedReason{on + look_from, "scout for new seedlings"};
     case Action::nothing_left:
-      return next_season(answer, on);
+      return next_season(answer, kind, on, rules);
     case Action::no_answer:
       break;
   }
