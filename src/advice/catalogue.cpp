@@ -85,6 +85,8 @@ class Loader {
       if (!found_.contains(needed)) refuse(needed, "this file is missing", {}, "put it back");
     }
     take_thresholds_from_practice();
+    catalogue_.turf.look = {catalogue_.practice.noted_turf.holds_days,
+                            catalogue_.practice.noted_turf.ended_by_hard_nights};
     catalogue_.soil = taken(soil::SoilModels::from(std::move(soil_)));
     for (const NamedText& file : files) demand_known_sources(file, catalogue_.sources);
     demand_references(catalogue_);

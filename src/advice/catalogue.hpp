@@ -52,7 +52,7 @@ struct Catalogue {
   treatment::ReachSettings reach;  ///< thresholds named in the practice file, too, are taken from there
   treatment::Actives actives{{}};
   treatment::SprayRules spray;
-  treatment::TurfRules turf;
+  treatment::TurfRules turf;  ///< how long a look stands is taken from the practice file
   Practice practice;
 
   /// The target of an EPPO code or a plain name, case ignored; nothing when unknown.

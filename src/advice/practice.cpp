@@ -2,6 +2,7 @@
 #include "advice/practice.hpp"
 
 #include <set>
+#include <utility>
 
 #include "emergence/model_fields.hpp"
 
@@ -42,6 +43,21 @@ PracticeShare read_share(const JsonObject& parent, std::string_view key) {
   return share;
 }
 
+struct PracticeDays {
+  int days = 0;
+  PracticeGrounds grounds;
+};
+
+PracticeDays read_days(const JsonObject& parent, std::string_view key, int least, int most) {
+  const JsonObject item = parent.object(key);
+  PracticeDays read;
+  read.days = item.integer("value", least, most);
+  demand_unit(item, "d");
+  read.grounds = read_grounds(item);
+  item.finish();
+  return read;
+}
+
 void demand_order(const JsonObject& item, std::string_view lower, Fraction low, std::string_view upper,
                   Fraction high) {
   if (low <= high) return;
@@ -52,11 +68,9 @@ void demand_order(const JsonObject& item, std::string_view lower, Fraction low, 
 PracticeThresholds read_thresholds(const JsonObject& item) {
   PracticeThresholds t;
   t.hold_below = read_share(item, "hold_below");
-  const JsonObject ahead = item.object("hold_look_ahead");
-  t.hold_look_ahead_days = ahead.integer("value", 1, 90);
-  demand_unit(ahead, "d");
-  t.hold_look_ahead_grounds = read_grounds(ahead);
-  ahead.finish();
+  PracticeDays ahead = read_days(item, "hold_look_ahead", 1, 90);
+  t.hold_look_ahead_days = ahead.days;
+  t.hold_look_ahead_grounds = std::move(ahead.grounds);
   t.pre_up_to = read_share(item, "pre_up_to");
   t.pre_upper_band_up_to = read_share(item, "pre_upper_band_up_to");
   const JsonObject post = item.object("post_from");
@@ -77,6 +91,13 @@ PracticeThresholds read_thresholds(const JsonObject& item) {
                t.second_pre_firm_from.value);
   item.finish();
   return t;
+}
+
+NotedTurf read_noted_turf(const JsonObject& item) {
+  PracticeDays holds = read_days(item, "holds_for", 1, 60);
+  PracticeDays ended = read_days(item, "ended_by_hard_nights", 1, 14);
+  item.finish();
+  return {holds.days, std::move(holds.grounds), ended.days, std::move(ended.grounds)};
 }
 
 SoilRule read_soil_rule(const JsonObject& item) {
@@ -107,6 +128,7 @@ Practice read_all(const JsonObject& object) {
   (void)object.choice("format", {"soilclock-practice/1"});
   (void)emergence::read_words(object, "title");
   practice.thresholds = read_thresholds(object.object("thresholds"));
+  practice.noted_turf = read_noted_turf(object.object("noted_turf"));
   std::set<std::string> ids;
   for (const JsonObject& item : object.objects("soil_rules")) {
     practice.soil_rules.push_back(read_soil_rule(item));

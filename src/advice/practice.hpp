@@ -44,6 +44,14 @@ struct PracticeThresholds {
   PracticeShare second_pre_firm_from;  ///< still to come, called for
 };
 
+/// How long a turf state that somebody noted overrides the estimate.
+struct NotedTurf {
+  int holds_days = 0;
+  PracticeGrounds holds_grounds;
+  int ended_by_hard_nights = 0;  ///< nights at or below the hard-frost limit of the turf rules
+  PracticeGrounds ended_grounds;
+};
+
 /// A soil-temperature habit: a run of days below or above a temperature.
 struct SoilRule {
   enum class Direction { falling, rising };
@@ -72,6 +80,7 @@ struct Caution {
 
 struct Practice {
   PracticeThresholds thresholds;
+  NotedTurf noted_turf;
   std::vector<SoilRule> soil_rules;
   std::vector<Caution> cautions;
 };

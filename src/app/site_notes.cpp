@@ -101,6 +101,26 @@ advice::LoggedCount logged_count(const records::ScoutingCount& noted, const advi
           noted.visual_share, advice::read_seen_stage(noted.stage)};
 }
 
+treatment::TurfState turf_state(records::TurfSeen seen) {
+  switch (seen) {
+    case records::TurfSeen::green:
+      return treatment::TurfState::green;
+    case records::TurfSeen::slowing:
+      return treatment::TurfState::slowing;
+    case records::TurfSeen::semi_dormant:
+      return treatment::TurfState::semi_dormant;
+    case records::TurfSeen::dormant:
+      return treatment::TurfState::dormant;
+    case records::TurfSeen::breaking:
+      return treatment::TurfState::breaking;
+    case records::TurfSeen::greening:
+      return treatment::TurfState::greening;
+    case records::TurfSeen::unsaid:
+      break;
+  }
+  return treatment::TurfState::unknown;
+}
+
 std::optional<double> hour_of(const std::optional<records::ClockTime>& time) {
   return time ? std::optional{time->minute_of_day / 60.0} : std::nullopt;
 }
@@ -116,7 +136,7 @@ advice::SiteLog site_log(const std::vector<records::Entry>& entries, const advic
   for (const records::EyeCheck& check : records::only<records::EyeCheck>(entries)) {
     if (on && check.date > *on) continue;
     if (!log.seen || log.seen->day <= check.date) {
-      log.seen = treatment::EyeCheck{check.date, check.state == records::TurfSeen::dormant};
+      log.seen = treatment::EyeCheck{check.date, turf_state(check.state)};
     }
   }
   for (const records::ProbeReading& reading : records::only<records::ProbeReading>(entries)) {

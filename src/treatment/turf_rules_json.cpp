@@ -26,7 +26,6 @@ Result<TurfRules> read_turf_rules(std::string_view json, const std::string& file
     rules.run_days = days("run_days");
     rules.heat_base = Temperature::from_celsius(read_cited(top, "heat_base", "C", -5, 15).value);
     rules.zoysia_heat = DegreeDays::from_celsius_days(read_cited(top, "zoysia_heat", "C d", 0, 2000).value);
-    rules.look_valid_days = days("look_valid_days");
     top.finish();
     return rules;
   });

@@ -45,77 +45,179 @@ constexpr int spring_begins = 15;       // 15 January, northern day of year
 constexpr int spring_ends = 181;        // 30 June
 constexpr int frost_counts_from = 244;  // 1 September
 
+/// A freeze can show in the soil for as long as the longest mean looks back.
+constexpr Days freeze_shows{14};
+/// Until then the means of a week hold days from before a look.
+constexpr Days week{7};
+
+/// Order of the states from midwinter to full growth.
+int spring_rank(TurfState state) {
+  switch (state) {
+    case TurfState::semi_dormant:
+      return 1;
+    case TurfState::breaking:
+      return 2;
+    case TurfState::greening:
+      return 3;
+    case TurfState::slowing:
+      return 4;
+    case TurfState::green:
+      return 5;
+    case TurfState::unknown:
+    case TurfState::likely_dormant:
+    case TurfState::dormant:
+      break;
+  }
+  return 0;
+}
+
+bool is_growing(TurfState state) { return state == TurfState::green || state == TurfState::slowing; }
+
 /// Walks through one cold season, day by day.
 class ColdSeason {
  public:
-  ColdSeason(const TurfWeather& weather, const TurfRules& rules, Hemisphere hemisphere)
-      : weather_{weather}, rules_{rules}, hemisphere_{hemisphere} {}
+  ColdSeason(const TurfWeather& weather, const TurfRules& rules, Hemisphere hemisphere,
+             const std::optional<EyeCheck>& seen)
+      : weather_{weather}, rules_{rules}, hemisphere_{hemisphere}, seen_{seen} {}
 
   /// Takes the night that ended on a morning into account and then judges that morning.
   void advance(Day morning) {
     const int doy = northern_day_of_year(morning, hemisphere_);
-    if (doy > spring_ends && doy < frost_counts_from) reset();
-    if (const auto low = weather_.air_min.at(morning - Days{1})) {
-      frost_ = frost_ || *low <= rules_.frost;
-      hard_nights_ += *low <= rules_.hard_frost ? 1 : 0;
-    }
-    state_ = doy >= spring_begins && doy <= spring_ends ? spring(morning) : fall(morning);
+    if (doy > spring_ends && doy < frost_counts_from) forget_winter();
+    if (doy == frost_counts_from)
+      fall_on_record_ = !weather_.air_min.empty() && weather_.air_min.first() < morning;
+    take_night(morning - Days{1});
+    warm_since_look_ = warm_since_look_ || (seen_ && morning - seen_->day >= week &&
+                                            morning - seen_->day >= Days{rules_.run_days} && breaks(morning));
+    const bool in_spring = in_turf_spring(morning, hemisphere_);
+    if (!in_spring) leave_spring();
+    if (in_spring && seen_ && seen_->day == morning) take_look();
+    state_ = in_spring ? spring(morning) : fall(morning);
+    if (state_ == TurfState::unknown || state_ == last_known_) return;
+    last_known_ = state_;
+    since_ = morning;
+    if (!in_spring) start_counting_freezes();
   }
 
   TurfState state() const { return state_; }
+  std::optional<Day> since() const { return state_ == TurfState::unknown ? std::nullopt : since_; }
   int hard_nights() const { return hard_nights_; }
+  /// What was seen is no longer so: a freeze since, or a warm spell when it was dormant.
+  bool look_outlived() const {
+    if (seen_->state == TurfState::dormant) return warm_since_look_;
+    return hard_nights_since_look_ >= rules_.look.ended_by_hard_nights;
+  }
 
  private:
-  void reset() {
+  void forget_winter() {
     frost_ = false;
     hard_nights_ = 0;
-    hard_nights_before_break_ = 0;
-    broken_ = false;
+    hard_nights_at_level_ = 0;
+    frozen_on_.reset();
+  }
+
+  void leave_spring() {
+    level_.reset();
+    still_growing_ = false;
+  }
+
+  void take_night(Day night) {
+    const auto low = weather_.air_min.at(night);
+    if (!low) return;
+    frost_ = frost_ || *low <= rules_.frost;
+    if (*low > rules_.hard_frost) return;
+    ++hard_nights_;
+    if (seen_ && night > seen_->day) ++hard_nights_since_look_;
+    if (hard_nights_ - hard_nights_at_level_ >= rules_.hard_nights) frozen_on_ = night;
   }
 
   bool looks_dormant(Day morning) const {
     const auto fortnight = mean_before(weather_.soil, morning, 14);
-    return hard_nights_ - hard_nights_before_break_ >= rules_.hard_nights && fortnight &&
-           *fortnight <= rules_.dormant_soil;
+    return hard_nights_ >= rules_.hard_nights && fortnight && *fortnight <= rules_.dormant_soil;
+  }
+
+  bool breaks(Day morning) const {
+    if (all_at_least(weather_.soil, morning, rules_.run_days, rules_.breaking_soil)) return true;
+    const auto air = air_week(weather_, morning);
+    return air && *air >= rules_.breaking_air;
   }
 
   TurfState fall(Day morning) const {
-    const auto week = mean_before(weather_.soil, morning, 7);
-    if (!week) return TurfState::unknown;
+    const auto soil_week = mean_before(weather_.soil, morning, 7);
+    if (!soil_week) return TurfState::unknown;
     if (looks_dormant(morning)) return TurfState::likely_dormant;
-    if (frost_ || *week < rules_.slowing_soil) return TurfState::semi_dormant;
-    return *week < rules_.green_soil ? TurfState::slowing : TurfState::green;
+    if (frost_ || *soil_week < rules_.slowing_soil) return TurfState::semi_dormant;
+    return *soil_week < rules_.green_soil ? TurfState::slowing : TurfState::green;
   }
 
-  TurfState spring(Day morning) {
-    const auto week = mean_before(weather_.soil, morning, 7);
-    if (!week) return TurfState::unknown;
-    const auto air = air_week(weather_, morning);
-    const bool breaks = all_at_least(weather_.soil, morning, rules_.run_days, rules_.breaking_soil) ||
-                        (air && *air >= rules_.breaking_air);
-    if (breaks) {
-      broken_ = true;
-      hard_nights_before_break_ = hard_nights_;
-      if (*week >= rules_.green_soil) return TurfState::green;
+  /// What the temperatures alone say of turf that went dormant; breaking is the most it falls back to while
+  /// the soil is not cold.
+  TurfState thawing(Day morning, Temperature soil_week) const {
+    if (breaks(morning)) {
+      if (soil_week >= rules_.green_soil) return TurfState::green;
       return all_at_least(weather_.soil, morning, rules_.run_days, rules_.greening_soil)
                  ? TurfState::greening
                  : TurfState::breaking;
     }
-    if (looks_dormant(morning)) {
-      broken_ = false;
-      return TurfState::likely_dormant;
-    }
-    return broken_ ? TurfState::breaking : TurfState::semi_dormant;
+    if (looks_dormant(morning)) return TurfState::likely_dormant;
+    const bool broken = level_ && spring_rank(*level_) >= spring_rank(TurfState::breaking);
+    return broken ? TurfState::breaking : TurfState::semi_dormant;
+  }
+
+  TurfState spring(Day morning) {
+    const auto soil_week = mean_before(weather_.soil, morning, 7);
+    if (!soil_week) return TurfState::unknown;
+    const TurfState winter = fall(morning);
+    if (!level_) still_growing_ = fall_on_record_ && is_growing(winter);
+    const TurfState now = still_growing_ ? winter : thawing(morning, *soil_week);
+    if (!level_) enter_spring(now);
+    const bool after_look = seen_ && morning >= seen_->day && morning - seen_->day < week;
+    const bool after_freeze = frozen_on_ && morning - *frozen_on_ <= freeze_shows;
+    const int step = spring_rank(now) - spring_rank(*level_);
+    if (step > 0 && !after_look) move_to(now);
+    if (step < 0 && after_freeze) level_ = now;
+    still_growing_ = still_growing_ && is_growing(*level_);
+    return *level_;
+  }
+
+  /// From dormancy of the fall the way goes on, and a freeze of late can still show.
+  void enter_spring(TurfState now) {
+    const bool dormant = state_ == TurfState::semi_dormant || state_ == TurfState::likely_dormant;
+    if (dormant)
+      level_ = state_;
+    else
+      move_to(now);
+  }
+
+  void take_look() { move_to(seen_->state == TurfState::dormant ? TurfState::likely_dormant : seen_->state); }
+
+  void move_to(TurfState state) {
+    level_ = state;
+    start_counting_freezes();
+  }
+
+  /// Only what freezes from now on can set the turf back.
+  void start_counting_freezes() {
+    hard_nights_at_level_ = hard_nights_;
+    frozen_on_.reset();
   }
 
   const TurfWeather& weather_;
   const TurfRules& rules_;
   Hemisphere hemisphere_;
+  const std::optional<EyeCheck>& seen_;
   TurfState state_ = TurfState::unknown;
+  TurfState last_known_ = TurfState::unknown;
+  std::optional<Day> since_;
+  std::optional<TurfState> level_;  ///< reached in spring
+  bool fall_on_record_ = false;
+  bool still_growing_ = false;  ///< has not gone dormant by spring
   bool frost_ = false;
   int hard_nights_ = 0;
-  int hard_nights_before_break_ = 0;
-  bool broken_ = false;
+  int hard_nights_at_level_ = 0;  ///< that had come when the level was reached
+  std::optional<Day> frozen_on_;  ///< the night that set the turf back
+  int hard_nights_since_look_ = 0;
+  bool warm_since_look_ = false;
 };
 
 std::optional<DegreeDays> heat_since_midwinter(const TurfWeather& weather, Day today, Hemisphere hemisphere,
@@ -203,10 +305,17 @@ std::string_view name(TurfState state) {
       return "breaking";
     case TurfState::greening:
       return "greening";
+    case TurfState::dormant:
+      return "dormant";
     case TurfState::unknown:
       break;
   }
   return "not known";
+}
+
+bool in_turf_spring(Day day, Hemisphere hemisphere) {
+  const int doy = northern_day_of_year(day, hemisphere);
+  return doy >= spring_begins && doy <= spring_ends;
 }
 
 TurfReading read_turf(const TurfWeather& weather, Day today, TurfSpecies species, Hemisphere hemisphere,
@@ -218,18 +327,29 @@ TurfReading read_turf(const TurfWeather& weather, Day today, TurfSpecies species
     reading.post = PostGate::open;
     return reading;
   }
-  ColdSeason walk{weather, rules, hemisphere};
+  const bool usable = seen && seen->day <= today && seen->state != TurfState::unknown;
+  const std::optional<EyeCheck> look = usable ? seen : std::nullopt;
+  ColdSeason walk{weather, rules, hemisphere, look};
   // A year back holds the whole cold season, whichever day it is.
   for (Day morning = today - Days{365}; morning <= today; morning += Days{1}) walk.advance(morning);
-  reading.state = walk.state();
+  const bool fresh = look && today - look->day <= Days{rules.look.valid_days};
+  reading.noted = fresh && !walk.look_outlived();
+  reading.state = reading.noted ? look->state : walk.state();
+  reading.since = reading.noted ? look->day : walk.since();
+  reading.seen_dormant = reading.noted && reading.state == TurfState::dormant;
   reading.hard_nights = walk.hard_nights();
   reading.post = gate_of(reading.state);
   if (species == TurfSpecies::zoysiagrass) {
     reading.heat_units = heat_since_midwinter(weather, today, hemisphere, rules.heat_base);
   }
-  const bool fresh = seen && seen->day <= today && (today - seen->day).count() <= rules.look_valid_days;
-  reading.seen_dormant = fresh && seen->fully_dormant && reading.state == TurfState::likely_dormant;
-  reading.ask = question(reading.state, seen);
+  reading.ask = question(reading.state, look);
+  if (fresh && !reading.noted) {
+    reading.remarks.push_back(
+        {"turf-look-outlived",
+         fmt::format("The turf was noted as {} on {}; {} since: look again", name(look->state),
+                     short_date(look->day),
+                     look->state == TurfState::dormant ? "it has been warm" : "a freeze came")});
+  }
   add_remarks(reading, species, rules);
   return reading;
 }

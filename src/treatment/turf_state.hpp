@@ -25,32 +25,40 @@ enum class TurfSpecies { bermudagrass, zoysiagrass, cool_season };
 /// the two and no known cool-season grass.
 std::optional<TurfSpecies> turf_species(std::string_view words);
 
-enum class TurfState { unknown, green, slowing, semi_dormant, likely_dormant, breaking, greening };
+/// likely_dormant is only ever estimated, dormant only ever seen.
+enum class TurfState { unknown, green, slowing, semi_dormant, likely_dormant, dormant, breaking, greening };
 
-/// "green", "slowing", "semi-dormant", "likely dormant", "breaking", "greening", "not known".
+/// "green", "slowing", "semi-dormant", "likely dormant", "dormant", "breaking", "greening", "not known".
 std::string_view name(TurfState state);
 
 /// Whether foliar treatments are advised in a state; look_first and stopped ask for a look by eye.
 enum class PostGate { open, look_first, stopped };
 
-/// models/treatment/turf_state.json; the defaults are the same numbers.
-struct TurfRules {
-  Temperature green_soil = Temperature::from_fahrenheit(65.0);
-  Temperature slowing_soil = Temperature::from_fahrenheit(55.0);
-  Temperature dormant_soil = Temperature::from_fahrenheit(52.0);
-  Temperature frost = Temperature::from_fahrenheit(32.0);
-  Temperature hard_frost = Temperature::from_fahrenheit(28.0);
-  int hard_nights = 2;
-  Temperature breaking_soil = Temperature::from_fahrenheit(55.0);
-  Temperature breaking_air = Temperature::from_fahrenheit(55.0);
-  Temperature greening_soil = Temperature::from_fahrenheit(60.0);
-  int run_days = 5;
-  Temperature heat_base = Temperature::from_celsius(5.0);
-  DegreeDays zoysia_heat = DegreeDays::from_celsius_days(200.0);
-  int look_valid_days = 14;
+/// How long a state somebody saw stands before the estimate takes over again; zeros: never used.
+struct LookRules {
+  int valid_days = 0;
+  int ended_by_hard_nights = 0;  ///< nights at or below TurfRules::hard_frost after the look
 };
 
-/// Reads models/treatment/turf_state.json; a request problem names the place of what is wrong.
+/// models/treatment/turf_state.json; `look` comes from the practice file.
+struct TurfRules {
+  Temperature green_soil;
+  Temperature slowing_soil;
+  Temperature dormant_soil;
+  Temperature frost;
+  Temperature hard_frost;
+  int hard_nights = 0;
+  Temperature breaking_soil;
+  Temperature breaking_air;
+  Temperature greening_soil;
+  int run_days = 0;
+  Temperature heat_base;
+  DegreeDays zoysia_heat;
+  LookRules look;
+};
+
+/// Reads models/treatment/turf_state.json, all but `look`; a request problem names the place of what is
+/// wrong.
 Result<TurfRules> read_turf_rules(std::string_view json, const std::string& file);
 
 /// Daily temperatures of the site; days before the cold season began need not be there.
@@ -63,14 +71,15 @@ struct TurfWeather {
 /// What somebody saw by parting the canopy.
 struct EyeCheck {
   Day day{};
-  bool fully_dormant = false;  ///< no green leaf, stolon or node
+  TurfState state = TurfState::unknown;  ///< dormant: no green leaf, stolon or node
 };
 
 struct TurfReading {
   TurfState state = TurfState::unknown;
+  bool noted = false;        ///< the state was seen; else it is estimated from temperatures
+  std::optional<Day> since;  ///< the day of the look, or the first morning of the estimated state
   PostGate post = PostGate::look_first;
-  bool seen_dormant =
-      false;  ///< an eye check of the last two weeks says so, and nothing since speaks against it
+  bool seen_dormant = false;             ///< noted, and dormant
   std::optional<Temperature> soil_week;  ///< mean of the last seven days
   int hard_nights = 0;                   ///< this cold season
   std::optional<DegreeDays> heat_units;  ///< zoysiagrass: above 5 C since 1 January (north), 1 July (south)
@@ -78,11 +87,18 @@ struct TurfReading {
   std::vector<Remark> remarks;
 };
 
-/// The state on the morning of a day: days from `today` on are not used. States follow each other: what has
-/// broken dormancy stays broken until two more hard nights. Five of the last seven soil days must be known,
-/// else the state is unknown. The southern year is mirrored. Cool-season turf is always green. Source of the
-/// limits: common practice and judgement, models/treatment/turf_state.json.
+/// Mid-January to the end of June (south: mid-July to the end of December): when warm-season turf wakes.
+bool in_turf_spring(Day day, Hemisphere hemisphere);
+
+/// The state on the morning of a day: days from `today` on are not used. From mid-January to the end of June
+/// the turf moves one way, from dormant over breaking and greening to green; it falls back only in the two
+/// weeks after a freeze (`hard_nights` nights at or below `hard_frost` since it reached its state). Turf that
+/// was still growing in mid-January, with the whole fall on record, does not green up: it stays as it is
+/// until a freeze. A state that was seen stands for `look.valid_days` days, and the estimate goes on from it;
+/// a freeze ends it before that time, a warm spell when it was dormancy. Five of the last seven soil days
+/// must be known, else the estimate is unknown. The southern year is mirrored. Cool-season turf is always
+/// green. Source of the limits: common practice and judgement, models/treatment/turf_state.json.
 TurfReading read_turf(const TurfWeather& weather, Day today, TurfSpecies species, Hemisphere hemisphere,
-                      const std::optional<EyeCheck>& seen, const TurfRules& rules = {});
+                      const std::optional<EyeCheck>& seen, const TurfRules& rules);
 
 }  // namespace soilclock::treatment

@@ -202,6 +202,13 @@ TEST_CASE("a threshold set in the practice file rules the weeks as well as the w
   CHECK(result->reach.post_from.percent() == Approx(75));
 }
 
+TEST_CASE("how long a noted turf state stands is read from the practice file") {
+  const auto result = load_catalogue(with("config/practice.json", "\"value\": 14", "\"value\": 10"));
+  if (!result) FAIL(describe(result.error()));
+  CHECK(result->turf.look.valid_days == 10);
+  CHECK(result->turf.look.ended_by_hard_nights == 1);
+}
+
 TEST_CASE("a user's own file replaces the shipped one of its name, and a new one is added") {
   const std::string name = "models/growth/POAAN_leaf_pace.json";
   std::string own = source_text(name);
