@@ -22,6 +22,7 @@ constexpr const char* reach_file = "models/treatment/reach_settings.json";
 constexpr const char* actives_file = "models/treatment/actives.json";
 constexpr const char* spray_file = "models/treatment/spray_day.json";
 constexpr const char* turf_file = "models/treatment/turf_state.json";
+constexpr const char* gates_file = "models/treatment/gates.json";
 
 /// Something went wrong while files were taken in; caught by load_catalogue, as JsonProblem is by read_json.
 template <class Value>
@@ -80,13 +81,14 @@ class Loader {
   }
 
   Catalogue finish(std::span<const NamedText> files) {
-    for (const char* needed :
-         {practice_file, kill_matrix_file, residual_file, reach_file, actives_file, spray_file, turf_file}) {
+    for (const char* needed : {practice_file, kill_matrix_file, residual_file, reach_file, actives_file,
+                               spray_file, turf_file, gates_file}) {
       if (!found_.contains(needed)) refuse(needed, "this file is missing", {}, "put it back");
     }
     take_thresholds_from_practice();
     catalogue_.turf.look = {catalogue_.practice.noted_turf.holds_days,
                             catalogue_.practice.noted_turf.ended_by_hard_nights};
+    catalogue_.gates.cold_air = catalogue_.spray.post_stop_maximum;
     catalogue_.soil = taken(soil::SoilModels::from(std::move(soil_)));
     for (const NamedText& file : files) demand_known_sources(file, catalogue_.sources);
     demand_references(catalogue_);
@@ -142,6 +144,8 @@ class Loader {
       catalogue_.spray = taken(treatment::read_spray_rules(file.text, file.name));
     else if (is(turf_file))
       catalogue_.turf = taken(treatment::read_turf_rules(file.text, file.name));
+    else if (is(gates_file))
+      catalogue_.gates = taken(treatment::read_gate_rules(file.text, file.name));
     else
       return false;
     found_.insert(file.name);

@@ -18,6 +18,7 @@
 #include "emergence/target.hpp"
 #include "soil/soil_model.hpp"
 #include "treatment/actives.hpp"
+#include "treatment/gates.hpp"
 #include "treatment/kill_matrix.hpp"
 #include "treatment/reach_settings.hpp"
 #include "treatment/residual.hpp"
@@ -52,7 +53,8 @@ struct Catalogue {
   treatment::ReachSettings reach;  ///< thresholds named in the practice file, too, are taken from there
   treatment::Actives actives{{}};
   treatment::SprayRules spray;
-  treatment::TurfRules turf;  ///< how long a look stands is taken from the practice file
+  treatment::TurfRules turf;   ///< how long a look stands is taken from the practice file
+  treatment::GateRules gates;  ///< the coldest days for foliar work are taken from the spray rules
   Practice practice;
 
   /// The target of an EPPO code or a plain name, case ignored; nothing when unknown.

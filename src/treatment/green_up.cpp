@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: MIT
+#include "treatment/green_up.hpp"
+
+namespace soilclock::treatment {
+
+namespace {
+
+/// Takes in one morning after the other, with the soil of the day before it.
+class GreenUp {
+ public:
+  explicit GreenUp(const TurfRules& rules) : rules_{rules} {}
+
+  /// `week` is unknown until seven days are known; unknown values begin and end nothing.
+  void take_soil(Temperature yesterday, Temperature week) {
+    warm_days_ = yesterday >= rules_.breaking_soil ? warm_days_ + 1 : 0;
+    week_ = week;
+    slept_ = slept_ || week < rules_.slowing_soil;
+  }
+
+  void take_known(TurfState state, Day morning, bool spring) {
+    warm_days_ = 0;
+    from_.reset();
+    awake_ = state == TurfState::green || state == TurfState::slowing;
+    if (spring && (state == TurfState::breaking || state == TurfState::greening)) from_ = morning;
+    slept_ = slept_ || !awake_;
+  }
+
+  void take_spring(Day morning) {
+    if (!from_ && slept_ && !awake_ && warm_days_ >= rules_.run_days) from_ = morning;
+  }
+
+  void leave_spring() { awake_ = false; }
+
+  std::optional<Day> from() const { return from_; }
+  bool green() const { return week_ >= rules_.green_soil; }
+
+ private:
+  const TurfRules& rules_;
+  int warm_days_ = 0;
+  Temperature week_;
+  bool slept_ = false;
+  bool awake_ = false;  ///< known to be in growth this spring
+  std::optional<Day> from_;
+};
+
+constexpr Days week{7};
+constexpr auto week_days = static_cast<std::size_t>(week.count());
+
+Temperature week_before(std::span<const Temperature> soil, std::size_t day) {
+  if (day < week_days) return Temperature::unknown();
+  double sum = 0.0;
+  for (const Temperature value : soil.subspan(day - week_days, week_days)) sum += value.celsius();
+  return Temperature::from_celsius(sum / static_cast<double>(week_days));
+}
+
+}  // namespace
+
+DayRange green_up_days(std::span<const Temperature> soil, Day first, Hemisphere hemisphere,
+                       const TurfRules& rules, const std::optional<KnownTurf>& known) {
+  const DayRange days{first, first + Days{static_cast<int>(soil.size())}};
+  const bool use_known = known && known->state != TurfState::unknown && days.contains(known->on);
+  GreenUp walk{rules};
+  for (Day morning = days.begin(); morning < days.end(); morning += Days{1}) {
+    const bool spring = in_turf_spring(morning, hemisphere);
+    if (!spring && walk.from()) return {*walk.from(), morning};
+    if (!spring) walk.leave_spring();
+    const auto i = static_cast<std::size_t>((morning - first).count());
+    if (i > 0) walk.take_soil(soil[i - 1], week_before(soil, i));
+    if (use_known && morning < known->on) continue;
+    if (use_known && morning == known->on) walk.take_known(known->state, morning, spring);
+    if (spring) walk.take_spring(morning);
+    // What is known of a morning outweighs the soil of the days before it.
+    const bool just_known = use_known && morning - known->on < week;
+    if (walk.from() && walk.green() && !just_known) return {*walk.from(), morning};
+  }
+  return walk.from() ? DayRange{*walk.from(), days.end()} : DayRange{};
+}
+
+}  // namespace soilclock::treatment
