@@ -235,7 +235,7 @@ void decide_target(TargetAnswer& answer, const DecisionInputs& inputs) {
   add_missing_part(answer.plan, desk, parts, best_score(table));
   if (!answer.plan.given) add_other_plans(answer, desk);
   add_after_application(answer, inputs, acting, control);
-  answer.next_look = next_look(answer, on, rules);
+  answer.next_look = next_look(answer, inputs.run->season.kind, on, rules);
 }
 
 }  // namespace soilclock::advice
