@@ -60,18 +60,17 @@ std::string rule_of_thumb_words(const TargetAnswer& answer, const WordContext& c
 std::string until_words(const TargetAnswer& answer, const WordContext& context) {
   const Decision& decision = answer.decision;
   if (!may_treat_now(answer) || !decision.good_through) return "";
-  const bool last_week = *decision.good_through == monday_of(context.on);
-  std::string text = last_week ? std::string{"this week only"}
-                               : fmt::format("good through {}", short_date(*decision.good_through + Days{6}));
-  if (decision.best_range->last == decision.best_range->first)
-    text += fmt::format("; best the week of {}", short_date(decision.best_range->first));
-  else
+  std::string text = *decision.good_through == monday_of(context.on)
+                         ? std::string{"this week only"}
+                         : fmt::format("good through {}", short_date(*decision.good_through + Days{6}));
+  if (decision.action == Action::treat && *decision.good_through != monday_of(context.on))
     text += "; best " + week_range(decision.best_range->first, decision.best_range->last);
-  return text;
+  const std::string waiting = waiting_words(answer);
+  return waiting.empty() ? text : text + "; " + waiting;
 }
 
 std::string cell_words(const KindAndWeek& cell) {
-  return fmt::format("{} from {}, {:.0f}%", kind_words(cell.kind, false), short_date(cell.week_of),
+  return fmt::format("{} from {} gets {:.0f}%", treatment::name(cell.kind), short_date(cell.week_of),
                      cell.control.middle);
 }
 
@@ -80,11 +79,9 @@ std::string next_words(const TargetAnswer& answer) {
   std::vector<std::string> parts;
   if (answer.second_pre) parts.push_back(answer.second_pre->why);
   if (decision.then && may_treat_now(answer))
-    parts.push_back("after that " + cell_words(*decision.then) +
-                    (decision.then_as_good ? "" : " at most"));
-  if (answer.next_look && decision.action != Action::nothing_left)
-    parts.push_back(
-        fmt::format("next look {} ({})", short_date(answer.next_look->date), answer.next_look->why));
+    parts.push_back("then " + cell_words(*decision.then));
+  if (answer.next_look)
+    parts.push_back(fmt::format("{}: {}", short_date(answer.next_look->date), answer.next_look->why));
   return fmt::format("{}", fmt::join(parts, "; "));
 }
 
@@ -100,7 +97,7 @@ std::string passed_words(const TargetAnswer& answer) {
 std::string close_call_words(const TargetAnswer& answer) {
   const Decision& decision = answer.decision;
   if (!decision.close_call || !decision.control) return "";
-  return fmt::format("{} gets {:.0f}%; {}", kind_words(*decision.kind, false), decision.control->middle,
+  return fmt::format("{} gets {:.0f}%, {}", treatment::name(*decision.kind), decision.control->middle,
                      cell_words(*decision.close_call));
 }
 
@@ -131,21 +128,36 @@ std::string plan_words(const TargetAnswer& answer) {
   return text;
 }
 
-/// The four classes of plan in one line, where none is given: best week and control of each.
-std::string other_plans_words(const TargetAnswer& answer) {
-  std::string text;
-  bool long_said = false;
+/// The classes of plan of one residual: best weeks and control, contact post before translocated.
+std::string class_words(const TargetAnswer& answer, bool long_residual) {
+  std::vector<const Decision*> decisions;
   for (const OtherPlan& other : answer.other_plans) {
-    const Decision& decision = other.decision;
-    if (!decision.kind || !decision.best_range || !decision.control) continue;
-    const bool says_length = text.empty() || other.long_residual != long_said;
-    if (!text.empty()) text += "; ";
-    if (says_length) text += other.long_residual ? "long residual with " : "short residual with ";
-    long_said = other.long_residual;
-    text += fmt::format("{} post {} {}, {:.0f}%", treatment::name(other.foliar), treatment::name(*decision.kind),
-                        short_date(decision.best_range->first), decision.control->middle);
+    if (other.long_residual == long_residual && other.decision.kind) decisions.push_back(&other.decision);
   }
-  return text.empty() ? "" : "none given, so averaged. Best: " + text;
+  if (decisions.empty()) return "nothing left";
+  std::string text;
+  const Decision* before = nullptr;
+  for (const Decision* decision : decisions) {
+    const bool same = before != nullptr && before->kind == decision->kind &&
+                      before->best_range->first == decision->best_range->first;
+    if (before != nullptr) text += same ? " or " : "; or ";
+    if (same && fmt::format("{:.0f}", before->control->middle) == fmt::format("{:.0f}", decision->control->middle)) {
+      text.resize(text.size() - 4);
+      continue;
+    }
+    if (!same)
+      text += fmt::format("{} from {} ", treatment::name(*decision->kind), short_date(decision->best_range->first));
+    text += fmt::format("{:.0f}%", decision->control->middle);
+    before = decision;
+  }
+  return text;
+}
+
+/// What the four classes of plan would change, in one line, where none is given.
+std::string other_plans_words(const TargetAnswer& answer) {
+  if (answer.other_plans.empty()) return "";
+  return fmt::format("none given. Short residual: {}. Long: {} (contact or translocated post)",
+                     class_words(answer, false), class_words(answer, true));
 }
 
 std::string covered_words(const TargetAnswer& answer) {
@@ -189,13 +201,17 @@ std::string doubt_words(const TargetAnswer& answer) {
 std::string waiting_words(const TargetAnswer& answer) {
   if (!may_treat_now(answer)) return "";
   const auto& costs = answer.decision.cost_of_waiting;
-  if (!costs[0]) return "This is the last useful week.";
-  const double most = costs[2].value_or(costs[1].value_or(*costs[0]));
-  if (costs[2] && most < 1.0) return "Waiting three weeks costs less than a point.";
-  std::string text = fmt::format("Waiting a week costs up to {:.0f} points", *costs[0]);
-  if (costs[1]) text += fmt::format(", two {:.0f}", *costs[1]);
-  if (costs[2]) text += fmt::format(", three {:.0f}", *costs[2]);
-  return text + ".";
+  static constexpr std::array weeks{"one week", "two weeks", "three weeks"};
+  std::string text;
+  for (std::size_t i = 0; i < costs.size(); ++i) {
+    if (!costs[i]) break;
+    if (*costs[i] < 1.0) continue;
+    const char* unit = !text.empty() ? "" : std::round(*costs[i]) == 1.0 ? " point" : " points";
+    text += fmt::format("{}{:.0f}{} in {}", text.empty() ? "" : ", ", *costs[i], unit, weeks[i]);
+  }
+  if (!costs[0]) return "no useful week after it";
+  if (text.empty()) return costs[2] ? "waiting three weeks costs less than a point" : "waiting a week costs less than a point";
+  return "waiting costs up to " + text + (costs[2] ? "" : ", then no useful week is left");
 }
 
 std::vector<BriefLine> brief_lines(const TargetAnswer& answer, const WordContext& context) {
@@ -207,7 +223,7 @@ std::vector<BriefLine> brief_lines(const TargetAnswer& answer, const WordContext
   };
   std::vector<Candidate> candidates{
       {2, {"late", passed_words(answer)}},
-      {1, {"why", answer.lead}},
+      {1, {"why", emerged_words(answer)}},
       {8, {"parts", why_words(answer)}},
       {1, {"until", until_words(answer, context)}},
       {4, {"close call", close_call_words(answer)}},

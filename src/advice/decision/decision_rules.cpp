@@ -44,6 +44,8 @@ DecisionRules read_decision_rules(const JsonObject& item) {
   rules.summer_days_after_90 = days(item, "summer_after_90_percent");
   read_last_fall_day(item, rules);
   rules.gated_share = share(item, "gated_share");
+  rules.gated_share_ahead = share(item, "gated_share_ahead");
+  rules.summer_look_earlier_days = days(item, "summer_look_earlier");
   rules.models_weight = share(item, "models_weight");
   rules.models_apart = points(item, "models_apart");
   rules.hump_share = share(item, "hump_share");

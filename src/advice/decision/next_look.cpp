@@ -9,46 +9,49 @@ namespace {
 
 constexpr Days a_week{7};
 
-/// A year after the first seedlings of this season begin to matter.
-std::optional<DatedReason> next_season(const TargetAnswer& answer, Day on) {
+/// A year after this season began to matter: some weeks before its first seedlings.
+std::optional<DatedReason> next_season(const TargetAnswer& answer, SeasonKind kind, Day on,
+                                       const DecisionRules& rules) {
   if (answer.windows.empty() || !answer.windows.front().opens.middle) return std::nullopt;
   Day day = *answer.windows.front().opens.middle;
+  if (kind == SeasonKind::summer) day -= Days{rules.summer_look_earlier_days};
   while (day <= on) {
     const CivilDate date = civil(day);
     day = make_day(date.year + 1, date.month, std::min(date.day, 28U));
   }
-  return DatedReason{day, "next season's first seedlings come about three weeks later"};
+  return DatedReason{day, "ask again for next season"};
 }
 
 DatedReason before_best_weeks(const TargetAnswer& answer, Day on, const DecisionRules& rules) {
   const Day ahead = answer.decision.best_range->first - Days{rules.look_from_days};
-  if (ahead > on + a_week) return {ahead, "two weeks before the best weeks begin"};
-  return {monday_of(on) + a_week, "the weather to come may move the best weeks"};
+  if (ahead > on + a_week) return {ahead, "ask again, two weeks before the best weeks"};
+  return {monday_of(on) + a_week, "ask again, the weather may move the best weeks"};
 }
 
 }  // namespace
 
-std::optional<DatedReason> next_look(const TargetAnswer& answer, Day on, const DecisionRules& rules) {
+std::optional<DatedReason> next_look(const TargetAnswer& answer, SeasonKind kind, Day on,
+                                     const DecisionRules& rules) {
   const Days look_from{rules.look_from_days};
   switch (answer.decision.action) {
     case Action::treat:
-      return DatedReason{on + look_from, "count what survived two weeks after treating"};
+      return DatedReason{on + look_from, "scout for survivors"};
     case Action::any_week: {
       const Day last = answer.decision.good_through.value_or(on);
       return DatedReason{std::max(std::min(monday_of(on) + 2 * a_week, last), monday_of(on) + a_week),
-                         "the weather to come may move the best weeks"};
+                         "ask again, the weather may move the best weeks"};
     }
     case Action::wait:
       return before_best_weeks(answer, on, rules);
     case Action::hold_after_treatment:
       if (!answer.after || !answer.after->look) return std::nullopt;
-      return DatedReason{std::max(answer.after->look->begin(), on), "survivors can be told by then"};
+      return DatedReason{std::max(answer.after->look->begin(), on), "scout for survivors"};
     case Action::scout:
-      return DatedReason{on, "count seedlings before you choose"};
+      return DatedReason{on, "scout before you choose"};
     case Action::no_single_week:
-      return DatedReason{on + look_from, "count new seedlings every two weeks"};
+      return DatedReason{on + look_from, "scout for new seedlings"};
     case Action::nothing_left:
-      return next_season(answer, on);
+      return next_season(answer, kind, on, rules);
     case Action::no_answer:
       break;
   }

@@ -5,10 +5,12 @@
 #include <optional>
 
 #include "advice/answer.hpp"
+#include "core/season.hpp"
 
 namespace soilclock::advice {
 
 /// The next day worth looking at the turf or at this answer; nothing where no date can be told.
-std::optional<DatedReason> next_look(const TargetAnswer& answer, Day on, const DecisionRules& rules);
+std::optional<DatedReason> next_look(const TargetAnswer& answer, SeasonKind kind, Day on,
+                                     const DecisionRules& rules);
 
 }  // namespace soilclock::advice

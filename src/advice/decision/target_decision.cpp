@@ -285,7 +285,7 @@ void decide_target(TargetAnswer& answer, const DecisionInputs& inputs) {
   if (!answer.plan.given && inputs.compared_plans.empty()) add_other_plans(answer, desk);
   add_compared_plans(answer, desk);
   add_after_application(answer, inputs, acting, control);
-  answer.next_look = next_look(answer, on, rules);
+  answer.next_look = next_look(answer, inputs.run->season.kind, on, rules);
 }
 
 }  // namespace soilclock::advice

@@ -16,41 +16,71 @@ bool same(const Gate& a, const Gate& b) {
   return a.reason == b.reason && a.stops == b.stops && a.residual == b.residual && a.foliar == b.foliar;
 }
 
-/// How many members have each gate in one week.
-struct Tally {
-  std::vector<std::pair<Gate, int>> counts;
-  int residual_stopped = 0;
-  int foliar_stopped = 0;
+/// Gates that come and go with the weather; the others are states that last.
+bool of_weather(const Gate& gate) {
+  return gate.reason == treatment::GateReason::cold_air ||
+         gate.reason == treatment::GateReason::frozen_ground ||
+         gate.reason == treatment::GateReason::snow_or_frost_on_ground;
+}
 
+/// How many members have each gate in one week.
+class Tally {
+ public:
   void add(std::span<const Gate> gates) {
+    ++members_;
     for (const Gate& gate : gates) {
-      const auto known = std::find_if(counts.begin(), counts.end(),
+      const auto known = std::find_if(counts_.begin(), counts_.end(),
                                       [&](const auto& count) { return same(count.first, gate); });
-      if (known == counts.end())
-        counts.emplace_back(gate, 1);
+      if (known == counts_.end())
+        counts_.emplace_back(gate, 1);
       else
         ++known->second;
     }
-    const treatment::StoppedParts stopped = treatment::stopped_parts(gates);
-    residual_stopped += stopped.residual ? 1 : 0;
-    foliar_stopped += stopped.foliar ? 1 : 0;
+    count_stops(gates, true, weather_stops_);
+    count_stops(gates, false, lasting_stops_);
   }
 
-  /// Members may be stopped for different reasons; then none of them has the share, and the most common is
-  /// named.
-  WeekGates summed_up(double more_than) {
-    std::stable_sort(counts.begin(), counts.end(), [](const auto& a, const auto& b) {
+  /// A part is stopped when a lasting gate holds in more than one share of the members, or one of the weather in
+  /// more than another. Members may be stopped for different reasons; then the most common is named.
+  WeekGates summed_up(double lasting_share, double weather_share) {
+    const auto more = [&](int count, double share) { return count > share * members_; };
+    std::stable_sort(counts_.begin(), counts_.end(), [](const auto& a, const auto& b) {
       return a.first.stops != b.first.stops ? a.first.stops : a.second > b.second;
     });
-    WeekGates week{{}, residual_stopped > more_than, foliar_stopped > more_than};
-    for (const auto& [gate, count] : counts) {
-      if (count > more_than) week.gates.push_back(gate);
+    WeekGates week;
+    week.residual_stopped =
+        more(lasting_stops_.residual, lasting_share) || more(weather_stops_.residual, weather_share);
+    week.foliar_stopped =
+        more(lasting_stops_.foliar, lasting_share) || more(weather_stops_.foliar, weather_share);
+    for (const auto& [gate, count] : counts_) {
+      if (more(count, of_weather(gate) ? weather_share : lasting_share)) week.gates.push_back(gate);
     }
     const bool stopped = week.residual_stopped || week.foliar_stopped;
     const bool named = !week.gates.empty() && week.gates.front().stops;
-    if (stopped && !named) week.gates.insert(week.gates.begin(), counts.front().first);
+    if (stopped && !named) week.gates.insert(week.gates.begin(), counts_.front().first);
     return week;
   }
+
+ private:
+  struct Stops {
+    int residual = 0;
+    int foliar = 0;
+  };
+
+  static void count_stops(std::span<const Gate> gates, bool weather, Stops& stops) {
+    const auto stopped = [&](bool Gate::*part) {
+      return std::any_of(gates.begin(), gates.end(), [&](const Gate& gate) {
+        return gate.stops && gate.*part && of_weather(gate) == weather;
+      });
+    };
+    stops.residual += stopped(&Gate::residual) ? 1 : 0;
+    stops.foliar += stopped(&Gate::foliar) ? 1 : 0;
+  }
+
+  std::vector<std::pair<Gate, int>> counts_;
+  Stops weather_stops_;
+  Stops lasting_stops_;
+  int members_ = 0;
 };
 
 /// The turf of one member on a day: as it is this morning, then as its soil has it.
@@ -94,10 +124,13 @@ std::vector<WeekGates> gates_of_weeks(const TargetRun& run, const SeasonRuns& ru
       tallies[week].add(treatment::gates(conditions, catalogue.gates, residual));
     }
   }
-  const double more_than =
-      catalogue.practice.decision.gated_share * static_cast<double>(run.members.size());
+  const DecisionRules& rules = catalogue.practice.decision;
   std::vector<WeekGates> weeks;
-  for (Tally& tally : tallies) weeks.push_back(tally.summed_up(more_than));
+  for (std::size_t week = 0; week < treated.size(); ++week) {
+    const bool ahead = monday_of(treated[week]) > monday_of(on);
+    weeks.push_back(
+        tallies[week].summed_up(rules.gated_share, ahead ? rules.gated_share_ahead : rules.gated_share));
+  }
   return weeks;
 }
 

@@ -21,8 +21,8 @@ struct GateFacts {
   std::vector<int> residual_groups;     ///< of the plan; empty: not known
 };
 
-/// The gates of one week that hold in more than the ruling share of the members, those that stop first, and
-/// whether that share has each part stopped.
+/// The gates of one week that hold in enough of the members, those that stop first, and whether each part is
+/// stopped. Cold and frost need more of the members in weeks ahead than this week: a fit spell can be picked.
 struct WeekGates {
   std::vector<treatment::Gate> gates;
   bool residual_stopped = false;

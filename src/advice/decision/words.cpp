@@ -19,6 +19,11 @@ std::string capitalized(std::string text) {
   return text;
 }
 
+/// A clause as a sentence with a blank after it; empty stays empty.
+std::string sentence_of(const std::string& clause) {
+  return clause.empty() ? "" : capitalized(clause) + ". ";
+}
+
 std::string kind_of(const TargetAnswer& answer) {
   return kind_words(answer.decision.kind.value_or(Kind::pre_post), answer.after.has_value());
 }
@@ -108,18 +113,17 @@ std::string action_words(const TargetAnswer& answer, const WordContext& context)
   return "No answer.";
 }
 
-/// "40% of the season's seedlings are up (20 to 60%), half of those ...".
+}  // namespace
+
 std::string emerged_words(const TargetAnswer& answer) {
   const Band<double>& up = answer.emerged_percent;
   if (!std::isfinite(up.middle)) return "";
-  if (up.middle < 1.0) return "Less than 1% of the season's seedlings are up. ";
-  if (up.low > 99.0) return "All of the season's seedlings are up. ";
-  return fmt::format("About {:.0f}% of the season's seedlings are up ({:.0f} to {:.0f}%), {:.0f}% of those "
-                     "juvenile. ",
+  if (up.middle < 1.0) return "less than 1% of the season's seedlings are up";
+  if (up.low > 99.0) return "all of the season's seedlings are up";
+  return fmt::format("about {:.0f}% of the season's seedlings are up ({:.0f} to {:.0f}%), {:.0f}% of those "
+                     "juvenile",
                      up.middle, up.low, up.high, answer.juvenile_percent.middle);
 }
-
-}  // namespace
 
 std::string kind_words(Kind kind, bool second) {
   const char* words = kind == Kind::pre        ? "pre alone"
@@ -143,7 +147,7 @@ void word_decision(TargetAnswer& answer, const WordContext& context) {
     answer.headline += " " + capitalized(*answer.models_disagree) + "; scout first.";
   answer.lead = answer.decision.action == Action::nothing_left || answer.decision.action == Action::no_single_week
                     ? ""
-                    : emerged_words(answer) + waiting_words(answer);
+                    : sentence_of(emerged_words(answer)) + sentence_of(waiting_words(answer));
   while (answer.lead.ends_with(' ')) answer.lead.pop_back();
   answer.brief = brief_lines(answer, context);
 }

@@ -19,6 +19,9 @@ struct WordContext {
 /// Puts headline, lead and the brief lines into an answer whose decision and remarks are complete.
 void word_decision(TargetAnswer& answer, const WordContext& context);
 
+/// "about 40% of the season's seedlings are up (20 to 60%), 50% of those juvenile"; empty where not known.
+std::string emerged_words(const TargetAnswer& answer);
+
 /// "pre alone", "pre and post together", "post alone"; with "second" before it after an earlier application.
 std::string kind_words(treatment::Kind kind, bool second);
 
