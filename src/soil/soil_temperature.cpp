@@ -143,6 +143,21 @@ SoilOrigin pass_measured_through(const SoilSite& site, DailySeries<Temperature>&
   return SoilOrigin::measured;
 }
 
+using KnownError = TemperatureDelta (ConditionedSoilError::*)(Day) const;
+
+DailySeries<Temperature> moved_by(const SoilTemperature& soil, Hemisphere hemisphere, DayRange days,
+                                  KnownError known) {
+  DailySeries<Temperature> best = soil.daily.slice(days);
+  if (soil.readings.empty() || days.empty()) return best;
+  const ConditionedSoilError error{soil.error, hemisphere, days, soil.readings};
+  for (Day day = days.begin(); day < days.end(); day += Days{1}) {
+    const auto value = best.at(day);
+    if (value && best.quality(day) != Quality::measured)
+      best.set(day, *value - (error.*known)(day), Quality::modelled);
+  }
+  return best;
+}
+
 }  // namespace
 
 std::string_view name(SoilOrigin origin) {
@@ -191,15 +206,11 @@ SoilTemperature soil_temperature(const SoilModels& models, const SoilSite& site,
 }
 
 DailySeries<Temperature> corrected(const SoilTemperature& soil, Hemisphere hemisphere, DayRange days) {
-  DailySeries<Temperature> best = soil.daily.slice(days);
-  if (soil.readings.empty() || days.empty()) return best;
-  const ConditionedSoilError error{soil.error, hemisphere, days, soil.readings};
-  for (Day day = days.begin(); day < days.end(); day += Days{1}) {
-    const auto value = best.at(day);
-    if (value && best.quality(day) != Quality::measured)
-      best.set(day, *value - error.mean(day), Quality::modelled);
-  }
-  return best;
+  return moved_by(soil, hemisphere, days, &ConditionedSoilError::mean);
+}
+
+DailySeries<Temperature> as_known_then(const SoilTemperature& soil, Hemisphere hemisphere) {
+  return moved_by(soil, hemisphere, soil.daily.days(), &ConditionedSoilError::mean_then);
 }
 
 }  // namespace soilclock::soil

@@ -70,4 +70,8 @@ SoilTemperature soil_temperature(const SoilModels& models, const SoilSite& site,
 /// them say.
 DailySeries<Temperature> corrected(const SoilTemperature& soil, Hemisphere hemisphere, DayRange days);
 
+/// The same with the readings up to and including each day only, over all days: what was known of each day
+/// then. A new reading leaves the days before it as they are.
+DailySeries<Temperature> as_known_then(const SoilTemperature& soil, Hemisphere hemisphere);
+
 }  // namespace soilclock::soil

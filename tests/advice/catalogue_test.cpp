@@ -193,6 +193,7 @@ TEST_CASE("a file in a place that holds nothing, and a missing part, are refused
   check_refused(files, "models/emergency/x.json", "");
   check_refused(without("config/practice.json"), "config/practice.json", "");
   check_refused(without("models/treatment/kill_matrix.json"), "models/treatment/kill_matrix.json", "");
+  check_refused(without("models/treatment/gates.json"), "models/treatment/gates.json", "");
 }
 
 TEST_CASE("a threshold set in the practice file rules the weeks as well as the windows") {
@@ -200,6 +201,18 @@ TEST_CASE("a threshold set in the practice file rules the weeks as well as the w
   if (!result) FAIL(describe(result.error()));
   CHECK(result->practice.thresholds.post_from.value.percent() == Approx(75));
   CHECK(result->reach.post_from.percent() == Approx(75));
+}
+
+TEST_CASE("how long a noted turf state stands and how cold is too cold are read where they are written") {
+  const auto result = load_catalogue(with("config/practice.json", "\"value\": 14", "\"value\": 10"));
+  if (!result) FAIL(describe(result.error()));
+  CHECK(result->turf.look.valid_days == 10);
+  CHECK(result->turf.look.ended_by_hard_nights == 1);
+  const auto colder =
+      load_catalogue(with("models/treatment/spray_day.json", "\"post_stop_maximum\": {\"value\": 50",
+                          "\"post_stop_maximum\": {\"value\": 45"));
+  if (!colder) FAIL(describe(colder.error()));
+  CHECK(colder->gates.cold_air.fahrenheit() == Approx(45));
 }
 
 TEST_CASE("a user's own file replaces the shipped one of its name, and a new one is added") {

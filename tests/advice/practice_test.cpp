@@ -40,6 +40,14 @@ TEST_CASE("the shipped thresholds are the working ones") {
   CHECK(t.post_from_most.percent() == Approx(90));
 }
 
+TEST_CASE("a noted turf state stands for two weeks or until one hard night, each with its grounds") {
+  const NotedTurf noted = shipped().noted_turf;
+  CHECK(noted.holds_days == 14);
+  CHECK(noted.ended_by_hard_nights == 1);
+  CHECK(noted.holds_grounds.note.find("two weeks") != std::string::npos);
+  CHECK(noted.ended_grounds.note.find("hard_frost") != std::string::npos);
+}
+
 TEST_CASE("soil rules are the round Fahrenheit numbers of the trade and the published crossing") {
   // Extension notes (common practice): 70 F in fall, 50 and 55 F in spring, 60-65 F for goosegrass.
   // Taylor et al. 2021 (abstract): 18.9 C and 12.7 mm in seven days. Fidanza et al. 1996 (abstract): 22.8 C
@@ -99,6 +107,14 @@ TEST_CASE("a practice file with one thing wrong is refused at its place") {
       {"empty caution",
        "\"The label of the product you hold is the law; where it differs from this page, it is right.\"",
        "\" \"", "/cautions/0/text"},
+      {"no word on noted turf", "\"noted_turf\"", "\"noted_turfs\"", "/noted_turf"},
+      {"noted turf that never holds", "\"value\": 14", "\"value\": 0", "/noted_turf/holds_for/value"},
+      {"noted turf in weeks", "\"value\": 14,\n      \"unit\": \"d\"",
+       "\"value\": 2,\n      \"unit\": \"wk\"", "/noted_turf/holds_for/unit"},
+      {"noted turf without the freeze", "\"ended_by_hard_nights\"", "\"ended_by_frost\"",
+       "/noted_turf/ended_by_hard_nights"},
+      {"a freeze without grounds", "\"note\": \"judgement: one night", "\"remark\": \"one night",
+       "/noted_turf/ended_by_hard_nights/note"},
       {"another format", "soilclock-practice/1", "soilclock-practice/2", "/format"},
   };
   for (const WrongThing& thing : things) {

@@ -91,6 +91,17 @@ TEST_CASE("turf seen dormant opens the dormant season, and a later look does not
   CHECK(desk.target("2026-01-20").at("state") != "dormant-season");
 }
 
+TEST_CASE("turf noted as green or greening overrides what the temperatures say") {
+  const CourseDesk desk;
+  const auto state = [&](const std::string& on) { return desk.site(on).at("turf").at("state"); };
+  CHECK(state("2026-01-20") != "greening");
+  desk.note("check", "2026-01-18", {"--state", "greening"});
+  CHECK(state("2026-01-20") == "greening");
+  desk.note("check", "2026-01-19", {"--state", "semi-dormant"});
+  CHECK(state("2026-01-20") == "semi-dormant");
+  CHECK(desk.site("2026-01-20").at("turf").at("seen_dormant") == false);
+}
+
 TEST_CASE("soil readings from the log count: warmer soil than was thought puts the season off") {
   const CourseDesk desk;
   const Json before = desk.site("2025-10-15");

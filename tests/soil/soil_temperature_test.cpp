@@ -118,3 +118,25 @@ TEST_CASE("the user's offset is added to every estimate and to the futures") {
   CHECK((two.estimator.step(*two.state, next, air) - one.estimator.step(*one.state, next, air)).kelvin() ==
         Approx(1.5));
 }
+
+TEST_CASE("what was known of a day then stays as it was when a later reading comes") {
+  const auto with = [](int days, const std::vector<SpotMean>& spots) {
+    SoilSite site{tennessee, Depth::from_cm(5.0), {}, {}};
+    site.spots = spots;
+    return soil_temperature(tests::soil_files(), site, made_air(days));
+  };
+  const SpotMean early{first + Days{150}, Depth::from_cm(5.0), Temperature::from_celsius(24.0), 0.1};
+  const SpotMean late{first + Days{170}, Depth::from_cm(5.0), Temperature::from_celsius(12.0), 0.1};
+  const auto one = with(165, {early});
+  const auto both = with(200, {early, late});
+  const auto then = as_known_then(both, Hemisphere::north);
+  const auto before = as_known_then(one, Hemisphere::north);
+  for (int i = 100; i < 165; ++i) {
+    CHECK(then.at(first + Days{i})->celsius() == Approx(before.at(first + Days{i})->celsius()).margin(1e-9));
+  }
+  // The reading counts from its own day on, and what is known now looks back.
+  const Day day = first + Days{168};
+  const auto now = corrected(both, Hemisphere::north, both.daily.days());
+  CHECK(now.at(day)->celsius() < then.at(day)->celsius() - 1.0);
+  CHECK(then.at(late.day)->celsius() == Approx(now.at(late.day)->celsius()).margin(1e-9));
+}

@@ -26,5 +26,5 @@ TEST_CASE("every source named in the treatment files is in the list of sources")
       CHECK(known.contains(id));
     }
   }
-  CHECK(files == 6);
+  CHECK(files == 7);
 }

@@ -8,6 +8,13 @@ using namespace soilclock::treatment;
 
 namespace {
 
+/// The shipped limits, with a look that stands for two weeks or until one hard night.
+TurfRules turf_rules() {
+  TurfRules rules = taken(read_turf_rules(model_text("turf_state.json"), "turf_state.json"));
+  rules.look = {14, 1};
+  return rules;
+}
+
 /// Constant days, to be changed day by day.
 class Weather {
  public:
@@ -27,7 +34,11 @@ class Weather {
   TurfWeather& get() { return weather_; }
   TurfReading on(Day day, TurfSpecies species = TurfSpecies::bermudagrass, std::optional<EyeCheck> seen = {},
                  Hemisphere hemisphere = Hemisphere::north) const {
-    return read_turf(weather_, day, species, hemisphere, seen);
+    return read_turf(weather_, day, species, hemisphere, seen, turf_rules());
+  }
+  std::optional<TurfState> noted(TurfState state, Day looked, Day day) const {
+    const TurfReading reading = on(day, TurfSpecies::bermudagrass, EyeCheck{looked, state});
+    return reading.noted ? std::optional{reading.state} : std::nullopt;
   }
 
  private:
@@ -83,12 +94,18 @@ TEST_CASE("likely dormant never is a permission: it asks for a look, and only a 
   CHECK(unseen.state == TurfState::likely_dormant);
   CHECK(!unseen.seen_dormant);
   CHECK(unseen.ask.find("Note the date") != std::string::npos);
-  CHECK(weather.on(january, TurfSpecies::bermudagrass, EyeCheck{january - Days{3}, true}).seen_dormant);
-  CHECK(!weather.on(january, TurfSpecies::bermudagrass, EyeCheck{january - Days{30}, true}).seen_dormant);
-  CHECK(!weather.on(january, TurfSpecies::bermudagrass, EyeCheck{january - Days{3}, false}).seen_dormant);
-  CHECK(!weather.on(january, TurfSpecies::bermudagrass, EyeCheck{january + Days{3}, true}).seen_dormant);
+  CHECK(weather.on(january, TurfSpecies::bermudagrass, EyeCheck{january - Days{3}, TurfState::dormant})
+            .seen_dormant);
+  CHECK(!weather.on(january, TurfSpecies::bermudagrass, EyeCheck{january - Days{30}, TurfState::dormant})
+             .seen_dormant);
+  CHECK(!weather.on(january, TurfSpecies::bermudagrass, EyeCheck{january - Days{3}, TurfState::semi_dormant})
+             .seen_dormant);
+  CHECK(!weather.on(january, TurfSpecies::bermudagrass, EyeCheck{january + Days{3}, TurfState::dormant})
+             .seen_dormant);
   // A dormant look does not outlive a warm spell.
-  CHECK(!weather.on(september + Days{168}, TurfSpecies::bermudagrass, EyeCheck{september + Days{160}, true})
+  CHECK(!weather
+             .on(september + Days{168}, TurfSpecies::bermudagrass,
+                 EyeCheck{september + Days{160}, TurfState::dormant})
              .seen_dormant);
 }
 
@@ -130,7 +147,7 @@ TEST_CASE("too few soil days give no state and say so") {
   const TurfReading reading = weather.on(september + Days{120});
   CHECK(reading.state == TurfState::unknown);
   CHECK(reading.remarks.front().code == "turf-state-not-known");
-  CHECK(read_turf({}, september, TurfSpecies::bermudagrass, Hemisphere::north, {}).state ==
+  CHECK(read_turf({}, september, TurfSpecies::bermudagrass, Hemisphere::north, {}, turf_rules()).state ==
         TurfState::unknown);
 }
 
@@ -141,12 +158,95 @@ TEST_CASE("species are known by their words") {
   CHECK(!turf_species("moss"));
 }
 
-TEST_CASE("the turf file holds the limits the program starts with") {
-  const TurfRules shipped = taken(read_turf_rules(model_text("turf_state.json"), "turf_state.json"));
-  const TurfRules built_in;
-  CHECK(shipped.green_soil == built_in.green_soil);
-  CHECK(shipped.hard_frost == built_in.hard_frost);
-  CHECK(shipped.greening_soil == built_in.greening_soil);
-  CHECK(shipped.zoysia_heat == built_in.zoysia_heat);
-  CHECK(shipped.look_valid_days == built_in.look_valid_days);
+TEST_CASE("the turf file holds the limits of the trade") {
+  // Extension notes: growth at 65 F and slowing below 55 F at 4 inch; killing frost at 28 F; first green from
+  // 55 to 60 F.
+  const TurfRules shipped = turf_rules();
+  CHECK(shipped.green_soil.fahrenheit() == Approx(65));
+  CHECK(shipped.slowing_soil.fahrenheit() == Approx(55));
+  CHECK(shipped.hard_frost.fahrenheit() == Approx(28));
+  CHECK(shipped.breaking_soil.fahrenheit() == Approx(55));
+  CHECK(shipped.greening_soil.fahrenheit() == Approx(60));
+  CHECK(shipped.hard_nights == 2);
+  CHECK(shipped.zoysia_heat.celsius_days() == Approx(200));
+}
+
+TEST_CASE("cooler soil in spring does not take green turf back, a freeze does") {
+  const Day september = make_day(2024, 9, 1);
+  Weather weather = whole_year(september);
+  weather.span(september + Days{225}, 20, 61, 44, 66);
+  const auto state = [&](int day) { return weather.on(september + Days{day}).state; };
+  CHECK(state(224) == TurfState::green);
+  CHECK(state(240) == TurfState::green);
+  weather.span(september + Days{230}, 1, 61, 27, 50);
+  CHECK(state(240) == TurfState::green);  // one night may be local
+  weather.span(september + Days{231}, 1, 61, 27, 50);
+  CHECK(state(231) == TurfState::green);
+  CHECK(state(232) == TurfState::greening);
+  // Once greener again it takes another freeze.
+  weather.span(september + Days{233}, 8, 67, 50, 80);
+  CHECK(state(241) == TurfState::green);
+  CHECK(state(245) == TurfState::green);
+}
+
+TEST_CASE("turf that grew through a winter on record does not green up") {
+  const Day september = make_day(2024, 9, 1);
+  Weather weather{september - Days{120}, 400};
+  weather.span(september + Days{60}, 140, 60, 45, 70);
+  weather.span(september + Days{200}, 60, 68, 55, 80);
+  for (int day = 100; day < 200; ++day) CHECK(weather.on(september + Days{day}).state == TurfState::slowing);
+  CHECK(weather.on(september + Days{215}).state == TurfState::green);
+  // Without the fall on record nobody knows that it did.
+  Weather late{september + Days{110}, 200};
+  late.span(september + Days{110}, 90, 60, 45, 70);
+  CHECK(late.on(september + Days{150}).state == TurfState::greening);
+}
+
+TEST_CASE("a state that was seen overrides the estimate for two weeks and is the one to go on from") {
+  const Day september = make_day(2024, 9, 1);
+  const Weather weather = whole_year(september);
+  const Day looked = september + Days{200};  // greening by temperature
+  const TurfReading estimated = weather.on(looked);
+  CHECK(!estimated.noted);
+  CHECK((estimated.since == september + Days{195}));
+  for (const TurfState seen : {TurfState::green, TurfState::slowing, TurfState::semi_dormant,
+                               TurfState::breaking, TurfState::greening}) {
+    CHECK(weather.noted(seen, looked, looked) == seen);
+    CHECK(weather.noted(seen, looked, looked + Days{14}) == seen);
+    CHECK(!weather.noted(seen, looked, looked + Days{15}));
+    CHECK(!weather.noted(seen, looked, looked - Days{1}));
+  }
+  const auto green = [&](int days) {
+    return weather.on(looked + Days{days}, TurfSpecies::bermudagrass, EyeCheck{looked, TurfState::green});
+  };
+  CHECK((green(5).since == looked));
+  CHECK(green(5).post == PostGate::open);
+  // In soil that stays at 62 F the estimate alone would say greening on day 208.
+  Weather cool = whole_year(september);
+  cool.span(september + Days{210}, 40, 62, 50, 74);
+  const Day later = looked + Days{20};
+  CHECK(cool.on(later).state == TurfState::greening);
+  CHECK(cool.on(later, TurfSpecies::bermudagrass, EyeCheck{looked, TurfState::green}).state ==
+        TurfState::green);
+}
+
+TEST_CASE("a freeze ends what was seen green, and a warm spell what was seen dormant; the answer says so") {
+  const Day september = make_day(2024, 9, 1);
+  Weather weather = whole_year(september);
+  const Day looked = september + Days{200};
+  weather.span(looked, 1, 62, 27, 70);  // the night before the look
+  CHECK(weather.noted(TurfState::green, looked, looked + Days{3}) == TurfState::green);
+  weather.span(looked + Days{2}, 1, 62, 27, 70);
+  CHECK(weather.noted(TurfState::green, looked, looked + Days{2}) == TurfState::green);
+  CHECK(!weather.noted(TurfState::green, looked, looked + Days{3}));
+  const TurfReading after =
+      weather.on(looked + Days{3}, TurfSpecies::bermudagrass, EyeCheck{looked, TurfState::green});
+  REQUIRE(after.remarks.size() == 1);
+  CHECK(after.remarks.front().code == "turf-look-outlived");
+
+  const Day winter = september + Days{95};  // hard nights come on days 100 to 102
+  CHECK(weather.noted(TurfState::dormant, winter, winter + Days{14}) == TurfState::dormant);
+  const Day spell = september + Days{160};
+  CHECK(weather.noted(TurfState::dormant, spell, spell + Days{6}) == TurfState::dormant);
+  CHECK(!weather.noted(TurfState::dormant, spell, spell + Days{8}));
 }
