@@ -147,10 +147,10 @@ void answer_season(const SiteGround& ground, SeasonKind kind,
     TargetAnswer& target = answered.answer;
     const advice::TargetRun& run = answered.scouted ? *answered.scouted : by_weather;
     if (target.decision.action != advice::Action::no_single_week) {
-      advice::decide_target(target,
-                            {&run, &runs, &scenarios, &ground.catalogue, &ground.site, &ground.request.log,
-                             &ground.request.turf, &answer.turf, &ground.request.plan,
-                             &ground.request.resistant, ground.request.seed});
+      advice::decide_target(
+          target, {&run, &runs, &scenarios, &ground.catalogue, &ground.site, &ground.request.log,
+                   &ground.request.turf, &answer.turf, &ground.request.plan, &ground.request.resistant,
+                   ground.request.seed, ground.request.compared_plans, ground.request.plan_tables});
     }
     target.remarks.insert(target.remarks.end(), plan.remarks.begin(), plan.remarks.end());
     target.remarks.insert(target.remarks.end(), scenarios.futures().remarks.begin(),

@@ -96,6 +96,13 @@ struct OtherPlan {
   Decision decision;
 };
 
+/// A plan decided for beside the site's own, from the same members.
+struct ComparedPlan {
+  Decision decision;                  ///< knows of passed weeks only where the tables were asked for
+  std::vector<TreatmentWeek> weeks;   ///< where asked for: from this week to the last useful one
+  std::vector<TreatmentWeek> passed;  ///< where asked for: the season's weeks before this one
+};
+
 /// One of the lines below the headline.
 struct BriefLine {
   std::string label;  ///< "why", "until", "next", "plan", "doubt", ...
@@ -131,7 +138,8 @@ struct TargetAnswer {
   std::vector<WeekRow> weeks;  ///< from this week to the last useful one
   std::optional<Day> last_useful_week;
   PlanShown plan;
-  std::vector<OtherPlan> other_plans;  ///< the classes of plan, where none is given
+  std::vector<OtherPlan> other_plans;  ///< the classes of plan, where none is given and none is compared
+  std::vector<ComparedPlan> compared_plans;  ///< in the order they were asked for
   std::optional<AfterApplication> after;
   std::optional<DatedReason> next_look;
   std::optional<DatedReason> second_pre;  ///< when a residual noted is spent with seedlings still to come

@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 
 #include "advice/answer.hpp"
 #include "advice/decision/season_control.hpp"
@@ -26,6 +27,8 @@ struct DecisionInputs {
   const treatment::TankPlan* plan = nullptr;
   const treatment::ResistantShares* resistant = nullptr;
   std::uint64_t seed = 1;
+  std::span<const treatment::TankPlan> compared_plans;
+  bool plan_tables = false;  ///< compared plans come with their weeks
 };
 
 /// The applications noted for the season before the day of the answer, each with its parts against the target
