@@ -10,8 +10,8 @@
 
 using namespace soilclock;
 using namespace soilclock::tests;
+using advice::Action;
 using advice::SiteAnswer;
-using advice::State;
 using advice::TargetAnswer;
 
 namespace {
@@ -52,14 +52,14 @@ TEST_CASE("the transition zone is told what October looks like") {
     CAPTURE(name);
 
     const TargetAnswer early = target_on(*file, day_2020(9, 1));
-    CHECK((early.state == State::hold || early.state == State::pre));
+    CHECK(early.decision.action != Action::treat);  // nothing presses before the wave
     CHECK(early.emerged_percent.middle < 10.0);
 
     const TargetAnswer rising = target_on(*file, day_2020(10, 1));
     CHECK(rising.juvenile_percent.middle >= 80.0);
 
     const TargetAnswer october = target_on(*file, day_2020(10, 20));
-    CHECK(october.state == State::pre_and_post);
+    CHECK(october.decision.kind == treatment::Kind::pre_post);
     CHECK(october.emerged_percent.middle > 35.0);
     CHECK(october.emerged_percent.middle < 85.0);
     // A percent without a band would claim a certainty nobody has.
@@ -83,7 +83,7 @@ TEST_CASE("without a probe the transition zone gets the same October answer") {
     CAPTURE(name);
     const TargetAnswer measured = target_on(*file, day_2020(10, 20));
     const TargetAnswer estimated = target_on(air_only(*file), day_2020(10, 20));
-    CHECK(estimated.state == State::pre_and_post);
+    CHECK(estimated.decision.kind == treatment::Kind::pre_post);
     CHECK(std::abs(estimated.emerged_percent.middle - measured.emerged_percent.middle) < 15.0);
     // Soil that was read leaves less open than soil that was estimated.
     CHECK(width(estimated.emerged_percent) >= width(measured.emerged_percent));
@@ -108,7 +108,7 @@ TEST_CASE("cool maritime places are told that no single window can be named, and
     if (!file) return;
     CAPTURE(name);
     const TargetAnswer answer = target_on(*file, day_2020(10, 20));
-    CHECK(answer.state == State::no_single_window);
+    CHECK(answer.decision.action == Action::no_single_week);
     CHECK(answer.windows.empty());
     CHECK(answer.milestones.empty());
     CHECK(std::isnan(answer.emerged_percent.middle));
@@ -121,7 +121,7 @@ TEST_CASE("Dublin is told the same from its own station's file") {
   const auto folder = record_folder("met_eireann");
   if (!folder) return;
   const TargetAnswer answer = target_on(whole_file(*folder / "dly532.csv"), make_day(2019, 10, 1));
-  CHECK(answer.state == State::no_single_window);
+  CHECK(answer.decision.action == Action::no_single_week);
   CHECK(all_reasons(answer).find("no single week can be named") != std::string::npos);
 }
 
@@ -199,7 +199,7 @@ TEST_CASE("a southern year is answered as the northern one half a year away") {
     const TargetAnswer south = target_on(southern, on + half_year);
     CAPTURE(iso(on), north.emerged_percent.middle, south.emerged_percent.middle);
     CHECK(south.season_start == make_day(2020, 12, 21));
-    CHECK(south.state == north.state);
+    CHECK(south.decision.kind == north.decision.kind);
     // Soil is measured, so only what lies ahead (drawn differently) may move the share of the whole.
     CHECK(south.emerged_percent.middle == Approx(north.emerged_percent.middle).margin(4.0));
     CHECK(south.juvenile_percent.middle == Approx(north.juvenile_percent.middle).margin(5.0));
@@ -257,7 +257,7 @@ TEST_CASE("a hole of more than ten days in the season is refused and the lack na
   CHECK(refused.weather.missing_days == 11);
 
   const SiteAnswer filled = answered(question(without(day_2020(8, 5), 10), day_2020(10, 20)));
-  CHECK(target_of(filled).state == State::pre_and_post);
+  CHECK(target_of(filled).decision.kind == treatment::Kind::pre_post);
   CHECK(filled.weather.filled_days == 10);
   CHECK(filled.weather.missing_days == 0);
   CHECK(said(filled.remarks, "filled-from-normals"));
@@ -337,7 +337,7 @@ TEST_CASE("four New York seasons have their wave in autumn and crabgrass in spri
     const DateBand half = milestone(fall, 50);
     CAPTURE(year, text_of(half), fall.emerged_percent.middle);
     check_season(fall);
-    CHECK(fall.state == State::pre_and_post);
+    CHECK(fall.decision.kind == treatment::Kind::pre_post);
     CHECK(*half.middle >= make_day(year, 9, 25));
     CHECK(*half.middle <= make_day(year, 10, 25));
 
@@ -363,11 +363,11 @@ TEST_CASE("four Seattle seasons of a public record are answered without a forced
     const SiteRequest request = city_question(bytes, "", seattle, make_day(year, 10, 20));
     const SiteAnswer answer = answered(request);
     const TargetAnswer target = target_of(answer);
-    CAPTURE(year, name(target.state), text_of(milestone(target, 50)));
+    CAPTURE(year, name(target.decision.action), text_of(milestone(target, 50)));
     check_season(target);
     // Summers there are cool and the soil estimate was made elsewhere: no window, or one that comes with both
     // warnings, late in summer or in autumn, and is a month wide.
-    if (target.state != State::no_single_window) {
+    if (target.decision.action != Action::no_single_week) {
       const DateBand half = milestone(target, 50);
       CHECK(said(target.remarks, "outside-validity"));
       CHECK(said(answer.remarks, "soil-probe-needed"));
@@ -379,7 +379,8 @@ TEST_CASE("four Seattle seasons of a public record are answered without a forced
     CHECK(json_of(answered(request)) == json_of(answer));
     SiteRequest reseeded = request;
     reseeded.seed = 2;
-    if (target.state != State::no_single_window) CHECK(json_of(answered(reseeded)) != json_of(answer));
+    if (target.decision.action != Action::no_single_week)
+      CHECK(json_of(answered(reseeded)) != json_of(answer));
   }
 }
 
@@ -392,5 +393,5 @@ TEST_CASE("a record that ended weeks ago is not answered for today") {
   REQUIRE(late.problems.size() == 1);
   CHECK(late.problems.front().what.find("2020-10-08") != std::string::npos);
   const SiteAnswer just_in_time = answered(question(stale, day_2020(10, 19)));
-  CHECK(target_of(just_in_time).state == State::pre_and_post);
+  CHECK(target_of(just_in_time).decision.kind == treatment::Kind::pre_post);
 }

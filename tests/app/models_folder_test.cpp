@@ -91,21 +91,25 @@ TEST_CASE("thresholds of one's own move the answer, and wrong ones are refused w
   const Desk desk;
   const std::string shipped = source_text("config/practice.json");
   const std::string weather = desk.sample("millrace_nine.csv");
-  const auto state = [&](const std::vector<std::string>& more) {
+  const auto target = [&](const std::vector<std::string>& more) {
     const Run run = desk.run(
         joined(with_place({"advise", "--weather", weather, "--on", "2025-10-15", "--format", "json"}), more));
     CAPTURE(run.err);
     REQUIRE(run.code == 0);
-    return run.json().at("sites")[0].at("targets")[0].at("state").get<std::string>();
+    return run.json().at("sites")[0].at("targets")[0];
   };
-  CHECK(state({}) == "pre+post");
+  CHECK(target({}).at("by_percent") == "pre+post");
   std::string early = shipped;
   for (const auto& [part, by] : {std::pair{R"("value": 80,)", R"("value": 12,)"},
                                  {R"("least": 70,)", R"("least": 11,)"},
                                  {R"("most": 90,)", R"("most": 13,)"}}) {
     early = exchanged(early, part, by);
   }
-  CHECK(state({"--practice", desk.file("early.json", early)}) == "post");
+  const Json moved = target({"--practice", desk.file("early.json", early)});
+  CHECK(moved.at("by_percent") == "post");
+  // The rules of thumb by percent inform; what is decided is decided from expected control.
+  CHECK(moved.at("decision").at("kind") == target({}).at("decision").at("kind"));
+  CHECK(moved.at("weeks") == target({}).at("weeks"));
 
   const std::string wrong =
       desk.file("wrong.json", exchanged(shipped, R"("value": 80,)", R"("value": "eighty",)"));

@@ -101,7 +101,7 @@ inline advice::SiteAnswer answered(const SiteRequest& request) {
 inline std::string json_of(const advice::SiteAnswer& answer) {
   report::AnswerFrame frame;
   frame.on = answer.on;
-  return report::advice_json({answer}, frame);
+  return report::advice_json({&answer, 1}, frame);
 }
 
 /// Today's milestone of a percent; empty band when it is not there.

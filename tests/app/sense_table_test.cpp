@@ -22,12 +22,19 @@ std::string dates_of(const DateBand& band) {
   return day(band.low) + " / " + day(band.middle) + " / " + day(band.high);
 }
 
+/// "treat pre+post".
+std::string words_of(const advice::Decision& decision) {
+  std::string words{advice::name(decision.action)};
+  if (decision.kind) words += " " + std::string{treatment::name(*decision.kind)};
+  return words;
+}
+
 }  // namespace
 
 TEST_CASE("the ensemble makes sense at every measured station", "[statistics]") {
   const auto folder = tests::record_folder("uscrn");
   if (!folder) return;
-  std::printf("%-30s %6s  %-17s %-28s %-28s %-28s %s\n", "station, season 2020", "north", "state 20 Oct",
+  std::printf("%-30s %6s  %-17s %-28s %-28s %-28s %s\n", "station, season 2020", "north", "said on 20 Oct",
               "5 % up", "25 % up", "50 % up", "main wave over");
   int stations = 0;
   int without_window = 0;
@@ -43,16 +50,15 @@ TEST_CASE("the ensemble makes sense at every measured station", "[statistics]") 
       std::printf("%-30s refused: %s\n", name.c_str(), answer.refusal->what.c_str());
       continue;
     }
-    const std::string state{october.targets.empty() ? std::string_view{"-"}
-                                                    : advice::name(october.targets.front().state)};
-    if (answer.state == advice::State::no_single_window) {
+    const std::string said = october.targets.empty() ? "-" : words_of(october.targets.front().decision);
+    if (answer.decision.action == advice::Action::no_single_week) {
       ++without_window;
       CHECK_FALSE(answer.reasons.empty());
-      std::printf("%-30s %6.2f  %-17s\n", name.c_str(), site.place.latitude_deg, state.c_str());
+      std::printf("%-30s %6.2f  %-17s\n", name.c_str(), site.place.latitude_deg, said.c_str());
       continue;
     }
     std::printf("%-30s %6.2f  %-17s %-28s %-28s %-28s %s\n", name.c_str(), site.place.latitude_deg,
-                state.c_str(), dates_of(tests::milestone(answer, 5)).c_str(),
+                said.c_str(), dates_of(tests::milestone(answer, 5)).c_str(),
                 dates_of(tests::milestone(answer, 25)).c_str(),
                 dates_of(tests::milestone(answer, 50)).c_str(), dates_of(answer.main_wave_over).c_str());
     // In order within a season, and never before seed leaves its summer rest.

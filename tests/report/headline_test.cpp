@@ -1,152 +1,229 @@
 // SPDX-License-Identifier: MIT
-// The first sentence of an answer, which is all that many will read.
-#include <algorithm>
+// The first sentence of an answer, which is all that many will read, and the few lines below it.
+#include <fmt/format.h>
+
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "report/advice_csv.hpp"
 #include "report/advice_text.hpp"
+#include "report/made_answers.hpp"
 
 using namespace soilclock;
-using advice::SiteAnswer;
-using advice::State;
+using namespace soilclock::tests;
+using advice::Action;
 using advice::TargetAnswer;
 
 namespace {
 
-const Day monday = make_day(2026, 10, 12);
+std::string headline(const TargetAnswer& answer) { return report::headline(course("Course A", {}), answer); }
 
-SiteAnswer site() {
-  SiteAnswer answer;
-  answer.site = "a";
-  answer.name = "Course A";
-  answer.on = monday + Days{3};
-  return answer;
+std::string whole(double value) { return fmt::format("{:.0f}%", value); }
+
+/// Its text, or nothing.
+std::string line(const TargetAnswer& answer, const std::string& label) {
+  for (const advice::BriefLine& one : answer.brief) {
+    if (one.label == label) return one.text;
+  }
+  return "";
 }
 
-/// 40 % up, half of them juvenile; the best week is `weeks` from now, losing 4 points a week.
-TargetAnswer target(State state, int weeks) {
-  TargetAnswer answer;
-  answer.target = "POAAN";
-  answer.title = "Annual bluegrass";
-  answer.state = state;
-  answer.emerged_percent = {20.0, 40.0, 60.0};
-  answer.juvenile_percent = {30.0, 50.0, 70.0};
-  advice::ReachAnswer reach;
-  treatment::WeekReach this_week{};
-  this_week.week_of = monday;
-  this_week.points = {Band<double>{30.0, 45.0, 60.0}, Band<double>{62.0, 74.0, 88.0},
-                      Band<double>{10.0, 28.0, 40.0}};
-  reach.reach.weeks.push_back(this_week);
-  treatment::BestWeek best{};
-  best.kind = treatment::Kind::pre_post;
-  best.week_of = monday + Days{7 * weeks};
-  best.points = {62.0, 74.0, 88.0};
-  best.window_first = monday + Days{7 * std::max(0, weeks - 1)};
-  best.window_last = monday + Days{7 * (weeks + 1)};
-  best.cost_of_waiting[0] = 4.0;
-  reach.best = best;
-  answer.reach = reach;
-  return answer;
+std::string brief_of(const TargetAnswer& answer) {
+  return report::advice_brief(course("Course A", {answer}));
 }
 
-std::string headline(const TargetAnswer& answer) { return report::headline(site(), answer); }
+std::vector<TargetAnswer> every_action() {
+  return {falling(), flat(), good_enough(), early(), gated(), held(), finished(), spread_out(), torn()};
+}
 
-bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+bool says_to_treat(const std::string& text) { return holds(text, "Treat this week"); }
 
 }  // namespace
 
-TEST_CASE("the headline names site and grass first, and ends in a full stop") {
-  for (const State state : {State::hold, State::pre, State::pre_and_post, State::post, State::second_pre,
-                            State::dormant_season, State::stop, State::no_single_window}) {
-    for (const int weeks : {0, 2}) {
-      const std::string text = headline(target(state, weeks));
-      CAPTURE(text);
-      CHECK(text.starts_with("Course A, annual bluegrass: "));
-      CHECK(text.ends_with("."));
-      CHECK(text.find('\n') == std::string::npos);
+TEST_CASE("the headline names site and grass first, stays on one line and ends in a full stop") {
+  for (const TargetAnswer& answer : every_action()) {
+    const std::string text = headline(answer);
+    CAPTURE(text);
+    CHECK(text.starts_with("Course A, annual bluegrass: "));
+    CHECK(text.ends_with("."));
+    CHECK(text.find('\n') == std::string::npos);
+    CHECK(!holds(text, "nan"));
+  }
+}
+
+TEST_CASE("hand-made tables give the actions they were made for") {
+  std::vector<Action> actions;
+  for (const TargetAnswer& answer : every_action()) actions.push_back(answer.decision.action);
+  CHECK(actions == std::vector<Action>{Action::treat, Action::any_week, Action::any_week, Action::wait,
+                                       Action::wait, Action::hold_after_treatment, Action::nothing_left,
+                                       Action::no_single_week, Action::scout});
+}
+
+TEST_CASE("only the action treat says to treat this week") {
+  for (const TargetAnswer& answer : every_action())
+    CHECK(says_to_treat(headline(answer)) == (answer.decision.action == Action::treat));
+}
+
+TEST_CASE("a headline to act on names the kind with the control of this week, middle and low end") {
+  for (const TargetAnswer& answer : {falling(), flat(), good_enough()}) {
+    const std::string text = headline(answer);
+    const Band<double>& now = answer.weeks.front().week.of(*answer.decision.kind).control;
+    CAPTURE(text);
+    CHECK(answer.decision.control->middle == now.middle);
+    CHECK(holds(text, "pre and post together"));
+    CHECK(holds(text, whole(now.middle)));
+    CHECK(holds(text, "at least " + whole(now.low)));
+  }
+}
+
+TEST_CASE("any week names the Sunday until which it holds, and where the best is ahead, the days of it") {
+  const TargetAnswer any = flat();
+  CHECK(holds(headline(any), short_date(any.decision.best_range->last + Days{6})));
+  const TargetAnswer ahead = good_enough();
+  REQUIRE(ahead.decision.best_range->first == monday + Days{7});
+  CHECK(holds(headline(ahead), short_date(ahead.decision.best_range->first)));
+  CHECK(holds(headline(ahead), short_date(ahead.decision.best_range->last + Days{6})));
+}
+
+TEST_CASE("wait names the weeks that are waited for and their control, never that of this week") {
+  const TargetAnswer answer = early();
+  const std::string text = headline(answer);
+  CAPTURE(text);
+  CHECK(holds(text, "Wait"));
+  CHECK(holds(text, short_date(monday + Days{14})));
+  CHECK(holds(text, "74%"));
+  CHECK(!holds(text, "45%"));
+}
+
+TEST_CASE("wait for a gate names the gate and when it is expected to end") {
+  const TargetAnswer answer = gated();
+  const std::string text = headline(answer);
+  CAPTURE(text);
+  CHECK(holds(text, "greening up"));
+  CHECK(holds(text, short_date(monday + Days{7})));
+}
+
+TEST_CASE("after a foliar treatment the headline says when it was and when to look") {
+  const std::string text = headline(held());
+  CAPTURE(text);
+  CHECK(holds(text, short_date(today - Days{10})));
+  CHECK(holds(text, short_date(today + Days{4})));
+  CHECK(holds(text, short_date(today + Days{18})));
+}
+
+TEST_CASE("a second treatment is called second") {
+  TargetAnswer answer = falling();
+  CHECK(!holds(headline(answer), "second"));
+  answer.after = advice::AfterApplication{};
+  answer.after->residual_on = today - Days{60};
+  answer.after->dose_left_percent = 18.0;
+  answer.after->residual_ends = today + Days{20};
+  word(answer);
+  CHECK(holds(headline(answer), "a second treatment"));
+  CHECK(holds(line(answer, "applied"), "18%"));
+  CHECK(holds(line(answer, "applied"), short_date(today - Days{60})));
+  CHECK(holds(line(answer, "applied"), short_date(today + Days{20})));
+}
+
+TEST_CASE("models that disagree are said in the headline itself") {
+  TargetAnswer answer = falling();
+  answer.models_disagree = "models disagree: 20 to 55% emerged";
+  word(answer);
+  CHECK(holds(headline(answer), "20 to 55% emerged"));
+  CHECK(holds(headline(answer), "scout first"));
+  CHECK(holds(headline(torn()), "Scout before you treat"));
+}
+
+// Expected to fail until the sentence names it: the manager who has scouted still needs a kind.
+TEST_CASE("scout still names the kind", "[!shouldfail]") {
+  CHECK(holds(headline(torn()), "pre and post together"));
+}
+
+TEST_CASE("a finished target is one line with the next look") {
+  const TargetAnswer answer = finished();
+  REQUIRE(answer.next_look);
+  CHECK(answer.next_look->date == make_day(2027, 8, 20));
+  CHECK(holds(headline(answer), short_date(answer.next_look->date)));
+  CHECK(answer.brief.empty());
+  CHECK(answer.lead.empty());
+  const std::string alone = brief_of(answer);
+  CHECK(std::count(alone.begin(), alone.end(), '\n') <= 3);  // with the age of the data
+  CHECK(!holds(alone, "fit days"));
+}
+
+TEST_CASE("below a headline stand at most eight lines, and no number there is missing") {
+  for (TargetAnswer answer : every_action()) {
+    answer.decision.late = advice::MondaySpan{monday - Days{21}, monday - Days{14}};
+    answer.decision.late_control = {70.0, 80.0, 90.0};
+    answer.decision.close_call = advice::KindAndWeek{treatment::Kind::pre, monday, {60.0, 70.0, 80.0}};
+    answer.remarks.push_back({"models-differ", "The models differ."});
+    word(answer);
+    CAPTURE(answer.headline);
+    CHECK(answer.brief.size() + 2 <= 8);  // fit days and data age come with the site
+    for (const advice::BriefLine& one : answer.brief) {
+      CHECK(!one.text.empty());
+      CHECK(!holds(one.text, "nan"));
+      CHECK(one.text.find('\n') == std::string::npos);
     }
   }
 }
 
-TEST_CASE("when this is the best week the headline says treat, with reach and the price of waiting") {
-  const std::string text = headline(target(State::pre_and_post, 0));
-  CHECK(holds(text, "treat this week, pre+post"));
-  CHECK(holds(text, "74 of 100"));
-  CHECK(holds(text, "62"));
-  CHECK(holds(text, "40 % are up, 50 % of those juvenile"));
-  CHECK(holds(text, "a week's delay costs 4"));
+TEST_CASE("the cost of waiting in words is the decision's, rounded") {
+  const TargetAnswer answer = falling();
+  const std::string text = line(answer, "why");
+  CAPTURE(text);
+  REQUIRE(answer.decision.cost_of_waiting[0]);
+  for (const auto& cost : answer.decision.cost_of_waiting) CHECK(holds(text, fmt::format(" {:.0f}", *cost)));
+  CHECK(holds(line(flat(), "why"), "less than a point"));
+  CHECK(holds(line(decided(rows({{45, 74, 28}})), "why"), "last useful week"));
+  for (const TargetAnswer& waiting : {early(), gated()}) CHECK(!holds(line(waiting, "why"), "costs"));
 }
 
-TEST_CASE("when another week is best the headline names it and what this week calls for") {
-  const std::string text = headline(target(State::pre, 2));
-  CHECK(holds(text, "the best week is that of 26 Oct with pre+post, reaching about 74 of 100"));
-  CHECK(holds(text, "this week would call for a residual alone (pre) and reach 45 (30)"));
-  CHECK(!holds(text, "treat this week"));
+TEST_CASE("until names the Sunday after the good-through week, and next what comes after it") {
+  const TargetAnswer answer = falling();
+  REQUIRE(answer.decision.good_through);
+  CHECK(holds(line(answer, "until"), short_date(*answer.decision.good_through + Days{6})));
+  REQUIRE(answer.decision.then);
+  CHECK(holds(line(answer, "next"), short_date(answer.decision.then->week_of)));
+  CHECK(holds(line(answer, "next"), whole(answer.decision.then->control.middle)));
+  CHECK(holds(line(answer, "next"), short_date(answer.next_look->date)));
 }
 
-TEST_CASE("a week within the window says how long there is time") {
-  const std::string text = headline(target(State::pre_and_post, 1));
-  CHECK(holds(text, "this week is as good as any until the week of 26 Oct"));
-}
-
-TEST_CASE("the kind and the reach of a headline belong together") {
-  // The week calls for post although pre+post would reach more: the figure must be that of post.
-  const std::string text = headline(target(State::post, 0));
-  CHECK(holds(text, "treat this week, post"));
-  CHECK(holds(text, "28 of 100"));
-  CHECK(!holds(text, "74 of 100"));
+TEST_CASE("where a rule of thumb names another kind, one line says so and what it would lose") {
+  TargetAnswer answer = falling();
+  answer.by_percent = treatment::Kind::post;
+  word(answer);
+  const std::string text = line(answer, "rule of thumb");
+  CAPTURE(text);
+  CHECK(holds(text, "post alone"));
+  CHECK(holds(text, "80%"));
+  CHECK(holds(text, "46 points"));  // 74 against 28
+  answer.by_percent = answer.decision.kind;
+  word(answer);
+  CHECK(line(answer, "rule of thumb").empty());
 }
 
 TEST_CASE("with nothing up no share of juveniles is named") {
-  TargetAnswer early = target(State::pre, 2);
-  early.emerged_percent = {0.0, 0.2, 0.6};
-  early.juvenile_percent = {NAN, NAN, NAN};
-  CHECK(!holds(headline(early), "juvenile"));
-  CHECK(!holds(headline(early), "nan"));
-}
-
-TEST_CASE("a treatment noted lately is named before anything is called for") {
-  TargetAnswer treated = target(State::hold, 0);
-  treated.treated_on = monday - Days{3};
-  CHECK(holds(headline(treated), "hold: treated on 9 Oct"));
-}
-
-TEST_CASE("every state has its own words") {
-  CHECK(holds(headline(target(State::hold, 0)), "hold"));
-  CHECK(holds(headline(target(State::pre, 2)), "pre"));
-  CHECK(holds(headline(target(State::post, 2)), "post"));
-  CHECK(holds(headline(target(State::second_pre, 2)), "second pre"));
-  CHECK(holds(headline(target(State::dormant_season, 2)), "dormancy"));
-  CHECK(holds(headline(target(State::stop, 0)), "stop"));
-  CHECK(holds(headline(target(State::no_single_window, 0)), "no single week can be named"));
-}
-
-TEST_CASE("neither hold, stop nor no single window ever says to treat this week") {
-  for (const State state : {State::hold, State::stop, State::no_single_window}) {
-    CHECK(!holds(headline(target(state, 0)), "treat this week"));
-  }
+  TargetAnswer none = early();
+  none.emerged_percent = {0.0, 0.2, 0.6};
+  none.juvenile_percent = {NAN, NAN, NAN};
+  word(none);
+  CHECK(!holds(brief_of(none), "uvenile"));
+  CHECK(!holds(brief_of(none), "nan"));
 }
 
 TEST_CASE("a target that is refused says so and why") {
-  TargetAnswer refused = target(State::hold, 0);
+  TargetAnswer refused = undecided({});
   refused.refusal = Problem{Family::data, "the season's sum has a hole", {}, {}, {}, {}};
-  CHECK(holds(headline(refused), "no answer. the season's sum has a hole"));
+  CHECK(holds(headline(refused), "No answer. the season's sum has a hole"));
 }
 
 TEST_CASE("control characters of a name do not reach the terminal") {
-  SiteAnswer named = site();
-  named.name = "a\x1b[31m\nb";
-  const std::string text = report::headline(named, target(State::pre, 1));
-  CHECK(!holds(text, "\x1b"));
-  CHECK(!holds(text, "\n"));
-}
-
-TEST_CASE("a table row keeps the best week beside the state, and leaves it empty where there is none") {
-  SiteAnswer answer = site();
-  answer.targets = {target(State::pre_and_post, 1), target(State::no_single_window, 0)};
-  answer.targets[1].reach.reset();
-  const std::string table = report::advice_csv({answer});
-  CHECK(holds(table, ",2026-10-19,pre+post,74.0,62.0,4.0,,\n"));
-  CHECK(table.ends_with(",,,,,,\n"));
+  for (const TargetAnswer& answer : every_action()) {
+    const advice::SiteAnswer named = course("a\x1b[31m\nb", {answer});
+    for (const std::string& text : {report::headline(named, answer), report::advice_brief(named),
+                                    report::advice_details(named), report::advice_table({{named}})}) {
+      CHECK(!holds(text, "\x1b"));
+      CHECK(!holds(text, "\nb"));
+    }
+  }
 }
