@@ -60,6 +60,7 @@ class ExpectedControl {
   std::optional<std::size_t> index(Day day) const;
   double warmth_on(std::size_t day) const;
   double foliar_on(std::size_t day) const;
+  double just_up_on(std::size_t day) const;
   double young_on(std::size_t day) const;
   double residual_on(std::size_t day) const;
   double residual_works() const;

@@ -53,16 +53,17 @@ inline double plain_taken(const treatment::SeasonCohorts& season, const treatmen
                           const treatment::GrassControl& grass, const treatment::ResidualRule& rule,
                           treatment::Kind kind, long at, long cohort) {
   if (cohort > at) return has_residual(kind) ? plain_stopped(season, drawn, at, cohort, rule) : 0.0;
+  double killed = 0.0;
   if (has_foliar(kind)) {
     const double age =
         season.age_clock[static_cast<std::size_t>(at)] - season.age_clock[static_cast<std::size_t>(cohort)];
     const auto stage = static_cast<std::size_t>(treatment::stage_of(age, season.age_unit, grass.limits));
-    return drawn.kill[stage].value() * plain_warmth(season, grass, at);
+    killed = drawn.kill[stage].value() * plain_warmth(season, grass, at);
   }
-  if (at - cohort > grass.young_up_to_days) return 0.0;
+  if (!has_residual(kind) || at - cohort > grass.young_up_to_days) return killed;
   double works = 0.0;
   for (const treatment::ResidualDraw& part : drawn.residuals) works = std::max(works, part.works);
-  return grass.young_seedlings.value() * works;
+  return std::max(killed, grass.young_seedlings.value() * works);
 }
 
 /// Share of the season's seedlings that a treatment of a kind on a day of the season kills or stops, up to
