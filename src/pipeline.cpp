@@ -169,7 +169,8 @@ advice::SoilSummary soil_summary(const SiteGround& ground) {
   const DailySeries<Temperature> air = weather::air_mean(site.daily);
   const soil::SoilTemperature soil = soil::soil_temperature(
       ground.catalogue.soil,
-      {site.place, ground.request.soil_depth, site.soil_offset, site.daily.soil, site.spots}, air);
+      {site.place, ground.request.soil_depth, site.soil_offset, site.daily.soil, site.spots, site.us_units},
+      air);
   const DailySeries<Temperature> week =
       soil::corrected(soil, site.place.hemisphere(), {site.on - Days{7}, site.on});
   return {ground.request.soil_depth, std::string{soil::name(soil.origin)},
