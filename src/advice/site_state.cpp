@@ -32,8 +32,7 @@ std::optional<treatment::TurfReading> turf_today(const SiteWeather& site, const 
   // A later probe reading must not take back what was said of the turf before it.
   const Hemisphere hemisphere = site.place.hemisphere();
   return treatment::read_turf(
-      {soil::as_known_then(soil.at_5cm, hemisphere), site.daily.air_min, site.daily.air_max,
-       site.us_units},
+      {soil::as_known_then(soil.at_5cm, hemisphere), site.daily.air_min, site.daily.air_max, site.us_units},
       site.on, *facts.species, hemisphere, log.seen, catalogue.turf);
 }
 

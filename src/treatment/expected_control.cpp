@@ -91,8 +91,7 @@ double ExpectedControl::residual_on(std::size_t day) const {
     double passes = 1.0;
     for (std::size_t part = 0; part < clocks_.size(); ++part) {
       const auto decayed = clocks_[part].decayed();
-      passes *=
-          1.0 - treatment_.residuals[part].works * dose_effect(decayed[i] / decayed[day], residual_);
+      passes *= 1.0 - treatment_.residuals[part].works * dose_effect(decayed[i] / decayed[day], residual_);
     }
     stopped += cohorts_.emerging_share[i] * (1.0 - passes);
   }

@@ -35,12 +35,12 @@ struct DecisionInputs {
 /// and the delay until water made it active.
 std::vector<ActingApplication> acting_applications(const DecisionInputs& inputs);
 
-/// The last week in which a treatment of the season is still timed: fall species end at the practice file's day
-/// or when warm-season turf breaks dormancy, summer annuals so many days after 90 percent are up.
+/// The last week in which a treatment of the season is still timed: fall species end at the practice file's
+/// day or when warm-season turf breaks dormancy, summer annuals so many days after 90 percent are up.
 Day last_useful_week(const TargetAnswer& answer, const DecisionInputs& inputs);
 
-/// Puts decision, weeks, plans, what was applied and the next look into an answer whose emergence is there; the
-/// sentences come last, see words.hpp.
+/// Puts decision, weeks, plans, what was applied and the next look into an answer whose emergence is there;
+/// the sentences come last, see words.hpp.
 void decide_target(TargetAnswer& answer, const DecisionInputs& inputs);
 
 }  // namespace soilclock::advice
