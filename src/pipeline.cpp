@@ -147,10 +147,10 @@ void answer_season(const SiteGround& ground, SeasonKind kind,
     TargetAnswer& target = answered.answer;
     const advice::TargetRun& run = answered.scouted ? *answered.scouted : by_weather;
     if (target.decision.action != advice::Action::no_single_week) {
-      advice::decide_target(target,
-                            {&run, &runs, &scenarios, &ground.catalogue, &ground.site, &ground.request.log,
-                             &ground.request.turf, &answer.turf, &ground.request.plan,
-                             &ground.request.resistant, ground.request.seed});
+      advice::decide_target(
+          target, {&run, &runs, &scenarios, &ground.catalogue, &ground.site, &ground.request.log,
+                   &ground.request.turf, &answer.turf, &ground.request.plan, &ground.request.resistant,
+                   ground.request.seed, ground.request.compared_plans, ground.request.plan_tables});
     }
     target.remarks.insert(target.remarks.end(), plan.remarks.begin(), plan.remarks.end());
     target.remarks.insert(target.remarks.end(), scenarios.futures().remarks.begin(),
@@ -169,7 +169,8 @@ advice::SoilSummary soil_summary(const SiteGround& ground) {
   const DailySeries<Temperature> air = weather::air_mean(site.daily);
   const soil::SoilTemperature soil = soil::soil_temperature(
       ground.catalogue.soil,
-      {site.place, ground.request.soil_depth, site.soil_offset, site.daily.soil, site.spots}, air);
+      {site.place, ground.request.soil_depth, site.soil_offset, site.daily.soil, site.spots, site.us_units},
+      air);
   const DailySeries<Temperature> week =
       soil::corrected(soil, site.place.hemisphere(), {site.on - Days{7}, site.on});
   return {ground.request.soil_depth, std::string{soil::name(soil.origin)},

@@ -56,7 +56,9 @@ struct SiteRequest {
   KeptSources kept;  ///< follows the files: where both know a day, the files are believed
   std::vector<WeatherText> probe;
   advice::TurfFacts turf;
-  treatment::TankPlan plan;            ///< what the site means to put down
+  treatment::TankPlan plan;                         ///< what the site means to put down
+  std::vector<treatment::TankPlan> compared_plans;  ///< decided for as well, from the same members
+  bool plan_tables = false;              ///< the compared plans come with their weeks, passed ones too
   treatment::ResistantShares resistant;  ///< known at the site
   advice::SiteLog log;
   Day on{};

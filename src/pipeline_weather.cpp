@@ -70,7 +70,9 @@ struct Gathered {
 std::optional<Problem> gather_files(const SiteRequest& request, const std::vector<WeatherText>& files,
                                     Gathered& gathered, PreparedWeather& prepared) {
   for (const WeatherText& file : files) {
-    weather::FileReading reading = weather::read_weather_text(file.bytes, file.file, file.reading);
+    weather::ReadingOptions options = file.reading;
+    options.us_units = request.us_units;
+    weather::FileReading reading = weather::read_weather_text(file.bytes, file.file, options);
     if (reading.refusal) return reading.refusal;
     if (!prepared.place) prepared.place = reading.place;
     if (const auto problem = place_conflict(prepared.place, reading)) return problem;
@@ -182,6 +184,7 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
   const DailySeries<Temperature> air = weather::air_mean(filled.weather);
   if (air.count_missing() == air.size()) return fail(no_whole_day(request));
   site.on = request.on;
+  site.us_units = request.us_units;
   site.seam = end_of_whole_days(air);
   site.last_measured = joined.last_measured;
   site.last_forecast = joined.last_forecast;

@@ -13,8 +13,8 @@
 #include "core/rain.hpp"
 #include "core/remark.hpp"
 #include "emergence/stages.hpp"
-#include "treatment/turf_state.hpp"
 #include "treatment/gates.hpp"
+#include "treatment/turf_state.hpp"
 #include "weather/weather_origin.hpp"
 
 namespace soilclock::advice {
@@ -79,7 +79,8 @@ struct WeekRow {
 struct PlanShown {
   bool given = false;
   std::vector<std::string> entries;  ///< actives and groups as the user named them
-  std::optional<Band<double>> residual_weeks;  ///< at 20 C, least, middle, most; empty: the plan has no residual
+  std::optional<Band<double>>
+      residual_weeks;  ///< at 20 C, least, middle, most; empty: the plan has no residual
   std::optional<treatment::FoliarClass> foliar;  ///< empty: not said
   bool has_residual = true;
   bool has_foliar = true;
@@ -94,6 +95,13 @@ struct OtherPlan {
   bool long_residual = false;
   treatment::FoliarClass foliar = treatment::FoliarClass::contact;
   Decision decision;
+};
+
+/// A plan decided for beside the site's own, from the same members.
+struct ComparedPlan {
+  Decision decision;                  ///< knows of passed weeks only where the tables were asked for
+  std::vector<TreatmentWeek> weeks;   ///< where asked for: from this week to the last useful one
+  std::vector<TreatmentWeek> passed;  ///< where asked for: the season's weeks before this one
 };
 
 /// One of the lines below the headline.
@@ -124,14 +132,16 @@ struct TargetAnswer {
   Day season_start{};
   std::optional<Problem> refusal;  ///< set when no answer can be given; the rest is then empty
   Decision decision;
-  std::string headline;  ///< what to do first, without site and grass
-  std::string lead;      ///< a second sentence: what it rests on
+  std::string headline;          ///< what to do first, without site and grass
+  std::string lead;              ///< a second sentence: what it rests on
   std::vector<BriefLine> brief;  ///< the few lines that matter below the headline
-  std::optional<treatment::Kind> by_percent;  ///< what the rules of thumb by percent emerged call for; empty: too early
+  std::optional<treatment::Kind>
+      by_percent;              ///< what the rules of thumb by percent emerged call for; empty: too early
   std::vector<WeekRow> weeks;  ///< from this week to the last useful one
   std::optional<Day> last_useful_week;
   PlanShown plan;
-  std::vector<OtherPlan> other_plans;  ///< the classes of plan, where none is given
+  std::vector<OtherPlan> other_plans;  ///< the classes of plan, where none is given and none is compared
+  std::vector<ComparedPlan> compared_plans;  ///< in the order they were asked for
   std::optional<AfterApplication> after;
   std::optional<DatedReason> next_look;
   std::optional<DatedReason> second_pre;  ///< when a residual noted is spent with seedlings still to come
@@ -157,7 +167,7 @@ struct WeatherSummary {
   std::optional<Day> last_forecast;
   int missing_days = 0;
   int filled_days = 0;
-  int age_days = 0;  ///< days since the last measured one; 1: yesterday is known
+  int age_days = 0;                             ///< days since the last measured one; 1: yesterday is known
   std::vector<weather::WeatherOrigin> origins;  ///< services the weather was fetched from
 };
 
@@ -204,8 +214,8 @@ struct SiteAnswer {
   std::optional<SprayWeek> spray;
   std::vector<TargetAnswer> targets;
   std::optional<std::string> priority_warning;  ///< what must be heeded before anything else, one sentence
-  std::vector<Remark> remarks;              ///< about the site as a whole
-  std::vector<Problem> problems;            ///< what kept (part of) the answer from being given
+  std::vector<Remark> remarks;                  ///< about the site as a whole
+  std::vector<Problem> problems;                ///< what kept (part of) the answer from being given
 };
 
 }  // namespace soilclock::advice

@@ -2,8 +2,8 @@
 #include "advice/catalogue.hpp"
 
 #include <algorithm>
-#include <stdexcept>
 #include <set>
+#include <stdexcept>
 
 #include "advice/catalogue_checks.hpp"
 #include "advice/embedded_files.hpp"
@@ -81,8 +81,8 @@ class Loader {
   }
 
   Catalogue finish(std::span<const NamedText> files) {
-    for (const char* needed : {practice_file, mixture_file, residual_file, actives_file, spray_file, turf_file,
-                               gates_file}) {
+    for (const char* needed :
+         {practice_file, mixture_file, residual_file, actives_file, spray_file, turf_file, gates_file}) {
       if (!found_.contains(needed)) refuse(needed, "this file is missing", {}, "put it back");
     }
     catalogue_.turf.look = {catalogue_.practice.noted_turf.holds_days,

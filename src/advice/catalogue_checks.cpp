@@ -65,8 +65,8 @@ class SourceWalk {
 
  private:
   inline static const std::set<std::string> lists_of_objects{
-      "sources", "soil_rules",        "actives",            "collections_resistant",
-      "rows",    "greatest_by_group", "greatest_by_active", "full_expectation"};
+      "sources",           "soil_rules",         "actives",         "collections_resistant", "rows",
+      "greatest_by_group", "greatest_by_active", "full_expectation"};
 
   void look_at_ids(const JsonObject& object) const {
     const std::vector<std::string> ids = object.texts("sources");

@@ -13,8 +13,8 @@ struct EmbeddedFile {
   std::string_view text;
 };
 
-/// All files of models/, config/practice.json and config/services.json as they were when the program was
-/// built.
+/// All files of models/, config/practice.json, config/services.json and config/us_places.json as they were
+/// when the program was built.
 std::span<const EmbeddedFile> embedded_files();
 
 }  // namespace soilclock::advice

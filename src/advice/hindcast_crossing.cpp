@@ -11,6 +11,7 @@
 #include "advice/futures.hpp"
 #include "advice/hindcast_soil_fit.hpp"
 #include "advice/stratified_draws.hpp"
+#include "core/unit_words.hpp"
 #include "soil/soil_temperature.hpp"
 
 namespace soilclock::advice {
@@ -104,9 +105,9 @@ int CrossingSubject::after_window() const { return window_days; }
 
 std::vector<HindcastSubject::Event> CrossingSubject::events() const {
   return {{"soil-crossing",
-           fmt::format("the 7-day mean of soil at {:g} cm {} {:.1f} C ({:.1f} F)", crossing_.depth.cm(),
+           fmt::format("the 7-day mean of soil at {} {} {}", depth_words(crossing_.depth, history_.us_units),
                        crossing_.side == thermal::Side::at_or_below ? "falls to" : "rises to",
-                       crossing_.level.celsius(), crossing_.level.fahrenheit()),
+                       temperature_words(crossing_.level, history_.us_units)),
            true}};
 }
 
@@ -129,7 +130,7 @@ std::vector<std::optional<Happened>> CrossingSubject::happened(const Season& sea
     soil = measured->slice({window.begin() - Days{mean_days}, window.end()});
   } else {
     const SiteWeather site = known_on(history_, std::min(window.end(), history_.end), 0);
-    const soil::SoilSite ground{site.place, crossing_.depth, site.soil_offset, {}, {}};
+    const soil::SoilSite ground{site.place, crossing_.depth, site.soil_offset, {}, {}, site.us_units};
     soil = soil::soil_temperature(catalogue_.soil, ground, weather::air_mean(site.daily)).estimate;
   }
   const DailySeries<Temperature> means = thermal::trailing_mean(soil);

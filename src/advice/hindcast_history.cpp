@@ -37,7 +37,8 @@ void cut_with_forecast(Series& series, Day on, int known_ahead) {
 }  // namespace
 
 SiteHistory history_of(const SiteWeather& site) {
-  SiteHistory history{site.place, site.daily, site.irrigation, site.spots, site.soil_offset, {}};
+  SiteHistory history{site.place,       site.daily, site.irrigation, site.spots,
+                      site.soil_offset, {},         site.us_units};
   keep_past(history.daily.air_min);
   keep_past(history.daily.air_max);
   keep_past(history.daily.rain);
@@ -56,6 +57,7 @@ SiteWeather known_on(const SiteHistory& history, Day on, int known_ahead) {
   for (auto& entry : daily.soil) cut_with_forecast(entry.second, on, 0);
   SiteWeather site;
   site.place = history.place;
+  site.us_units = history.us_units;
   site.on = on;
   site.irrigation = history.irrigation;
   site.soil_offset = history.soil_offset;

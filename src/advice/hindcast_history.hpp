@@ -16,7 +16,8 @@ struct SiteHistory {
   emergence::Irrigation irrigation;
   std::vector<soil::SpotMean> spots;
   TemperatureDelta soil_offset;
-  Day end{};  ///< first day after the last one with both air extremes
+  Day end{};              ///< first day after the last one with both air extremes
+  bool us_units = false;  ///< of the sentences
 };
 
 /// The history behind a prepared site: filled values and forecasts are taken out again.

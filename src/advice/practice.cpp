@@ -128,6 +128,9 @@ Practice read_all(const JsonObject& object) {
   (void)object.choice("format", {"soilclock-practice/1"});
   (void)emergence::read_words(object, "title");
   practice.thresholds = read_thresholds(object.object("thresholds"));
+  const JsonObject resistance = object.object("resistance");
+  practice.resistant_by_test = read_share(resistance, "found_by_test");
+  resistance.finish();
   practice.decision = read_decision_rules(object.object("decision"));
   practice.noted_turf = read_noted_turf(object.object("noted_turf"));
   std::set<std::string> ids;

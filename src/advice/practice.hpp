@@ -81,6 +81,7 @@ struct Caution {
 
 struct Practice {
   PracticeThresholds thresholds;
+  PracticeShare resistant_by_test;  ///< plants a group no longer kills where a test found resistance, no more
   DecisionRules decision;
   NotedTurf noted_turf;
   std::vector<SoilRule> soil_rules;

@@ -9,6 +9,7 @@
 #include "advice/soil_rules.hpp"
 #include "advice/windows.hpp"
 #include "core/text.hpp"
+#include "core/unit_words.hpp"
 #include "thermal/crossing.hpp"
 
 namespace soilclock::advice {
@@ -35,10 +36,6 @@ const Milestone* milestone(const TargetAnswer& answer, int percent) {
   return found == answer.milestones.end() ? nullptr : &*found;
 }
 
-std::string water_words(Rain rain, bool us) {
-  return us ? fmt::format("{:.2f} in", rain.inches()) : fmt::format("{:.1f} mm", rain.mm());
-}
-
 /// Rain of the seven days before the answer; unknown when any of them is.
 Rain week_of_rain(const SiteWeather& site) {
   Rain sum = Rain::from_mm(0.0);
@@ -51,15 +48,14 @@ Rain week_of_rain(const SiteWeather& site) {
 void say_emerged(TargetAnswer& answer, const AnswerContext& context) {
   const Band<double>& up = answer.emerged_percent;
   std::string text =
-      fmt::format("About {:.0f} % of this season's seedlings are up this morning (band {:.0f} to {:.0f} %)",
+      fmt::format("About {:.0f}% of this season's seedlings are up this morning (band {:.0f} to {:.0f}%)",
                   up.middle, up.low, up.high);
   if (up.middle >= 1.0) {
     const double small =
         100.0 * (answer.stages.leaves_1_3 + answer.stages.to_one_tiller + answer.stages.two_tillers);
     text += fmt::format(
-        "; of those, {:.0f} % are juvenile, before their first tiller (band {:.0f} to {:.0f} %), and {:.0f} "
-        "% have at most "
-        "two tillers",
+        "; of those, {:.0f}% are juvenile, before their first tiller (band {:.0f} to {:.0f}%), and {:.0f}% "
+        "have at most two tillers",
         answer.juvenile_percent.middle, answer.juvenile_percent.low, answer.juvenile_percent.high, small);
   }
   answer.reasons.push_back(text + ".");
@@ -67,7 +63,7 @@ void say_emerged(TargetAnswer& answer, const AnswerContext& context) {
   if (answer.by_percent == treatment::Kind::pre && up.high > pre_limit) {
     answer.remarks.push_back(
         {"pre-band-wide",
-         fmt::format("Up to {:.0f} % may be up already (more than {:.0f} %): look for seedlings first; where "
+         fmt::format("Up to {:.0f}% may be up already (more than {:.0f}%): look for seedlings first; where "
                      "there are any, a residual alone leaves them.",
                      up.high, pre_limit)});
   }
@@ -76,7 +72,8 @@ void say_emerged(TargetAnswer& answer, const AnswerContext& context) {
 void say_soil(TargetAnswer& answer, const AnswerContext& context) {
   const auto week = thermal::trailing_mean(context.soil->best_5cm).at(context.site->on - Days{1});
   if (!week) return;
-  answer.reasons.push_back(fmt::format("Soil at 5 cm averaged {} over the last seven days ({}).",
+  answer.reasons.push_back(fmt::format("Soil at {} averaged {} over the last seven days ({}).",
+                                       depth_words(Depth::from_cm(5.0), context.us_units),
                                        temperature_words(*week, context.us_units),
                                        soil::name(context.soil->at_5cm.origin)));
 }
@@ -116,7 +113,7 @@ void say_ahead(TargetAnswer& answer, const AnswerContext& context) {
     return m != nullptr && m->date.middle && *m->date.middle >= context.site->on;
   };
   if (ahead(five))
-    answer.reasons.push_back(fmt::format("The first 5 % are expected by {}.", date_words(five->date)));
+    answer.reasons.push_back(fmt::format("The first 5% are expected by {}.", date_words(five->date)));
   if (ahead(half))
     answer.reasons.push_back(fmt::format("Half are expected up by {}.", date_words(half->date)));
   if (answer.main_wave_over.middle) {
@@ -137,7 +134,7 @@ void remark_models(TargetAnswer& answer, const TargetRun& run, const AnswerConte
     answer.remarks.push_back(
         {"models-differ",
          fmt::format(
-             "The models differ by {:.0f} points ({:.0f} to {:.0f} % up): scout before you trust the middle.",
+             "The models differ by {:.0f} points ({:.0f} to {:.0f}% up): scout before you trust the middle.",
              most - least, least, most)});
   }
   std::vector<std::string> outside;
@@ -186,19 +183,13 @@ void say_no_window(TargetAnswer& answer, const AnswerContext& context) {
   const Rain rain = week_of_rain(*context.site);
   if (rain.known() && !context.site->irrigation.irrigated) {
     answer.reasons.push_back(
-        fmt::format("{} of rain fell in the last seven days; after a dry spell the first 13 mm (half an "
-                    "inch) bring a flush.",
-                    water_words(rain, context.us_units)));
+        fmt::format("{} of rain fell in the last seven days; after a dry spell the first {} bring a flush.",
+                    water_words(rain, context.us_units), water_words(full_water, context.us_units)));
   }
-  answer.reasons.push_back("Scout: count new seedlings every fortnight and treat by what you find.");
+  answer.reasons.push_back("Scout: count new seedlings every two weeks and treat by what you find.");
 }
 
 }  // namespace
-
-std::string temperature_words(Temperature temperature, bool us_units) {
-  return us_units ? fmt::format("{:.1f} F", temperature.fahrenheit())
-                  : fmt::format("{:.1f} C", temperature.celsius());
-}
 
 void explain(TargetAnswer& answer, const TargetRun& run, const AnswerContext& context) {
   answer.soil_rules =

@@ -9,7 +9,4 @@ namespace soilclock::advice {
 /// to trust it.
 void explain(TargetAnswer& answer, const TargetRun& run, const AnswerContext& context);
 
-/// "17.2 C" or "63.0 F".
-std::string temperature_words(Temperature temperature, bool us_units);
-
 }  // namespace soilclock::advice

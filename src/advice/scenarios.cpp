@@ -101,7 +101,8 @@ Day complete_since(const SiteWeather& site) {
 SiteSoil site_soil(const SiteWeather& site, const soil::SoilModels& models) {
   DailySeries<Temperature> air = weather::air_mean(site.daily);
   if (!air.empty()) air = air.slice({air.first(), std::min(site.seam, air.days().end())});
-  const soil::SoilSite ground{site.place, Depth::from_cm(5.0), site.soil_offset, site.daily.soil, site.spots};
+  const soil::SoilSite ground{site.place,      Depth::from_cm(5.0), site.soil_offset,
+                              site.daily.soil, site.spots,          site.us_units};
   SiteSoil soil{soil::soil_temperature(models, ground, air), {}, {}};
   soil.best_5cm = soil.at_5cm.daily;
   if (!soil.best_5cm.empty()) {

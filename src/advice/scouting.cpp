@@ -248,7 +248,7 @@ void explain_scouting(TargetAnswer& after, const TargetAnswer& before, const Sco
   const std::string half =
       half_before != nullptr && half_after != nullptr ? half_words(*half_before, *half_after) : "";
   if (!half.empty()) text += " " + half + ", and";
-  text += fmt::format(" put {:.0f} % up this morning instead of {:.0f} %.", after.emerged_percent.middle,
+  text += fmt::format(" put {:.0f}% up this morning instead of {:.0f}%.", after.emerged_percent.middle,
                       before.emerged_percent.middle);
   after.reasons.insert(after.reasons.begin() + (after.reasons.empty() ? 0 : 1), text);
 }

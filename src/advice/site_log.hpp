@@ -27,8 +27,9 @@ struct LoggedReading {
 struct SiteApplication {
   Day day{};
   treatment::Kind kind = treatment::Kind::pre;
-  std::vector<treatment::PlanEntry> entries;  ///< its actives and bare groups; may be empty where nobody noted them
-  double share_of_dose = 1.0;                 ///< one half for each part of a split application
+  std::vector<treatment::PlanEntry>
+      entries;                 ///< its actives and bare groups; may be empty where nobody noted them
+  double share_of_dose = 1.0;  ///< one half for each part of a split application
   /// Days until it was watered in, where that was noted; else rain decides when it became active.
   std::optional<int> watered_in_after_days;
 };

@@ -32,14 +32,15 @@ std::optional<treatment::TurfReading> turf_today(const SiteWeather& site, const 
   // A later probe reading must not take back what was said of the turf before it.
   const Hemisphere hemisphere = site.place.hemisphere();
   return treatment::read_turf(
-      {soil::as_known_then(soil.at_5cm, hemisphere), site.daily.air_min, site.daily.air_max}, site.on,
-      *facts.species, hemisphere, log.seen, catalogue.turf);
+      {soil::as_known_then(soil.at_5cm, hemisphere), site.daily.air_min, site.daily.air_max, site.us_units},
+      site.on, *facts.species, hemisphere, log.seen, catalogue.turf);
 }
 
 SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourReading> hours,
                      treatment::Kind kind, const TurfFacts& facts, const Catalogue& catalogue) {
   const double offset = facts.utc_offset_hours.value_or(std::round(site.place.longitude_deg / 15.0));
-  const treatment::SpraySite place{site.place, offset, site.irrigation.irrigated, facts.slope_to_green};
+  const treatment::SpraySite place{site.place, offset, site.irrigation.irrigated, facts.slope_to_green,
+                                   site.us_units};
   const treatment::WeekFitness week =
       treatment::judge_days(site.on, coming_days, job_of(kind), hours, site.daily, place, catalogue.spray);
   SprayWeek result{week.fit_days, {}, week.remarks};
@@ -60,14 +61,15 @@ std::vector<Remark> site_cautions(const SiteWeather& site, const TurfFacts& fact
   std::vector<Remark> remarks;
   if (facts.overseed_on) {
     for (const SiteApplication& noted : log.applications) {
-      for (const treatment::SeedingWarning& warning : treatment::seeding_warnings(
-               noted.entries, noted.day, *facts.overseed_on, catalogue.actives)) {
+      for (const treatment::SeedingWarning& warning :
+           treatment::seeding_warnings(noted.entries, noted.day, *facts.overseed_on, catalogue.actives)) {
         remarks.push_back({warning.risk == treatment::SeedingRisk::hard ? "seeding-interval" : "seeding-ask",
                            warning.text});
       }
     }
   }
-  if (const auto slope = treatment::slope_caution(facts.slope_to_green, site.daily.rain, site.on, false)) {
+  if (const auto slope =
+          treatment::slope_caution(facts.slope_to_green, site.daily.rain, site.on, false, site.us_units)) {
     remarks.push_back(*slope);
   }
   return remarks;

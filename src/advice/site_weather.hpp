@@ -27,6 +27,7 @@ struct SiteWeather {
   std::optional<Day> first_forecast;  ///< first forecast day, where there are members
   std::vector<soil::SpotMean> spots;  ///< probe readings at a clock time, made into daily means
   TemperatureDelta soil_offset;       ///< added to the soil estimate, the user's own finding
+  bool us_units = false;              ///< of the sentences
 };
 
 }  // namespace soilclock::advice

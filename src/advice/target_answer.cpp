@@ -56,9 +56,8 @@ std::vector<ModelShare> model_shares(const TargetRun& run, int season_day) {
       if (member.model == m) percent.push_back(100.0 * member.course.at(season_day));
     }
     if (percent.empty()) continue;  // its weight or the counts left the model no member
-    shares.push_back(
-        {run.job.models[m].model->id, run.job.models[m].model->title, run.job.models[m].weight,
-         band_of(std::move(percent)).middle});
+    shares.push_back({run.job.models[m].model->id, run.job.models[m].model->title, run.job.models[m].weight,
+                      band_of(std::move(percent)).middle});
   }
   return shares;
 }

@@ -10,9 +10,9 @@
 
 namespace soilclock::advice {
 
-/// The kind that the rules of thumb by percent emerged call for (both shares in percent): nothing while too little
-/// comes within the look-ahead, pre while little is up, post once most is up, pre+post between. They inform; the
-/// decision is made from expected control.
+/// The kind that the rules of thumb by percent emerged call for (both shares in percent): nothing while too
+/// little comes within the look-ahead, pre while little is up, post once most is up, pre+post between. They
+/// inform; the decision is made from expected control.
 std::optional<treatment::Kind> kind_by_percent(const Band<double>& emerged_percent, double expected_percent,
                                                const PracticeThresholds& thresholds);
 

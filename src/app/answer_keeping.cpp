@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "app/kept_weather.hpp"
+#include "app/us_places.hpp"
 #include "core/text.hpp"
 #include "weather/joining.hpp"
 #include "weather/services/service_answer.hpp"
@@ -241,8 +242,11 @@ Result<SiteService> service_of_saved(const Site& site, const AnswerText& saved) 
 
 Result<ServiceAnswer> read_job_answer(const net::Service& service, const FetchJob& job,
                                       const AnswerText& answer) {
+  const Site& site = *job.sites.front().site;
   weather::ReadingOptions options;
-  options.time_zone = job.sites.front().site->cutting_zone();
+  options.us_units =
+      site.units ? *site.units == Units::us : in_united_states(site.place, site.time_zone).value_or(false);
+  options.time_zone = site.cutting_zone();
   options.station = job.sites.front().wanted.station;
   options.shift_morning_observations = job.sites.front().wanted.shift_morning_observations;
   options.asked_in = answer.asked_in;

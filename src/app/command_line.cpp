@@ -109,6 +109,17 @@ std::vector<std::string> in_order(std::vector<std::string> left, const std::vect
   return left;
 }
 
+/// "; did you mean --only (one site of a file) or --sites (a file)?", or nothing.
+std::string meant_option(const std::string& typed, const std::vector<std::string>& names) {
+  const auto has = [&](const char* name) {
+    return std::find(names.begin(), names.end(), name) != names.end();
+  };
+  if (typed == "--site" && has("--only"))
+    return "; did you mean --only ID (a site of the file) or --sites FILE?";
+  const auto near = nearest(typed, names);
+  return near ? "; did you mean " + *near + "?" : "";
+}
+
 /// What is wrong with words that no command takes, and what was probably meant. `command` is null when none
 /// was named before them.
 std::string stray_words(const std::vector<std::string>& stray, const CLI::App* command) {
@@ -126,8 +137,7 @@ std::string stray_words(const std::vector<std::string>& stray, const CLI::App* c
       return shown + " stands before the command; write soilclock " + name + " " + printable(word, 40) +
              " ...";
     }
-    const auto near = nearest(bare, names);
-    return shown + " is not an option of soilclock " + name + (near ? "; did you mean " + *near + "?" : "");
+    return shown + " is not an option of soilclock " + name + meant_option(bare, names);
   }
   const bool answers_for_sites = std::find(names.begin(), names.end(), "--sites") != names.end();
   const std::string file = lowered(word).ends_with(".json") ? "--sites " : "--weather ";

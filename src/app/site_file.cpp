@@ -115,7 +115,7 @@ bool names(const std::vector<SiteService>& services, const SiteService& service)
   });
 }
 
-Site read_site(const JsonObject& object, const std::string& folder) {
+Site read_site(const JsonObject& object, const std::string& file, const std::string& folder) {
   Site site;
   site.id = object.text("id");
   if (trimmed(site.id).empty()) object.refuse("id", "the id is empty", "a short word of your own");
@@ -134,6 +134,8 @@ Site read_site(const JsonObject& object, const std::string& folder) {
   read_turf(object, site);
   read_soil(object, site);
   site.targets = object.optional_texts("targets");
+  site.plan = read_site_plan(object, file);
+  site.resistance = read_site_resistance(object);
   for (const JsonObject& entry : object.objects("weather")) {
     demand_source(entry);
     if (entry.has("service")) {
@@ -153,30 +155,38 @@ Site read_site(const JsonObject& object, const std::string& folder) {
   return site;
 }
 
-std::vector<Site> read_all(const JsonObject& top, const std::string& folder) {
+std::vector<Site> read_all(const JsonObject& top, const std::string& file, const std::string& folder) {
   std::vector<Site> sites;
-  if (top.kind("items") != "array") return {read_site(top, folder)};
+  if (top.kind("items") != "array") return {read_site(top, file, folder)};
   std::set<std::string> ids;
   for (const JsonObject& object : top.objects("items")) {
-    sites.push_back(read_site(object, folder));
+    sites.push_back(read_site(object, file, folder));
     if (!ids.insert(sites.back().id).second) object.refuse("id", "two sites have the same id");
   }
   if (sites.empty()) top.refuse("", "the list holds no site", "at least one site");
   return sites;
 }
 
+/// The reader wraps a list into an object; the user's file has no such key.
+void unwrap(InputPlace& where) {
+  constexpr std::string_view wrapping = "/items";
+  if (!where.json_pointer.starts_with(wrapping)) return;
+  where.json_pointer.erase(0, wrapping.size());
+  if (where.json_pointer.empty()) where.json_pointer = "/";
+}
+
 }  // namespace
 
 Result<std::vector<Site>> read_sites(std::string_view text, const std::string& file,
                                      const std::string& folder) {
-  auto sites =
-      read_json(text, file, Family::request, [&](const JsonObject& top) { return read_all(top, folder); });
-  // The reader wraps a list into an object; the user's file has no such key.
-  constexpr std::string_view wrapping = "/items";
-  if (!sites && sites.error().where.json_pointer.starts_with(wrapping)) {
-    std::string& pointer = sites.error().where.json_pointer;
-    pointer.erase(0, wrapping.size());
-    if (pointer.empty()) pointer = "/";
+  auto sites = read_json(text, file, Family::request,
+                         [&](const JsonObject& top) { return read_all(top, file, folder); });
+  if (!sites) {
+    unwrap(sites.error().where);
+    return sites;
+  }
+  for (Site& site : *sites) {
+    for (SitePlan::Entry& entry : site.plan.entries) unwrap(entry.where);
   }
   return sites;
 }

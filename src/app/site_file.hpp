@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "app/site_plan.hpp"
 #include "core/depth.hpp"
 #include "core/place.hpp"
 #include "core/problem.hpp"
@@ -47,8 +48,10 @@ struct Site {
   std::optional<Day> overseed_on;
   bool slope_to_green = false;  ///< treated ground falls towards a green
   Depth soil_depth = Depth::from_cm(5.0);
-  TemperatureDelta soil_offset;      ///< site against estimate, the user's own finding
-  std::vector<std::string> targets;  ///< codes or plain names; empty: the program's default
+  TemperatureDelta soil_offset;            ///< site against estimate, the user's own finding
+  std::vector<std::string> targets;        ///< codes or plain names; empty: the program's default
+  SitePlan plan;                           ///< what the site means to put down; empty: not said
+  std::vector<SiteResistance> resistance;  ///< each group once
   std::vector<SiteDataFile> weather;
   std::vector<SiteService> services;  ///< behind the files: where both know a day, the files are believed
   std::vector<SiteDataFile> probe;

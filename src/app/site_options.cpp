@@ -127,6 +127,13 @@ void SiteOptions::declare(Options& options) {
   options.text("--practice", practice, "file of practice thresholds instead of the built-in one");
 }
 
+void SiteOptions::declare_plan(Options& options) {
+  options.text("--plan", plan,
+               "what is to be put down, for all sites of the call: actives or groups (\"prodiamine + "
+               "simazine\", \"3, 5\"), or weeks of residual and the kind of post (\"16 weeks, contact\", \"8 "
+               "weeks, none\")");
+}
+
 Result<Day> SiteOptions::day(const std::vector<Site>& sites, const Streams& streams) const {
   if (!on.empty()) return read_day("--on", on);
   std::optional<Day> latest;

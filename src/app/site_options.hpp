@@ -43,6 +43,7 @@ struct SiteOptions {
   std::vector<std::string> services;
   std::string service_settings;
   std::string irrigated;
+  std::string plan;  ///< of all sites of the call, whatever the site file says
   ReadingWords words;
   std::string on;
   std::vector<std::string> targets;
@@ -54,6 +55,9 @@ struct SiteOptions {
   void declare(Options& options);
   /// The part of them that says which sites, where they lie and which services know them.
   void declare_sites(Options& options);
+
+  /// What is planned, for commands whose answer depends on it.
+  void declare_plan(Options& options);
 
   /// An option that the way of naming the sites leaves without effect, half a place, a place where no turf
   /// is: each would otherwise give an answer to another question. Empty when all is well.

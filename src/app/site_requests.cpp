@@ -7,6 +7,7 @@
 #include "app/day_option.hpp"
 #include "app/kept_weather.hpp"
 #include "app/site_notes.hpp"
+#include "app/us_places.hpp"
 #include "core/text.hpp"
 
 namespace soilclock::app {
@@ -71,6 +72,15 @@ Result<std::vector<WeatherText>> read_all(const std::vector<SiteDataFile>& files
 }
 
 constexpr const char* default_target = "POAAN";
+
+/// Whether the text for this site is in US units: by option, else by the site, else where it lies in the US.
+Result<bool> wants_us_units(const SiteOptions& options, const Site& site,
+                            const std::vector<WeatherText>& files) {
+  if (!options.units.empty()) return options.units == "us";
+  if (site.units) return *site.units == Units::us;
+  const std::optional<Place> place = site.place_known ? site.place : place_of(files);
+  return place ? in_united_states(*place, site.time_zone) : Result<bool>{false};
+}
 
 }  // namespace
 
@@ -140,13 +150,19 @@ Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Da
   request.soil_offset = site.soil_offset;
   request.soil_depth = site.soil_depth;
   request.on = on;
-  request.us_units = wants_us_units(options, site);
+  auto plan = plan_for(site, options, catalogue);
+  if (!plan) return fail(plan.error());
+  request.plan = std::move(*plan);
+  request.resistant = resistant_shares(site.resistance, catalogue.practice);
   const auto codes = target_codes(options, site, catalogue);
   if (!codes) return fail(codes.error());
   request.targets = *codes;
   auto weather = read_all(site.weather);
   if (!weather) return fail(weather.error());
   request.weather = std::move(*weather);
+  const auto us_units = wants_us_units(options, site, request.weather);
+  if (!us_units) return fail(us_units.error());
+  request.us_units = *us_units;
   auto kept = kept_sources(site, options.records, options.service_settings, on);
   if (!kept) return fail(kept.error());
   request.kept = std::move(*kept);
@@ -164,9 +180,20 @@ Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Da
   return request;
 }
 
-bool wants_us_units(const SiteOptions& options, const Site& site) {
-  if (!options.units.empty()) return options.units == "us";
-  return site.units == Units::us;
+Result<treatment::TankPlan> plan_for(const Site& site, const SiteOptions& options,
+                                     const advice::Catalogue& catalogue) {
+  if (options.plan.empty()) return tank_plan(site.plan, catalogue);
+  const auto typed = parse_plan(options.plan);
+  if (!typed) return fail(typed.error());
+  return tank_plan(*typed, catalogue);
+}
+
+std::optional<Place> place_of(const std::vector<WeatherText>& files) {
+  for (const WeatherText& file : files) {
+    const weather::FileReading reading = weather::read_weather_text(file.bytes, file.file, file.reading);
+    if (reading.place) return reading.place;
+  }
+  return std::nullopt;
 }
 
 Result<DayRange> day_range(const std::string& from, const std::string& to) {
@@ -188,6 +215,7 @@ Result<Question> read_question(const SiteOptions& options, const Streams& stream
   if (!catalogue) return fail(catalogue.error());
   auto sites = options.read_sites_named();
   if (!sites) return fail(sites.error());
+  if (const auto plan = plan_for({}, options, *catalogue); !plan) return fail(plan.error());
   const auto on = options.day(*sites, streams);
   if (!on) return fail(on.error());
   return Question{std::move(*catalogue), *on, std::move(*sites)};

@@ -21,8 +21,12 @@ Result<std::vector<std::string>> target_codes(const SiteOptions& options, const 
 Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Day on,
                                 const advice::Catalogue& catalogue);
 
-/// Whether the text for this site is in US units: by option, else by the site, else metric.
-bool wants_us_units(const SiteOptions& options, const Site& site);
+/// What the site means to put down: by --plan, else by the site file. Actives not known are request problems.
+Result<treatment::TankPlan> plan_for(const Site& site, const SiteOptions& options,
+                                     const advice::Catalogue& catalogue);
+
+/// The place the first file that names one says it is from.
+std::optional<Place> place_of(const std::vector<WeatherText>& files);
 
 /// The days from --from to --to, both inclusive; an empty text leaves that end open.
 Result<DayRange> day_range(const std::string& from, const std::string& to);

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "core/text.hpp"
 #include "records/field.hpp"
@@ -30,15 +31,23 @@ std::string joined(const std::vector<std::string>& values) {
   return fmt::format("{}", fmt::join(values, "; "));
 }
 
-std::string shown(const Field& field, const Cell& cell) {
+/// Two decimals at most: finer than any instrument resolves, and no trace of the conversion.
+std::string number_words(double value) { return fmt::format("{:.6g}", std::round(100.0 * value) / 100.0); }
+
+std::string measure_words(const Field& field, double value, LineUnits units) {
+  const std::string kept = number_words(value) + std::string{own_unit(field)};
+  if (us_unit(*field.quantity).empty() || units == LineUnits::metric) return kept;
+  const std::string us =
+      number_words(in_us_unit(value, *field.quantity)) + std::string{us_unit(*field.quantity)};
+  return units == LineUnits::us ? us : us + " (" + kept + ")";
+}
+
+std::string shown(const Field& field, const Cell& cell, LineUnits units) {
   std::string text = cell_text(cell);
   if (field.is_list) std::replace(text.begin(), text.end(), ';', ',');  // ';' stands between the fields
   if (!field.quantity) return fmt::format("{} {}", field.name, text);
-  const std::string fahrenheit =
-      *field.quantity == Quantity::temperature
-          ? fmt::format(" ({:.1f}F)", Temperature::from_celsius(std::get<double>(cell)).fahrenheit())
-          : "";
-  return fmt::format("{} {}{}{}", field.name, text, own_unit(field), fahrenheit);
+  if (!std::holds_alternative<double>(cell)) return fmt::format("{} {}{}", field.name, text, own_unit(field));
+  return fmt::format("{} {}", field.name, measure_words(field, std::get<double>(cell), units));
 }
 
 }  // namespace
@@ -91,14 +100,14 @@ Result<Record> changed_record(const Record& record, const std::vector<Given>& fi
   return changed;
 }
 
-std::string one_line(const Entry& entry) {
+std::string one_line(const Entry& entry, LineUnits units) {
   constexpr std::size_t shown_apart = 2;  // site and date stand in front
   const RecordKind kind = kind_of(entry.record);
   const std::vector<Field>& fields = fields_of(kind);
   std::vector<std::string> parts;
   for (std::size_t i = shown_apart; i < fields.size(); ++i) {
     const Cell cell = fields[i].read(entry.record);
-    if (!std::holds_alternative<std::monostate>(cell)) parts.push_back(shown(fields[i], cell));
+    if (!std::holds_alternative<std::monostate>(cell)) parts.push_back(shown(fields[i], cell, units));
   }
   std::string line = fmt::format("{}  {}  {}  {}  {}", entry.id, iso(date_of(entry.record)),
                                  site_of(entry.record), name(kind), joined(parts));

@@ -35,9 +35,11 @@ Result<Record> make_record(RecordKind kind, const std::vector<Given>& fields);
 /// make_record.
 Result<Record> changed_record(const Record& record, const std::vector<Given>& fields);
 
+/// Units of the measured values in a line of text.
+enum class LineUnits { both, us, metric };
+
 /// "12  2026-10-14  copper-heron  application  group 3; active prodiamine; purpose pre+post": every noted
-/// field with its name, in the kept units; line ends in notes shown as blanks. Temperatures also in
-/// Fahrenheit.
-std::string one_line(const Entry& entry);
+/// field with its name; line ends in notes shown as blanks. Both units are "2in (5.08cm)".
+std::string one_line(const Entry& entry, LineUnits units = LineUnits::both);
 
 }  // namespace soilclock::records

@@ -86,6 +86,30 @@ std::string_view kept_unit(Quantity quantity) {
   return {};
 }
 
+std::string_view us_unit(Quantity quantity) {
+  switch (quantity) {
+    case Quantity::temperature:
+      return "F";
+    case Quantity::water:
+    case Quantity::depth:
+      return "in";
+    case Quantity::speed:
+      return "mph";
+    case Quantity::area:
+      return "ft2";
+    case Quantity::percent:
+    case Quantity::direction:
+      break;
+  }
+  return {};
+}
+
+double in_us_unit(double value, Quantity quantity) {
+  if (quantity == Quantity::temperature) return Temperature::from_celsius(value).fahrenheit();
+  const Unit* unit = find_unit(us_unit(quantity), quantity);
+  return unit == nullptr ? value : value / unit->factor;
+}
+
 Result<double> parse_measure(std::string_view text, Quantity quantity, std::string_view unit) {
   const auto refuse = [&](const char* what) {
     Problem problem;

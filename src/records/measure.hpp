@@ -24,6 +24,12 @@ Result<double> parse_measure(std::string_view text, Quantity quantity, std::stri
 /// "C", "mm", ...: the unit a quantity is kept in.
 std::string_view kept_unit(Quantity quantity);
 
+/// "F", "in", ...: the US unit of a quantity; empty where it has no other than the kept one.
+std::string_view us_unit(Quantity quantity);
+
+/// A value of the kept unit in the US unit; quantities without one stay.
+double in_us_unit(double value, Quantity quantity);
+
 /// The unit that the end of a column heading stands for ("c" and "f" in air_temperature_f, "m_per_s",
 /// "percent"), as parse_measure takes it; nothing when that ending is no unit of the quantity.
 std::optional<std::string> unit_of_heading(std::string_view ending, Quantity quantity);

@@ -16,7 +16,8 @@ namespace {
 std::string date_cell(const std::optional<Day>& day) { return day ? iso(*day) : ""; }
 
 constexpr const char* heading =
-    "urgency_rank,site,name,on,target,action,kind,expected_control,expected_low,expected_high,best_first,best_last,"
+    "urgency_rank,site,name,on,target,action,kind,expected_control,expected_low,expected_high,best_first,"
+    "best_last,"
     "good_through,loss_1_week,loss_2_weeks,loss_3_weeks,then_kind,then_from,emerged_percent,emerged_low,"
     "emerged_high,juvenile_percent,up_5_early,up_5,up_5_late,up_50_early,up_50,up_50_late,up_80_early,up_80,"
     "up_80_late,problem,weather_credits\n";
@@ -26,11 +27,11 @@ std::vector<std::string> decision_cells(const advice::Decision& decision) {
                                  decision.kind ? std::string{treatment::name(*decision.kind)} : ""};
   const Band<double> none{NAN, NAN, NAN};
   const Band<double> control = decision.control.value_or(none);
-  cells.insert(cells.end(), {csv_number(control.middle, 1), csv_number(control.low, 1),
-                             csv_number(control.high, 1)});
+  cells.insert(cells.end(),
+               {csv_number(control.middle, 1), csv_number(control.low, 1), csv_number(control.high, 1)});
   const auto& best = decision.best_range;
-  cells.insert(cells.end(), {best ? iso(best->first) : "", best ? iso(best->last) : "",
-                             date_cell(decision.good_through)});
+  cells.insert(cells.end(),
+               {best ? iso(best->first) : "", best ? iso(best->last) : "", date_cell(decision.good_through)});
   for (const auto& cost : decision.cost_of_waiting) cells.push_back(csv_number(cost.value_or(NAN), 1));
   const auto& then = decision.then;
   cells.insert(cells.end(),

@@ -51,9 +51,10 @@ std::string cell_words(const advice::KindInWeek& cell) {
 
 std::string weeks_block(const TargetAnswer& target) {
   if (target.weeks.empty()) return "";
-  std::string text = fmt::format("  Expected control, percent of the season's seedlings (9 of 10 cases)\n"
-                                 "    {:<9} {:<13} {:<13} {:<13}\n",
-                                 "week of", "pre", "pre+post", "post");
+  std::string text = fmt::format(
+      "  Expected control, percent of the season's seedlings (9 of 10 cases)\n"
+      "    {:<9} {:<13} {:<13} {:<13}\n",
+      "week of", "pre", "pre+post", "post");
   for (const advice::WeekRow& row : target.weeks) {
     std::string line = fmt::format("    {:<9}", short_date(row.week.week_of));
     for (const treatment::Kind kind : treatment::all_kinds)
@@ -83,8 +84,9 @@ std::string rule_words(const advice::SoilRuleReading& rule, bool us) {
     const auto amount = [us](Rain rain) {
       return us ? fmt::format("{:.2f} in", rain.inches()) : fmt::format("{:.1f} mm", rain.mm());
     };
-    text += fmt::format(" by temperature, rain of seven days {} of {}",
-                        rule.rain_now ? amount(*rule.rain_now) : "not known, asked", amount(*rule.rain_asked));
+    text +=
+        fmt::format(" by temperature, rain of seven days {} of {}",
+                    rule.rain_now ? amount(*rule.rain_now) : "not known, asked", amount(*rule.rain_asked));
   }
   return text;
 }
@@ -92,9 +94,8 @@ std::string rule_words(const advice::SoilRuleReading& rule, bool us) {
 std::string models_words(const TargetAnswer& target) {
   std::string text;
   for (const advice::ModelShare& model : target.models) {
-    text += wrapped(fmt::format("- {}: {:.0f}% up, weight {:.0f}%", model.title, model.percent,
-                                100.0 * model.weight),
-                    4);
+    text += wrapped(
+        fmt::format("- {}: {:.0f}% up, weight {:.0f}%", model.title, model.percent, 100.0 * model.weight), 4);
   }
   return text;
 }
@@ -121,8 +122,8 @@ std::string soil_words(const SiteAnswer& site) {
   const double error = us ? site.soil.error_c * 1.8 : site.soil.error_c;
   const std::string depth = us ? fmt::format("{:.2g} in", site.soil.depth.cm() / 2.54)
                                : fmt::format("{:.3g} cm", site.soil.depth.cm());
-  return fmt::format("Soil at {} ({}): {:.1f} {} over seven days, give or take {:.1f}", depth, site.soil.origin,
-                     value, us ? "F" : "C", error);
+  return fmt::format("Soil at {} ({}): {:.1f} {} over seven days, give or take {:.1f}", depth,
+                     site.soil.origin, value, us ? "F" : "C", error);
 }
 
 std::string spray_block(const SiteAnswer& site) {
@@ -130,7 +131,8 @@ std::string spray_block(const SiteAnswer& site) {
   std::string text = "  Days ahead\n";
   for (const advice::DayAhead& day : site.spray->days) {
     const char* fit = !day.fit ? "not known" : *day.fit ? "fit" : "not fit";
-    text += wrapped(fmt::format("{:<7} {}{}", short_date(day.day), fit, day.why.empty() ? "" : ": " + day.why), 4);
+    text += wrapped(
+        fmt::format("{:<7} {}{}", short_date(day.day), fit, day.why.empty() ? "" : ": " + day.why), 4);
   }
   for (const Remark& remark : site.spray->remarks) text += wrapped("- " + remark.text, 4);
   return text;

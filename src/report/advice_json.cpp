@@ -119,40 +119,41 @@ Json decision_json(const TargetAnswer& target) {
 Json plan_json(const advice::PlanShown& plan) {
   Json weeks = nullptr;
   if (plan.residual_weeks) weeks = {{"least", plan.residual_weeks->low}, {"most", plan.residual_weeks->high}};
-  return {{"given", plan.given},
-          {"entries", plan.entries},
-          {"residual_weeks", weeks},
-          {"foliar", plan.foliar ? Json(treatment::name(*plan.foliar)) : Json(nullptr)},
-          {"has_residual", plan.has_residual},
-          {"has_foliar", plan.has_foliar},
-          {"missing_part_gains", plan.missing_part_gains ? rounded(*plan.missing_part_gains, 1) : Json(nullptr)},
-          {"not_counted", plan.not_counted},
-          {"more_sprays", plan.more_sprays}};
+  return {
+      {"given", plan.given},
+      {"entries", plan.entries},
+      {"residual_weeks", weeks},
+      {"foliar", plan.foliar ? Json(treatment::name(*plan.foliar)) : Json(nullptr)},
+      {"has_residual", plan.has_residual},
+      {"has_foliar", plan.has_foliar},
+      {"missing_part_gains", plan.missing_part_gains ? rounded(*plan.missing_part_gains, 1) : Json(nullptr)},
+      {"not_counted", plan.not_counted},
+      {"more_sprays", plan.more_sprays}};
 }
 
 Json other_plans_json(const TargetAnswer& target) {
   Json plans = Json::array();
   for (const advice::OtherPlan& other : target.other_plans) {
     const advice::Decision& decision = other.decision;
-    plans.push_back({{"residual", other.long_residual ? "long" : "short"},
-                     {"foliar", treatment::name(other.foliar)},
-                     {"kind", kind_json(decision.kind)},
-                     {"best_range", span_json(decision.best_range)},
-                     {"expected_control",
-                      decision.control ? percent_band(*decision.control) : Json(nullptr)}});
+    plans.push_back(
+        {{"residual", other.long_residual ? "long" : "short"},
+         {"foliar", treatment::name(other.foliar)},
+         {"kind", kind_json(decision.kind)},
+         {"best_range", span_json(decision.best_range)},
+         {"expected_control", decision.control ? percent_band(*decision.control) : Json(nullptr)}});
   }
   return plans;
 }
 
 Json after_json(const std::optional<advice::AfterApplication>& after) {
   if (!after) return nullptr;
-  return {{"residual_on", date(after->residual_on)},
-          {"dose_left_percent",
-           after->dose_left_percent ? rounded(*after->dose_left_percent, 0) : Json(nullptr)},
-          {"residual_ends", date(after->residual_ends)},
-          {"foliar_on", date(after->foliar_on)},
-          {"look_from", after->look ? Json(iso(after->look->begin())) : Json(nullptr)},
-          {"look_to", after->look ? Json(iso(after->look->end() - Days{1})) : Json(nullptr)}};
+  return {
+      {"residual_on", date(after->residual_on)},
+      {"dose_left_percent", after->dose_left_percent ? rounded(*after->dose_left_percent, 0) : Json(nullptr)},
+      {"residual_ends", date(after->residual_ends)},
+      {"foliar_on", date(after->foliar_on)},
+      {"look_from", after->look ? Json(iso(after->look->begin())) : Json(nullptr)},
+      {"look_to", after->look ? Json(iso(after->look->end() - Days{1})) : Json(nullptr)}};
 }
 
 Json rule_json(const advice::SoilRuleReading& rule) {

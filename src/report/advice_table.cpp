@@ -37,7 +37,8 @@ std::string cost_words(const advice::Decision& decision) {
 std::string row_of(const SiteAnswer& site, const TargetAnswer& target, std::size_t name_width) {
   const advice::Decision& decision = target.decision;
   const std::string control =
-      decision.control ? fmt::format("{:.0f}% ({:.0f})", decision.control->middle, decision.control->low) : "";
+      decision.control ? fmt::format("{:.0f}% ({:.0f})", decision.control->middle, decision.control->low)
+                       : "";
   std::string row = fmt::format(
       "{:<{}}  {:<6} {:<21} {:<9} {:<9} {:<16} {:<9} {}", printable(site.name, longest_name), name_width,
       target.target, advice::name(decision.action), decision.kind ? treatment::name(*decision.kind) : "",
@@ -59,7 +60,8 @@ std::string shared_doubts(std::span<const SiteAnswer> sites) {
   }
   std::vector<std::pair<int, std::string>> ranked;
   for (const auto& [text, count] : counts) ranked.emplace_back(count, text);
-  std::stable_sort(ranked.begin(), ranked.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+  std::stable_sort(ranked.begin(), ranked.end(),
+                   [](const auto& a, const auto& b) { return a.first > b.first; });
   std::string text;
   for (std::size_t i = 0; i < std::min(ranked.size(), most_doubts); ++i)
     text += wrapped(fmt::format("Doubt ({}x): {}", ranked[i].first, ranked[i].second), 0);
@@ -82,8 +84,8 @@ std::string advice_table(std::span<const SiteAnswer> sites) {
   for (const SiteAnswer& site : sites) width = std::max(width, printable(site.name, longest_name).size());
   std::string text;
   if (!ranked.empty()) {
-    text += fmt::format("{:<{}}  {:<6} {:<21} {:<9} {:<9} {:<16} {:<9} {}\n", "site", width, "grass", "this week",
-                        "kind", "control", "best weeks", "good to", "waiting 1/2/3 weeks costs");
+    text += fmt::format("{:<{}}  {:<6} {:<21} {:<9} {:<9} {:<16} {:<9} {}\n", "site", width, "grass",
+                        "this week", "kind", "control", "best weeks", "good to", "waiting 1/2/3 weeks costs");
   }
   for (const advice::RankedTarget& entry : ranked)
     text += row_of(sites[entry.site], sites[entry.site].targets[entry.target], width);
@@ -95,14 +97,17 @@ std::string advice_table(std::span<const SiteAnswer> sites) {
       finished += !target.refusal && !advice::still_open(target) ? 1 : 0;
   }
   if (finished > 0) text += fmt::format("Nothing left to time this season: {} of the answers.\n", finished);
-  if (!warned.empty()) text += wrapped("Overseeding comes first, see the details: " + name_list(warned) + ".", 0);
+  if (!warned.empty())
+    text += wrapped("Overseeding comes first, see the details: " + name_list(warned) + ".", 0);
   text += shared_doubts(sites);
   for (const SiteAnswer& site : sites) {
     for (const Problem& problem : site.problems)
       text += wrapped(fmt::format("{}: {}.", printable(site.name, longest_name), describe(problem)), 0);
   }
   if (!ranked.empty())
-    text += "Control in percent of the season's seedlings, in brackets at least in 9 of 10 cases. More: --details.\n";
+    text +=
+        "Control in percent of the season's seedlings, in brackets at least in 9 of 10 cases. More: "
+        "--details.\n";
   return text;
 }
 

@@ -50,8 +50,7 @@ bool any_open(const SiteAnswer& site) {
 }  // namespace
 
 std::string headline(const SiteAnswer& site, const TargetAnswer& target) {
-  const std::string start =
-      fmt::format("{}, {}: ", printable(site.name, name_width), lowered(target.title));
+  const std::string start = fmt::format("{}, {}: ", printable(site.name, name_width), lowered(target.title));
   if (target.refusal) return start + "No answer. " + describe(*target.refusal) + ".";
   return start + target.headline;
 }

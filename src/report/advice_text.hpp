@@ -9,7 +9,8 @@
 
 namespace soilclock::report {
 
-/// One site in short: for each grass the headline and the lines that matter, then fit days and age of the data.
+/// One site in short: for each grass the headline and the lines that matter, then fit days and age of the
+/// data.
 std::string advice_brief(const advice::SiteAnswer& site);
 
 /// Everything below the short answer: reasons, dates, the weeks in figures, models, rules of thumb, sources.

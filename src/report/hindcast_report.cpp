@@ -34,12 +34,12 @@ std::string key(Forecaster who) {
 
 std::string number_cell(double value) { return std::isfinite(value) ? fmt::format("{:.1f}", value) : "-"; }
 
-/// "6.8 (+27 %)": a rival's score and how much lower the program's is.
+/// "6.8 (+27%)": a rival's score and how much lower the program's is.
 std::string rival_cell(const HindcastScores& scores, Forecaster who) {
   const double score = scores.crps_days[index(who)];
   if (!std::isfinite(score)) return "-";
   const double gain = scores.gain[index(who)];
-  return std::isfinite(gain) ? fmt::format("{:.1f} ({:+.0f} %)", score, 100.0 * gain)
+  return std::isfinite(gain) ? fmt::format("{:.1f} ({:+.0f}%)", score, 100.0 * gain)
                              : fmt::format("{:.1f}", score);
 }
 

@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "core/text.hpp"
+#include "core/unit_words.hpp"
 #include "report/csv_text.hpp"
 #include "report/json_values.hpp"
 #include "report/weather_credit.hpp"
@@ -90,17 +91,16 @@ std::string soil_text(const SoilReport& report, bool us) {
   std::string text;
   if (result.n > 0) {
     const double factor = us ? 1.8 : 1.0;
-    text = wrapped(fmt::format("{}: over {} days with a reading at {:.3g} cm the estimate was off by {:.2f} "
+    text = wrapped(fmt::format("{}: over {} days with a reading at {} the estimate was off by {:.2f} "
                                "{} (root mean square), on "
                                "average {:+.2f}.",
-                               printable(report.site, 80), result.n, report.depth.cm(),
+                               printable(report.site, 80), result.n, depth_words(report.depth, us),
                                result.rmse_c * factor, us ? "F" : "C", result.bias_c * factor),
                    0);
   } else {
-    text = wrapped(
-        fmt::format("{}: soil at {:.3g} cm, estimated from air; no reading at this depth to judge it by.",
-                    printable(report.site, 80), report.depth.cm()),
-        0);
+    text = wrapped(fmt::format("{}: soil at {}, estimated from air; no reading at this depth to judge it by.",
+                               printable(report.site, 80), depth_words(report.depth, us)),
+                   0);
   }
   if (report.fit) text += wrapped(fit_words(*report.fit, us), 0);
   for (const Remark& remark : report.remarks) text += wrapped("- " + remark.text, 2);

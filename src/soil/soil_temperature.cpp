@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/unit_words.hpp"
+
 namespace soilclock::soil {
 
 namespace {
@@ -89,7 +91,7 @@ std::optional<double> mean_difference(const DailySeries<Temperature>& a, const D
 }
 
 void add_remarks(std::vector<Remark>& remarks, const SoilModels& models, const SoilTemperature& soil,
-                 const DailySeries<Temperature>& air) {
+                 const DailySeries<Temperature>& air, bool us_units) {
   int known = 0;
   for (const Quality quality : air.qualities()) known += quality == Quality::missing ? 0 : 1;
   if (known == 0) {
@@ -117,9 +119,10 @@ void add_remarks(std::vector<Remark>& remarks, const SoilModels& models, const S
     if (std::abs(kelvin) > cross_check_limit_k) {
       remarks.push_back(
           {"soil-cross-check",
-           fmt::format("Over the last {} days the soil estimate is {:.1f} C {} than a second, "
+           fmt::format("Over the last {} days the soil estimate is {} {} than a second, "
                        "independent one: compare it with a probe.",
-                       cross_check_days, std::abs(kelvin), kelvin > 0.0 ? "warmer" : "cooler")});
+                       cross_check_days, difference_words(TemperatureDelta::from_kelvin(kelvin), us_units),
+                       kelvin > 0.0 ? "warmer" : "cooler")});
     }
   }
 }
@@ -201,7 +204,7 @@ SoilTemperature soil_temperature(const SoilModels& models, const SoilSite& site,
                               ? TemperatureDelta::from_kelvin(std::sqrt(soil.error.reading_variance))
                               : error.sd(last);
   }
-  add_remarks(soil.remarks, models, soil, air_mean);
+  add_remarks(soil.remarks, models, soil, air_mean, site.us_units);
   return soil;
 }
 

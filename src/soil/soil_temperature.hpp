@@ -37,6 +37,7 @@ struct SoilSite {
   /// Single readings; they move the estimate and narrow its error, but do not stand for a day as daily means
   /// do.
   std::vector<SpotMean> spots = {};
+  bool us_units = false;  ///< of the remarks
 };
 
 /// mixed: estimated days beside measured ones, or an estimate corrected by readings.

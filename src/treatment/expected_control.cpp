@@ -72,11 +72,14 @@ double ExpectedControl::residual_works() const {
   return best;
 }
 
-double ExpectedControl::young_on(std::size_t day) const {
+double ExpectedControl::just_up_on(std::size_t day) const {
   const auto days = static_cast<std::size_t>(grass_.young_up_to_days);
   const std::size_t from = day >= days ? day - days : 0;
-  return (emerged_before_[day + 1] - emerged_before_[from]) * grass_.young_seedlings.value() *
-         residual_works();
+  return emerged_before_[day + 1] - emerged_before_[from];
+}
+
+double ExpectedControl::young_on(std::size_t day) const {
+  return just_up_on(day) * grass_.young_seedlings.value() * residual_works();
 }
 
 double ExpectedControl::residual_on(std::size_t day) const {
@@ -88,8 +91,7 @@ double ExpectedControl::residual_on(std::size_t day) const {
     double passes = 1.0;
     for (std::size_t part = 0; part < clocks_.size(); ++part) {
       const auto decayed = clocks_[part].decayed();
-      passes *=
-          1.0 - treatment_.residuals[part].works * dose_effect(decayed[i] / decayed[day], residual_);
+      passes *= 1.0 - treatment_.residuals[part].works * dose_effect(decayed[i] / decayed[day], residual_);
     }
     stopped += cohorts_.emerging_share[i] * (1.0 - passes);
   }
@@ -102,9 +104,13 @@ std::array<double, kind_count> ExpectedControl::on(Day day) const {
   if (!at) return control;
   const double foliar = foliar_on(*at);
   const double residual = residual_on(*at);
+  const double young = young_on(*at);
   const double cap = grass_.cap.value();
-  control[index_of(Kind::pre)] = std::min(young_on(*at) + residual, cap);
-  control[index_of(Kind::pre_post)] = std::min(foliar + residual, cap);
+  control[index_of(Kind::pre)] = std::min(young + residual, cap);
+  // Plants just up die of whichever part does more to them.
+  const double young_by_foliar = just_up_on(*at) * treatment_.kill.front().value() * warmth_on(*at);
+  control[index_of(Kind::pre_post)] =
+      std::min(foliar + std::max(0.0, young - young_by_foliar) + residual, cap);
   control[index_of(Kind::post)] = std::min(foliar, cap);
   return control;
 }
@@ -113,18 +119,18 @@ std::vector<double> ExpectedControl::killed_of_those_up(Kind kind, Day day) cons
   std::vector<double> killed(cohorts_.emerging_share.size(), 0.0);
   const auto at = index(day);
   if (!at) return killed;
-  if (!has_foliar(kind)) {
-    const auto young = static_cast<std::size_t>(grass_.young_up_to_days);
-    for (std::size_t i = *at >= young ? *at - young : 0; i <= *at; ++i) {
-      killed[i] = grass_.young_seedlings.value() * residual_works();
+  if (has_foliar(kind)) {
+    const double warmth = warmth_on(*at);
+    for (std::size_t i = 0; i <= *at; ++i) {
+      const double age = cohorts_.age_clock[*at] - cohorts_.age_clock[i];
+      const StageClass stage = stage_of(age, cohorts_.age_unit, grass_.limits);
+      killed[i] = treatment_.kill[static_cast<std::size_t>(stage)].value() * warmth;
     }
-    return killed;
   }
-  const double warmth = warmth_on(*at);
-  for (std::size_t i = 0; i <= *at; ++i) {
-    const double age = cohorts_.age_clock[*at] - cohorts_.age_clock[i];
-    const StageClass stage = stage_of(age, cohorts_.age_unit, grass_.limits);
-    killed[i] = treatment_.kill[static_cast<std::size_t>(stage)].value() * warmth;
+  if (has_residual(kind)) {
+    const auto young = static_cast<std::size_t>(grass_.young_up_to_days);
+    for (std::size_t i = *at >= young ? *at - young : 0; i <= *at; ++i)
+      killed[i] = std::max(killed[i], grass_.young_seedlings.value() * residual_works());
   }
   return killed;
 }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Expected control: the share of the season's own seedlings that a treatment on a given day kills, those up by
-// its foliar part, or keeps from coming up by its residual part.
+// Expected control: the share of the season's own seedlings that a treatment on a given day kills, those up
+// by its foliar part, or keeps from coming up by its residual part.
 #pragma once
 
 #include <array>
@@ -31,7 +31,7 @@ constexpr bool has_foliar(Kind kind) { return kind != Kind::pre; }
 struct SeasonCohorts {
   Day first{};
   std::span<const double>
-      emerging_share;  ///< share of the season's total coming up on the day; sums to 1 at most
+      emerging_share;                 ///< share of the season's total coming up on the day; sums to 1 at most
   std::span<const double> age_clock;  ///< thermal age (degree-days) or days summed to the day; never falling
   std::span<const Temperature> soil;  ///< daily mean
   std::span<const Temperature> air_max;
@@ -40,8 +40,8 @@ struct SeasonCohorts {
   DayRange days() const { return {first, first + Days{static_cast<int>(emerging_share.size())}}; }
 };
 
-/// Control of one treatment in one possible season, for any day and all three kinds. A new residual is taken to
-/// be watered in on the day.
+/// Control of one treatment in one possible season, for any day and all three kinds. A new residual is taken
+/// to be watered in on the day.
 class ExpectedControl {
  public:
   /// All arguments must outlive this.
@@ -60,6 +60,7 @@ class ExpectedControl {
   std::optional<std::size_t> index(Day day) const;
   double warmth_on(std::size_t day) const;
   double foliar_on(std::size_t day) const;
+  double just_up_on(std::size_t day) const;
   double young_on(std::size_t day) const;
   double residual_on(std::size_t day) const;
   double residual_works() const;

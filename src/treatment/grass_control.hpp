@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What treatments do to one grass: which share of the plants of a stage a foliar active kills, how long and how
-// well a residual keeps plants from coming up, and how far field results stray from both.
+// What treatments do to one grass: which share of the plants of a stage a foliar active kills, how long and
+// how well a residual keeps plants from coming up, and how far field results stray from both.
 #pragma once
 
 #include <array>
@@ -67,18 +67,19 @@ struct GrassControl {
 
   // Foliar part.
   std::vector<KillRow> rows;
-  std::vector<std::string> unnamed_rows;  ///< one or two rows a foliar partner nobody named is drawn from, evenly
-  double row_spread_points = 0.0;         ///< a whole row is drawn this far up or down, evenly
-  double foliar_failure_most = 0.0;       ///< a further loss between none and this share, evenly
-  Fraction young_seedlings;               ///< what a residual alone kills of plants just up
-  int young_up_to_days = 0;               ///< how long a plant counts as just up
-  std::optional<WarmthRule> warmth;       ///< absent: warm days throughout
+  std::vector<std::string>
+      unnamed_rows;                  ///< one or two rows a foliar partner nobody named is drawn from, evenly
+  double row_spread_points = 0.0;    ///< a whole row is drawn this far up or down, evenly
+  double foliar_failure_most = 0.0;  ///< a further loss between none and this share, evenly
+  Fraction young_seedlings;          ///< what a residual alone kills of plants just up
+  int young_up_to_days = 0;          ///< how long a plant counts as just up
+  std::optional<WarmthRule> warmth;  ///< absent: warm days throughout
 
   // Residual part.
-  CitedSpan unnamed_weeks;                       ///< of a residual nobody named, at 20 C
-  std::vector<ResidualAction> residuals;         ///< where this grass differs from the list of actives
-  CitedSpan greatest;                            ///< percent of the seedlings a full, active dose stops
-  std::map<int, CitedSpan> greatest_by_group;    ///< where a group does better or worse
+  CitedSpan unnamed_weeks;                     ///< of a residual nobody named, at 20 C
+  std::vector<ResidualAction> residuals;       ///< where this grass differs from the list of actives
+  CitedSpan greatest;                          ///< percent of the seedlings a full, active dose stops
+  std::map<int, CitedSpan> greatest_by_group;  ///< where a group does better or worse
   std::map<std::string, CitedSpan> greatest_by_active;
   /// Largest share of the promised residual effect lost in a bad year, for a short and a long residual; in
   /// between by weeks.
@@ -97,8 +98,8 @@ struct GrassControl {
 };
 
 /// Reads a file of models/treatment/control/. Problems of the request family name the place: unknown keys, a
-/// stage missing or twice, limits that do not rise, a row named twice, an unnamed partner without a row, numbers
-/// without grounds.
+/// stage missing or twice, limits that do not rise, a row named twice, an unnamed partner without a row,
+/// numbers without grounds.
 Result<GrassControl> read_grass_control(std::string_view json, const std::string& file);
 
 }  // namespace soilclock::treatment

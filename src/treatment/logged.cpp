@@ -66,6 +66,8 @@ std::vector<double> surviving_shares(const SeasonCohorts& cohorts, std::span<con
   std::vector<double> left{cohorts.emerging_share.begin(), cohorts.emerging_share.end()};
   for (const LoggedApplication& application : logged) {
     if (!cohorts.days().contains(application.day)) continue;
+    const bool never_watered_in = !application.activation_delay_days;
+    if (never_watered_in && !has_foliar(application.kind)) continue;
     const ExpectedControl control{cohorts, application.drawn, grass, rule};
     const std::vector<double> killed = control.killed_of_those_up(application.kind, application.day);
     for (std::size_t i = 0; i < left.size(); ++i) left[i] *= 1.0 - killed[i];

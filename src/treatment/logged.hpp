@@ -27,9 +27,9 @@ class LoggedDoses {
   LoggedDoses(const SeasonCohorts& cohorts, std::span<const LoggedApplication> logged,
               const ResidualRule& rule);
 
-  /// Dose left on a day of the residuals logged up to it, of the group that has most left; nothing when none was
-  /// logged, or outside the season. A full dose is 1; below ResidualRule::spent_below a residual is spent. One
-  /// never watered in counts as a dose of none.
+  /// Dose left on a day of the residuals logged up to it, of the group that has most left; nothing when none
+  /// was logged, or outside the season. A full dose is 1; below ResidualRule::spent_below a residual is
+  /// spent. One never watered in counts as a dose of none.
   std::optional<double> left_on(Day day) const;
 
   /// Share of the seedlings coming up on a day of the season (by day index) that the doses stop: applications

@@ -9,19 +9,25 @@ namespace {
 
 std::pair<int, int> ordered(int a, int b) { return {std::min(a, b), std::max(a, b)}; }
 
-/// What reaches plants on which all of `actions` work, at one stage.
-double kill_of_susceptible(std::span<const FoliarAction> actions, std::size_t stage, const MixtureRule& rule) {
+/// Killed of plants on which all of `actions` work, at one stage: never less than the best of the actions or
+/// of the pairs in them that reach all of Colby's expectation.
+double kill_of_susceptible(std::span<const FoliarAction> actions, std::size_t stage,
+                           const MixtureRule& rule) {
+  const auto left_by = [&](std::size_t i) { return 1.0 - actions[i].kill[stage].value(); };
   double left = 1.0;
-  double best = 0.0;
-  for (const FoliarAction& action : actions) {
-    left *= 1.0 - action.kill[stage].value();
-    best = std::max(best, action.kill[stage].value());
+  double best_alone = 0.0;
+  double best_pair = 0.0;
+  for (std::size_t i = 0; i < actions.size(); ++i) {
+    left *= left_by(i);
+    best_alone = std::max(best_alone, 1.0 - left_by(i));
+    for (std::size_t j = 0; j < i; ++j) {
+      if (rule.full_expectation.contains(ordered(actions[i].group, actions[j].group)))
+        best_pair = std::max(best_pair, 1.0 - left_by(i) * left_by(j));
+    }
   }
-  if (actions.size() < 2) return best;
-  const bool full = actions.size() == 2 &&
-                    rule.full_expectation.contains(ordered(actions[0].group, actions[1].group));
-  const double expected = (full ? 1.0 : rule.share_of_expectation) * (1.0 - left);
-  return std::max(best, std::min(expected, rule.cap.value()));
+  if (actions.size() < 2) return best_alone;
+  const double together = std::max(rule.share_of_expectation * (1.0 - left), best_pair);
+  return std::max(best_alone, std::min(together, rule.cap.value()));
 }
 
 }  // namespace
@@ -45,12 +51,11 @@ Result<MixtureRule> read_mixture_rule(std::string_view json, const std::string& 
 }
 
 KillByStage combined_kill(std::span<const FoliarAction> actions, const MixtureRule& rule) {
-  // In order of rising resistance, plants fall into strata: those below the first share withstand all actions,
-  // those between the first and the second all but the first, and so on.
+  // In order of rising resistance, plants fall into strata: those below the first share withstand all
+  // actions, those between the first and the second all but the first, and so on.
   std::vector<FoliarAction> ordered_actions(actions.begin(), actions.end());
-  std::stable_sort(
-      ordered_actions.begin(), ordered_actions.end(),
-      [](const FoliarAction& a, const FoliarAction& b) { return a.resistant < b.resistant; });
+  std::stable_sort(ordered_actions.begin(), ordered_actions.end(),
+                   [](const FoliarAction& a, const FoliarAction& b) { return a.resistant < b.resistant; });
   KillByStage kill{};
   for (std::size_t stage = 0; stage < stage_count; ++stage) {
     double sum = 0.0;

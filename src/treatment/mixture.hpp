@@ -16,9 +16,9 @@ namespace soilclock::treatment {
 
 /// models/treatment/mixtures.json.
 struct MixtureRule {
-  double share_of_expectation = 0.0;                ///< of Colby's expectation that a mixture reaches
-  Fraction cap;                                     ///< no mixture is taken to do more
-  std::set<std::pair<int, int>> full_expectation;   ///< pairs of groups (smaller first) that reach all of it
+  double share_of_expectation = 0.0;               ///< of Colby's expectation that a mixture reaches
+  Fraction cap;                                    ///< no mixture is taken to do more
+  std::set<std::pair<int, int>> full_expectation;  ///< pairs of groups (smaller first) that reach all of it
 };
 
 /// Reads models/treatment/mixtures.json; a request problem names the place of what is wrong.
@@ -26,13 +26,14 @@ Result<MixtureRule> read_mixture_rule(std::string_view json, const std::string& 
 
 /// One site of action of a foliar mixture.
 struct FoliarAction {
-  int group = 0;                   ///< HRAC/WSSA number; 0 where it is not known
-  KillByStage kill{};              ///< of susceptible plants
-  Fraction resistant;              ///< share of the plants it does not kill at all
+  int group = 0;       ///< HRAC/WSSA number; 0 where it is not known
+  KillByStage kill{};  ///< of susceptible plants
+  Fraction resistant;  ///< share of the plants it does not kill at all
 };
 
 /// Kill by stage of all actions together: Colby's expectation for independent action (E = X + Y - XY/100),
-/// times the share of it that mixtures reach, up to the cap, and never less than the best action alone.
+/// times the share of it that mixtures reach, up to the cap, and never less than the best action alone or the
+/// best pair that reaches all of its expectation: a further action takes nothing away.
 /// Plants resistant to several groups are taken to be the same plants, as nobody has counted them apart: the
 /// cautious reading. No action kills nothing. Sources: colby-1967; the share is judgement.
 KillByStage combined_kill(std::span<const FoliarAction> actions, const MixtureRule& rule);

@@ -14,7 +14,8 @@ Result<ResidualRule> read_residual_rule(std::string_view json, const std::string
     ResidualRule rule;
     const JsonObject energy = top.object("activation_energy");
     rule.activation_energy_least_j_per_mol = energy.number("least", 1e3, 2e5);
-    rule.activation_energy_most_j_per_mol = energy.number("most", rule.activation_energy_least_j_per_mol, 2e5);
+    rule.activation_energy_most_j_per_mol =
+        energy.number("most", rule.activation_energy_least_j_per_mol, 2e5);
     (void)energy.choice("unit", {"J/mol"});
     (void)read_grounds(energy);
     energy.finish();

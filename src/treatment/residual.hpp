@@ -31,9 +31,9 @@ struct ResidualRule {
 /// Reads models/treatment/residual.json; a request problem names the place of what is wrong.
 Result<ResidualRule> read_residual_rule(std::string_view json, const std::string& file);
 
-/// How much faster than at the reference a residual decays in soil of this temperature: 1 at 20 C; at 30 C 1.5
-/// to 2.4 for the two ends of the activation energy. Arrhenius, exp(-E/R (1/T - 1/Tref)). Unknown temperature
-/// gives not-a-number. Sources: hong-smith-1996, efsa-2008.
+/// How much faster than at the reference a residual decays in soil of this temperature: 1 at 20 C; at 30
+/// C 1.5 to 2.4 for the two ends of the activation energy. Arrhenius, exp(-E/R (1/T - 1/Tref)). Unknown
+/// temperature gives not-a-number. Sources: hong-smith-1996, efsa-2008.
 double decay_factor(Temperature soil, double activation_energy_j_per_mol, const ResidualRule& rule);
 
 /// Half-life at the reference temperature of a residual that lasts `residual_weeks` (above 0): weeks x 7
@@ -41,8 +41,9 @@ double decay_factor(Temperature soil, double activation_energy_j_per_mol, const 
 /// Source: schleicher-1995.
 double effective_half_life_days(double residual_weeks, const ResidualRule& rule);
 
-/// Share of the greatest effect that is left while `dose_left` (a full dose = 1, two doses may add to more) is in
-/// the soil: f^3 / (f^3 + 0.085^3). Negative doses count as none. Source: derived from the 2.5 half-lives rule.
+/// Share of the greatest effect that is left while `dose_left` (a full dose = 1, two doses may add to more)
+/// is in the soil: f^3 / (f^3 + 0.085^3). Negative doses count as none. Source: derived from the 2.5
+/// half-lives rule.
 double dose_effect(double dose_left, const ResidualRule& rule);
 
 /// Dose fractions over consecutive days of one soil temperature course, for one half-life.

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include "core/unit_words.hpp"
+
 namespace soilclock::treatment {
 
 namespace {
@@ -58,7 +60,7 @@ std::vector<SeedingWarning> seeding_warnings(std::span<const PlanEntry> entries,
 }
 
 std::optional<Remark> slope_caution(bool slope_to_green, const DailySeries<Rain>& rain, Day day,
-                                    bool saturated) {
+                                    bool saturated, bool us_units) {
   if (!slope_to_green) return std::nullopt;
   constexpr int days_ahead = 3;
   const Rain heavy = Rain::from_inches(0.5);
@@ -70,13 +72,17 @@ std::optional<Remark> slope_caution(bool slope_to_green, const DailySeries<Rain>
     else
       ++unknown;
   }
+  // Judgement: a pass of the sprayer on the slope, more where wheels carry it.
+  constexpr double slope_buffer_m = 3.0;
+  constexpr double path_buffer_m = 5.0;
   const std::string keep =
-      "keep a buffer of 3 m on the slope and 5 m on traffic paths and mow first when dry";
+      fmt::format("keep a buffer of {} on the slope and {} on traffic paths and mow first when dry",
+                  length_words(slope_buffer_m, us_units), length_words(path_buffer_m, us_units));
   if (saturated) return Remark{"slope-to-green", "Saturated soil on a slope to a green: " + keep};
   if (expected_mm >= heavy.mm()) {
     return Remark{"slope-to-green",
-                  fmt::format("{:.0f} mm of rain expected within three days on a slope to a green: {}",
-                              expected_mm, keep)};
+                  fmt::format("{} of rain expected within three days on a slope to a green: {}",
+                              water_words(Rain::from_mm(expected_mm), us_units), keep)};
   }
   if (unknown > 0) {
     return Remark{"slope-to-green", "Slope to a green and the rain of the next days is not known: " + keep};

@@ -39,9 +39,9 @@ std::vector<SeedingWarning> seeding_warnings(std::span<const PlanEntry> entries,
 
 /// A caution when water may carry a residual down a slope onto a green: at least half an inch of rain
 /// expected within three days from the day, or soil already saturated. Unknown rain counts as none expected,
-/// and the text says so. Source: leon-2016 (all six actives tested moved out of the treated strip on a 14 %
-/// slope).
+/// and the text says so. Source: leon-2016 (all six actives tested moved out of the treated strip on a 14%
+/// slope). `us_units`: of the sentence.
 std::optional<Remark> slope_caution(bool slope_to_green, const DailySeries<Rain>& rain, Day day,
-                                    bool saturated);
+                                    bool saturated, bool us_units = false);
 
 }  // namespace soilclock::treatment

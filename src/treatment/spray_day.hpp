@@ -28,6 +28,7 @@ struct SpraySite {
   double utc_offset_hours = 0.0;  ///< of the clock the hours are given on (standard time of the site)
   bool irrigated = false;
   bool slope_to_green = false;
+  bool us_units = false;  ///< of the sentences
 };
 
 /// What stands for or against a day or an hour.

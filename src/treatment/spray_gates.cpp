@@ -5,6 +5,8 @@
 
 #include <optional>
 
+#include "core/unit_words.hpp"
+
 namespace soilclock::treatment {
 
 namespace {
@@ -52,6 +54,11 @@ class DayGates {
   }
 
  private:
+  std::string degrees(Temperature temperature) const {
+    return whole_degree_words(temperature, site_.us_units);
+  }
+  std::string water(double mm) const { return water_words(Rain::from_mm(mm), site_.us_units); }
+
   void add(SprayGate gate, bool stops, std::string text) {
     findings_.push_back({gate, stops, std::move(text)});
   }
@@ -63,13 +70,12 @@ class DayGates {
     const Temperature stop = foliar ? rules_.post_stop_maximum : rules_.dormant_stop_maximum;
     const Temperature good = foliar ? rules_.post_good_maximum : rules_.dormant_good_maximum;
     if (*high < stop) {
-      add(SprayGate::cold, true,
-          fmt::format("Maximum {:.0f} C: too cold for foliar action", high->celsius()));
+      add(SprayGate::cold, true, fmt::format("Maximum {}: too cold for foliar action", degrees(*high)));
     } else if (*high < good) {
-      add(SprayGate::cold, false, fmt::format("Maximum {:.0f} C: foliar action slow", high->celsius()));
+      add(SprayGate::cold, false, fmt::format("Maximum {}: foliar action slow", degrees(*high)));
     }
     if (*high > rules_.hot_stop) {
-      add(SprayGate::hot, true, fmt::format("Maximum {:.0f} C: turf tolerates less", high->celsius()));
+      add(SprayGate::hot, true, fmt::format("Maximum {}: turf tolerates less", degrees(*high)));
     }
   }
 
@@ -78,7 +84,7 @@ class DayGates {
     const auto before = rain_mm(daily_, day_ - Days{3}, day_);
     if (before && *before >= rules_.saturating_rain.mm()) {
       add(SprayGate::saturated, true,
-          fmt::format("{:.0f} mm of rain in three days: ground probably saturated", *before));
+          fmt::format("{} of rain in three days: ground probably saturated", water(*before)));
     }
   }
 
@@ -86,14 +92,14 @@ class DayGates {
     const auto soon = rain_mm(daily_, day_, day_ + Days{2});
     if (soon && *soon > rules_.heavy_rain.mm()) {
       add(SprayGate::runoff, site_.slope_to_green,
-          fmt::format("{:.0f} mm of rain on the day and the next: runoff{}", *soon,
+          fmt::format("{} of rain on the day and the next: runoff{}", water(*soon),
                       site_.slope_to_green ? " down the slope to a green" : " possible"));
     }
     if (hours_known || job_ == SprayJob::residual) return;
     const auto today = daily_.rain.at(day_);
     if (!today || today->mm() <= 0.0) return;
     add(SprayGate::rain, *today >= rules_.rain_on_day,
-        fmt::format("{:.1f} mm of rain on the day, its hours not known", today->mm()));
+        fmt::format("{} of rain on the day, its hours not known", water(today->mm())));
   }
 
   void water() {
@@ -102,7 +108,7 @@ class DayGates {
     const auto after = rain_mm(daily_, day_, end);
     if (after && after.value() >= rules_.watering_least.mm()) return;
     add(SprayGate::no_water, false,
-        after ? fmt::format("Only {:.0f} mm of water by {}: not activated", *after, short_date(end - Days{1}))
+        after ? fmt::format("Only {} of water by {}: not activated", water(*after), short_date(end - Days{1}))
               : std::string{"Rain after the day not known: water in by irrigation"});
   }
 

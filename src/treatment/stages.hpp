@@ -21,9 +21,9 @@ struct StageLimits {
   std::array<double, stage_count - 1> ages{};
 };
 
-/// The class of a plant of an age (not negative). `unit` is one phyllochron in the units of `age` (above 0), or
-/// the drawn length of a day for grasses that count days. A plant exactly at a limit still belongs to the younger
-/// class.
+/// The class of a plant of an age (not negative). `unit` is one phyllochron in the units of `age` (above 0),
+/// or the drawn length of a day for grasses that count days. A plant exactly at a limit still belongs to the
+/// younger class.
 StageClass stage_of(double age, double unit, const StageLimits& limits);
 
 }  // namespace soilclock::treatment

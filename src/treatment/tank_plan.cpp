@@ -31,8 +31,8 @@ ResidualPart unnamed_residual(const GrassControl& grass) {
   return {0, grass.unnamed_weeks, grass.greatest, {}};
 }
 
-/// The class row an active without figures of its own has, cut after its oldest stage; nothing where the grass
-/// has no such class or the active does not count on plants that are up.
+/// The class row an active without figures of its own has, cut after its oldest stage; nothing where the
+/// grass has no such class or the active does not count on plants that are up.
 std::optional<KillByStage> class_row(const Active& active, const GrassControl& grass) {
   if (!active.emerged_to) return std::nullopt;
   const KillRow* row = grass.row(active.moves == Movement::contact ? "contact" : "translocated");
@@ -42,6 +42,16 @@ std::optional<KillByStage> class_row(const Active& active, const GrassControl& g
     kill[stage] = Fraction{};
   }
   return kill;
+}
+
+/// Stage by stage; `rows` is not empty.
+KillByStage weakest_of(const std::vector<KillByStage>& rows) {
+  KillByStage weakest = rows.front();
+  for (const KillByStage& row : rows) {
+    for (std::size_t stage = 0; stage < stage_count; ++stage)
+      weakest[stage] = std::min(weakest[stage], row[stage]);
+  }
+  return weakest;
 }
 
 /// Collects the sites of action of a plan on one grass, each group once.
@@ -118,11 +128,18 @@ class PartsOfPlan {
     }
   }
 
+  /// The figures an active has by itself on this grass; null when it has none.
+  const KillRow* own_row(const Active& active) const {
+    const auto found = std::find_if(grass_.rows.begin(), grass_.rows.end(), [&](const KillRow& row) {
+      return row.actives == std::vector{active.name};
+    });
+    return found == grass_.rows.end() ? nullptr : &*found;
+  }
+
   void add_foliar(const Active& active) {
-    for (const KillRow& row : grass_.rows) {
-      if (row.actives != std::vector{active.name}) continue;
-      add_foliar_row(active.group, row.kill);
-      note_sprays(row);
+    if (const KillRow* row = own_row(active)) {
+      add_foliar_row(active.group, row->kill);
+      note_sprays(*row);
       return;
     }
     if (const auto kill = class_row(active, grass_))
@@ -135,32 +152,59 @@ class PartsOfPlan {
     if (row.sprays > 1) parts_.more_sprays.push_back(row.name);
   }
 
-  /// Half of a group's actives make it a residual one, more than half a foliar one. Judgement: groups 3 and 29
-  /// come out as residual, 2 and 9 as foliar, 5 as both.
+  /// Half of a group's actives make it a residual one, more than half a foliar one. Judgement: groups 3 and
+  /// 29 come out as residual, 2 and 9 as foliar; on annual bluegrass 5 comes out as both.
   void add_group(int group) {
     const std::vector<const Active*> members = actives_.of_group(group);
+    const bool residual = add_group_residual(group, members);
+    const bool foliar = add_group_foliar(group, members);
+    if (!residual && !foliar) parts_.not_counted.push_back("group " + std::to_string(group));
+  }
+
+  bool add_group_residual(int group, const std::vector<const Active*>& members) {
     CitedSpan weeks;
-    std::size_t residual = 0;
-    std::size_t foliar = 0;
-    std::optional<KillByStage> weakest;
+    std::size_t lasting = 0;
     for (const Active* active : members) {
       const CitedSpan own = weeks_of(*active);
-      if (own.most > 0.0) {
-        weeks.least = residual == 0 ? own.least : std::min(weeks.least, own.least);
-        weeks.most = std::max(weeks.most, own.most);
-        ++residual;
-      }
-      if (const auto kill = class_row(*active, grass_)) {
-        ++foliar;
-        if (!weakest) weakest = kill;
-        for (std::size_t s = 0; s < stage_count; ++s) (*weakest)[s] = std::min((*weakest)[s], (*kill)[s]);
+      if (own.most <= 0.0) continue;
+      weeks.least = lasting == 0 ? own.least : std::min(weeks.least, own.least);
+      weeks.most = std::max(weeks.most, own.most);
+      ++lasting;
+    }
+    if (lasting == 0 || lasting * 2 < members.size()) return false;
+    add_residual_weeks(group, weeks, greatest_of(grass_, {}, group));
+    return true;
+  }
+
+  /// The weakest figures of the group's actives; where none of them has any, those of an unnamed partner.
+  bool add_group_foliar(int group, const std::vector<const Active*>& members) {
+    std::vector<KillByStage> known;
+    std::size_t acting = 0;
+    bool more_sprays = false;
+    for (const Active* active : members) {
+      const KillRow* own = own_row(*active);
+      const auto kill = own != nullptr ? std::optional{own->kill} : class_row(*active, grass_);
+      if (kill) known.push_back(*kill);
+      if (kill || likely_foliar(*active)) ++acting;
+      more_sprays = more_sprays || (own != nullptr && own->sprays > 1);
+    }
+    if (acting * 2 <= members.size()) return false;
+    if (known.empty()) {
+      for (const std::string& row : grass_.unnamed_rows) {
+        known.push_back(kill_of(grass_, row));
+        more_sprays = more_sprays || grass_.row(row)->sprays > 1;
       }
     }
-    const bool has_residual = residual > 0 && residual * 2 >= members.size();
-    const bool has_foliar = weakest && foliar * 2 > members.size();
-    if (has_residual) add_residual_weeks(group, weeks, greatest_of(grass_, {}, group));
-    if (has_foliar) add_foliar_row(group, *weakest);
-    if (!has_residual && !has_foliar) parts_.not_counted.push_back("group " + std::to_string(group));
+    add_foliar_row(group, weakest_of(known));
+    if (more_sprays) parts_.more_sprays.push_back("group " + std::to_string(group));
+    return true;
+  }
+
+  /// Whether an active without figures on this grass may be taken to act on plants that are up. Where a grass
+  /// has classes, those say it.
+  bool likely_foliar(const Active& active) const {
+    const bool has_classes = grass_.row("contact") != nullptr || grass_.row("translocated") != nullptr;
+    return !has_classes && active.uptake != Uptake::soil && !active.to_come;
   }
 
   const GrassControl& grass_;

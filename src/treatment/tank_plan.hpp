@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What a site means to put down, as its parts act on one grass. It takes a plan as it is; it never proposes an
-// active.
+// What a site means to put down, as its parts act on one grass. It takes a plan as it is; it never proposes
+// an active.
 #pragma once
 
 #include <map>
@@ -17,8 +17,8 @@ enum class FoliarClass { none, contact, translocated };
 /// "none", "contact", "translocated".
 std::string_view name(FoliarClass foliar);
 
-/// A plan in the user's words: actives and groups, or how long the residual lasts and what kind of foliar goes
-/// with it. What is not said stays open.
+/// A plan in the user's words: actives and groups, or how long the residual lasts and what kind of foliar
+/// goes with it. What is not said stays open.
 struct TankPlan {
   std::vector<PlanEntry> entries;
   std::optional<double> residual_weeks;  ///< at 20 C; 0: no residual
@@ -47,8 +47,8 @@ struct ResidualPart {
 
 /// A treatment against one grass. An empty list: the treatment has no such part.
 struct TreatmentParts {
-  std::vector<FoliarPart> foliar;      ///< each group once
-  std::vector<ResidualPart> residual;  ///< each group once
+  std::vector<FoliarPart> foliar;        ///< each group once
+  std::vector<ResidualPart> residual;    ///< each group once
   std::vector<std::string> not_counted;  ///< actives of the plan nothing is known of on this grass
   std::vector<std::string> more_sprays;  ///< actives whose figures need more than one spray
 };
@@ -57,9 +57,11 @@ struct TreatmentParts {
 TreatmentParts unnamed_parts(const GrassControl& grass);
 
 /// The parts of a plan on a grass; what the plan leaves open is as unnamed. Actives of one group count once,
-/// with the better figure of each stage and the longer residual. A mixture with figures of its own stands for its
-/// actives. An active without figures of its own on this grass has those of its class up to its oldest stage,
-/// where the grass has classes, else it is not counted. A bare group counts as what most of its actives are.
+/// with the better figure of each stage and the longer residual. A mixture with figures of its own stands for
+/// its actives. An active without figures of its own on this grass has those of its class up to its oldest
+/// stage, where the grass has classes, else it is not counted. A bare group counts as what most of its
+/// actives are, on plants that are up with the weakest of their figures; a group of foliar actives without
+/// figures on this grass counts as an unnamed partner.
 TreatmentParts parts_of(const TankPlan& plan, const GrassControl& grass, const ResistantShares& resistant,
                         const Actives& actives);
 

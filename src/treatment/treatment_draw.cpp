@@ -7,8 +7,8 @@ namespace soilclock::treatment {
 
 namespace {
 
-// Streams of the random field; other floors number theirs differently ("reach" in ASCII leads these). A further
-// site of action takes the streams `next_part` later.
+// Streams of the random field; other floors number theirs differently ("reach" in ASCII leads these). A
+// further site of action takes the streams `next_part` later.
 enum Stream : std::uint64_t {
   partner_stream = 0x7265616368000001ULL,
   foliar_stream,
@@ -32,8 +32,7 @@ double failure_most(double weeks, const GrassControl& grass) {
 KillByStage drawn_kill(const RandomField& field, std::uint64_t member, const std::vector<FoliarPart>& parts,
                        const TreatmentRules& rules) {
   const GrassControl& grass = *rules.grass;
-  const double shift =
-      0.01 * grass.row_spread_points * (2.0 * field.uniform(row_stream, member) - 1.0);
+  const double shift = 0.01 * grass.row_spread_points * (2.0 * field.uniform(row_stream, member) - 1.0);
   std::vector<FoliarAction> actions;
   for (std::size_t i = 0; i < parts.size(); ++i) {
     const std::uint64_t later = i * next_part;
@@ -64,12 +63,12 @@ DrawnTreatment draw_treatment(const RandomField& field, std::uint64_t member, co
     if (residual.weeks < least_residual_weeks) continue;
     const double failure =
         failure_most(residual.weeks, *rules.grass) * field.uniform(residual_stream + later, member);
-    const double greatest =
-        0.01 * between(part.greatest.least, part.greatest.most, field.uniform(greatest_stream + later, member));
+    const double greatest = 0.01 * between(part.greatest.least, part.greatest.most,
+                                           field.uniform(greatest_stream + later, member));
     residual.works = greatest * (1.0 - failure) * (1.0 - part.resistant.value());
-    residual.activation_energy_j_per_mol = between(rules.residual->activation_energy_least_j_per_mol,
-                                                   rules.residual->activation_energy_most_j_per_mol,
-                                                   field.uniform(energy_stream, member));
+    residual.activation_energy_j_per_mol =
+        between(rules.residual->activation_energy_least_j_per_mol,
+                rules.residual->activation_energy_most_j_per_mol, field.uniform(energy_stream, member));
     drawn.residuals.push_back(residual);
   }
   return drawn;

@@ -17,7 +17,8 @@ struct ResidualDraw {
   int group = 0;
   double weeks = 0.0;                        ///< at 20 C
   double activation_energy_j_per_mol = 0.0;  ///< how much faster it decays in warm soil
-  double works = 0.0;  ///< share of the seedlings a full, active dose stops: greatest effect less failure and resistance
+  double works =
+      0.0;  ///< share of the seedlings a full, active dose stops: greatest effect less failure and resistance
 };
 
 /// A treatment as one member has it. Residuals shorter than least_residual_weeks are left out.

@@ -7,6 +7,7 @@
 
 #include "core/season.hpp"
 #include "core/text.hpp"
+#include "core/unit_words.hpp"
 
 namespace soilclock::treatment {
 
@@ -260,7 +261,7 @@ std::string question(TurfState state, const std::optional<EyeCheck>& seen) {
   }
 }
 
-void add_remarks(TurfReading& reading, TurfSpecies species, const TurfRules& rules) {
+void add_remarks(TurfReading& reading, TurfSpecies species, const TurfRules& rules, bool us_units) {
   if (reading.state == TurfState::unknown) {
     reading.remarks.push_back(
         {"turf-state-not-known", "Too few soil temperatures of the last week to judge the turf"});
@@ -270,11 +271,15 @@ void add_remarks(TurfReading& reading, TurfSpecies species, const TurfRules& rul
       {"zoysiagrass-green-below",
        "Zoysiagrass can keep green leaves under a brown canopy all winter: look below it"});
   if (reading.heat_units && *reading.heat_units >= rules.zoysia_heat) {
+    const auto days_of = [us_units](DegreeDays sum) {
+      return us_units ? sum.fahrenheit_days() : sum.celsius_days();
+    };
     reading.remarks.push_back(
         {"zoysiagrass-heat-units",
-         fmt::format("{:.0f} degree-days above 5 C since midwinter: past the usual limit of {:.0f} for "
+         fmt::format("{:.0f} degree-days above {} since midwinter: past the usual limit of {:.0f} for "
                      "treatments that need dormant zoysiagrass",
-                     reading.heat_units->celsius_days(), rules.zoysia_heat.celsius_days())});
+                     days_of(*reading.heat_units), whole_degree_words(rules.heat_base, us_units),
+                     days_of(rules.zoysia_heat))});
   }
 }
 
@@ -362,7 +367,7 @@ TurfReading read_turf(const TurfWeather& weather, Day today, TurfSpecies species
                      short_date(look->day),
                      look->state == TurfState::dormant ? "it has been warm" : "a freeze came")});
   }
-  add_remarks(reading, species, rules);
+  add_remarks(reading, species, rules, weather.us_units);
   return reading;
 }
 

@@ -69,6 +69,7 @@ struct TurfWeather {
   DailySeries<Temperature> soil;  ///< daily mean near the surface, 5 or 10 cm
   DailySeries<Temperature> air_min;
   DailySeries<Temperature> air_max;
+  bool us_units = false;  ///< of the sentences
 };
 
 /// What somebody saw by parting the canopy.

@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/unit_words.hpp"
+
 namespace soilclock::weather {
 
 namespace {
@@ -138,9 +140,7 @@ Comparison compared_with_earlier(const std::vector<WeatherPart>& parts, const Le
 }
 
 std::string words(TemperatureDelta bias, bool us_units) {
-  const double kelvin = bias.kelvin();
-  return fmt::format("{:.1f} {} {}", std::abs(us_units ? kelvin * 1.8 : kelvin), us_units ? "F" : "C",
-                     kelvin < 0.0 ? "colder" : "warmer");
+  return difference_words(bias, us_units) + (bias.kelvin() < 0.0 ? " colder" : " warmer");
 }
 
 }  // namespace

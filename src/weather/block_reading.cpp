@@ -84,7 +84,7 @@ void note_cells(const PlannedColumn& planned, std::size_t column, const ColumnVa
                 data.heading_line(), shown);
   }
   if (cells.traces > 0) {
-    notes.doubt(fmt::format("{} {} of rain in '{}': rain fell, the amount counts 0.0 mm", cells.traces,
+    notes.doubt(fmt::format("{} {} of rain in '{}': rain fell, the amount counts as 0", cells.traces,
                             cells.traces == 1 ? "trace" : "traces", planned.heading),
                 data.heading_line(), shown);
   }

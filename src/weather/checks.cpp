@@ -6,6 +6,8 @@
 #include <cmath>
 #include <vector>
 
+#include "core/unit_words.hpp"
+
 namespace soilclock::weather {
 
 namespace {
@@ -46,8 +48,9 @@ void check_jumps(const DailySeries<Temperature>& series, const char* what, Readi
     if ((up > daily_jump_k && down > daily_jump_k) || (up < -daily_jump_k && down < -daily_jump_k)) {
       const Day day = series.first() + Days{static_cast<int>(i)};
       notes.doubt(
-          fmt::format("the {} of {} ({:.1f} C) is more than {:.0f} degrees away from both neighbouring days",
-                      what, iso(day), values[i].celsius(), daily_jump_k));
+          fmt::format("the {} of {} ({}) is more than {} away from both neighbouring days", what, iso(day),
+                      temperature_words(values[i], notes.us_units()),
+                      degrees_apart_words(TemperatureDelta::from_kelvin(daily_jump_k), notes.us_units())));
     }
   }
 }
@@ -82,8 +85,8 @@ DailyExtremes ExtremesCheck::checked(DailyExtremes pair, Day day, std::optional<
   const auto drop_impossible = [&](std::optional<Temperature>& value, const char* what) {
     if (!value || plausible(*value)) return;
     notes_.repeated("impossible temperatures",
-                    fmt::format("a {} of {:.1f} C is not weather (limits -60 to 60); taken as missing", what,
-                                value->celsius()),
+                    fmt::format("a {} of {} is not weather; taken as missing", what,
+                                temperature_words(*value, notes_.us_units())),
                     line);
     value.reset();
   };
@@ -97,10 +100,10 @@ DailyExtremes ExtremesCheck::checked(DailyExtremes pair, Day day, std::optional<
     } else {
       notes_.repeated(
           "reversed extremes",
-          fmt::format(
-              "{}: the minimum ({:.1f} C) is above the maximum ({:.1f} C); the day is taken as missing "
-              "(--swap-reversed exchanges them)",
-              iso(day), pair.minimum->celsius(), pair.maximum->celsius()),
+          fmt::format("{}: the minimum ({}) is above the maximum ({}); the day is taken as missing "
+                      "(--swap-reversed exchanges them)",
+                      iso(day), temperature_words(*pair.minimum, notes_.us_units()),
+                      temperature_words(*pair.maximum, notes_.us_units())),
           line);
       pair = {};
     }
@@ -111,7 +114,8 @@ DailyExtremes ExtremesCheck::checked(DailyExtremes pair, Day day, std::optional<
 std::optional<Rain> ExtremesCheck::checked_rain(Rain rain, std::optional<int> line) {
   if (plausible(rain)) return rain;
   notes_.repeated("impossible rain amounts",
-                  fmt::format("{:.1f} mm of rain is outside 0 to 500 mm a day; taken as missing", rain.mm()),
+                  fmt::format("{} of rain in a day is not possible; taken as missing",
+                              water_words(rain, notes_.us_units())),
                   line);
   return std::nullopt;
 }
@@ -119,8 +123,8 @@ std::optional<Rain> ExtremesCheck::checked_rain(Rain rain, std::optional<int> li
 std::optional<Temperature> ExtremesCheck::checked_soil(Temperature temperature, std::optional<int> line) {
   if (plausible(temperature)) return temperature;
   notes_.repeated("impossible temperatures",
-                  fmt::format("a soil temperature of {:.1f} C is outside -60 to 60; taken as missing",
-                              temperature.celsius()),
+                  fmt::format("a soil temperature of {} is not possible; taken as missing",
+                              temperature_words(temperature, notes_.us_units())),
                   line);
   return std::nullopt;
 }

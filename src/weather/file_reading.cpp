@@ -64,8 +64,8 @@ FileReading read_json_text(std::string_view text, const std::string& file, const
 /// A text in one of the shapes that need no heading, or nothing.
 std::optional<FileReading> read_without_heading(std::string_view text, const std::string& file,
                                                 const ReadingOptions& options) {
-  if (auto reading = read_reference_station(text, file)) return reading;
-  if (auto reading = read_reference_hours(text, file)) return reading;
+  if (auto reading = read_reference_station(text, file, options)) return reading;
+  if (auto reading = read_reference_hours(text, file, options)) return reading;
   if (auto reading = read_archive_months(text, file, options)) return reading;
   return read_archive_values(text, file, options);
 }
@@ -134,7 +134,7 @@ FileReading read_table_text(std::string_view text, const std::string& file, cons
 
 FileReading read_weather_text(std::string_view bytes, const std::string& file,
                               const ReadingOptions& options) {
-  ReadingNotes notes{file};
+  ReadingNotes notes{file, options.us_units};
   const DecodedText decoded = decode_text(bytes);
   if (auto problem = wrong_kind(decoded.text(), notes)) return refused(file, std::move(*problem));
   if (const char first = trimmed(decoded.text()).front(); first == '{' || first == '[')

@@ -41,6 +41,8 @@ struct ReadingOptions {
   bool swap_reversed_extremes = false;
   /// Moves maximum and rain of a morning observer to the day before.
   bool shift_morning_observations = false;
+  /// Doubts name temperatures in Fahrenheit and rain in inches.
+  bool us_units = false;
 };
 
 /// Something a careful reader would mention about one place of a file.

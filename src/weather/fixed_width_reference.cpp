@@ -66,7 +66,8 @@ std::vector<ColumnReading> column_readings() {
 
 }  // namespace
 
-std::optional<FileReading> read_reference_station(std::string_view text, const std::string& file) {
+std::optional<FileReading> read_reference_station(std::string_view text, const std::string& file,
+                                                  const ReadingOptions& options) {
   Fields fields;
   {
     const std::string_view first = text.substr(0, text.find('\n'));
@@ -77,7 +78,7 @@ std::optional<FileReading> read_reference_station(std::string_view text, const s
   reading.step = "daily";
   reading.columns = column_readings();
   reading.daily.day_definition = local_standard_days;
-  ReadingNotes notes{file};
+  ReadingNotes notes{file, options.us_units};
   ExtremesCheck extremes{false, notes};
   const std::string station{fields[0]};
   LineReader lines{text};

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <cstdint>
 
+#include "core/unit_words.hpp"
 #include "weather/checks.hpp"
 
 namespace soilclock::weather {
@@ -74,11 +75,11 @@ class HourCutter {
 
   double usable_air(double celsius, Instant at) {
     if (std::isnan(celsius) || plausible(Temperature::from_celsius(celsius))) return celsius;
-    notes_.repeated(
-        "impossible temperatures",
-        fmt::format("{:.1f} C in an hour of {} is not weather (limits -60 to 60); taken as missing", celsius,
-                    iso(date::floor<Days>(at))),
-        std::nullopt);
+    notes_.repeated("impossible temperatures",
+                    fmt::format("{} in an hour of {} is not weather; taken as missing",
+                                temperature_words(Temperature::from_celsius(celsius), notes_.us_units()),
+                                iso(date::floor<Days>(at))),
+                    std::nullopt);
     return std::nan("");
   }
 
@@ -101,8 +102,8 @@ class HourCutter {
     if (!std::isnan(rain) && !rain_known) {
       notes_.repeated(
           "impossible rain amounts",
-          fmt::format("{:.1f} mm of rain in an hour of {} is outside 0 to 500 mm; taken as missing", rain,
-                      iso(date::floor<Days>(at))),
+          fmt::format("{} of rain in an hour of {} is not possible; taken as missing",
+                      water_words(Rain::from_mm(rain), notes_.us_units()), iso(date::floor<Days>(at))),
           std::nullopt);
     }
     if (rain_known) {

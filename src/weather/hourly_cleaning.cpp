@@ -5,6 +5,7 @@
 
 #include <cmath>
 
+#include "core/unit_words.hpp"
 #include "weather/checks.hpp"
 #include "weather/unit_recognition.hpp"
 
@@ -39,6 +40,9 @@ class Cleaning {
  private:
   long long instant(std::size_t i) const { return data_.rows.moments[rows_[i]].instant; }
   int line(std::size_t i) const { return data_.line(rows_[i]); }
+  std::string words(double celsius) const {
+    return temperature_words(Temperature::from_celsius(celsius), notes_.us_units());
+  }
   int shown_column() const { return static_cast<int>(column_) + 1; }
 
   bool jump(std::size_t a, std::size_t b) const {
@@ -66,7 +70,7 @@ class Cleaning {
             "outages written as zeros",
             fmt::format(
                 "{} readings of exactly 0{} (lines {} to {}) look like a power failure; taken as missing",
-                end - i, dry ? " together with 0 % humidity" : " between much warmer ones", line(i),
+                end - i, dry ? " together with 0% humidity" : " between much warmer ones", line(i),
                 line(end - 1)),
             line(i), shown_column());
         for (std::size_t k = i; k < end; ++k) celsius_[k] = unusable;
@@ -81,13 +85,13 @@ class Cleaning {
       const double value = celsius_[i];
       if (std::isnan(value)) continue;
       if (!plausible(Temperature::from_celsius(value))) {
-        drop(i, fmt::format("{:.1f} C is not weather (limits -60 to 60); taken as missing", value));
+        drop(i, words(value) + " is not weather; taken as missing");
         continue;
       }
       if (before < i && is_spike(before, i)) {
-        drop(i, fmt::format("{:.1f} C is more than {:.0f} degrees away from the readings before and after "
-                            "it; taken as missing",
-                            value, spike_k));
+        drop(i, fmt::format("{} is more than {} away from the readings before and after it; taken as missing",
+                            words(value),
+                            degrees_apart_words(TemperatureDelta::from_kelvin(spike_k), notes_.us_units())));
         continue;
       }
       before = i;
@@ -119,9 +123,8 @@ class Cleaning {
       if (end - i >= 10 && instant(end - 1) - instant(i) >= stuck_minutes) {
         notes_.repeated(
             "runs of equal readings",
-            fmt::format(
-                "{} equal readings of {:.1f} C (lines {} to {}): the sensor may be stuck; they are kept",
-                end - i, celsius_[i], line(i), line(end - 1)),
+            fmt::format("{} equal readings of {} (lines {} to {}): the sensor may be stuck; they are kept",
+                        end - i, words(celsius_[i]), line(i), line(end - 1)),
             line(i), shown_column());
       }
       i = end;

@@ -131,14 +131,15 @@ void fill_soil(const Hours& hours, FileReading& reading, ReadingNotes& notes) {
 
 }  // namespace
 
-std::optional<FileReading> read_reference_hours(std::string_view text, const std::string& file) {
+std::optional<FileReading> read_reference_hours(std::string_view text, const std::string& file,
+                                                const ReadingOptions& options) {
   Fields fields;
   if (!split_fields(text.substr(0, text.find('\n')), fields) || !has_shape(fields)) return std::nullopt;
   FileReading reading;
   reading.file = file;
   reading.step = "hourly";
   reading.columns = column_readings();
-  ReadingNotes notes{file};
+  ReadingNotes notes{file, options.us_units};
   const std::string station{fields[0]};
   Hours hours;
   LineReader lines{text};

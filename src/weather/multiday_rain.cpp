@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "core/text.hpp"
+#include "core/unit_words.hpp"
 #include "weather/unit_recognition.hpp"
 
 namespace soilclock::weather {
@@ -31,10 +32,9 @@ std::vector<DayRange> multiday_totals(const BlockData& data, const std::vector<s
     const Day last = data.rows.moments[row].day;
     totals.emplace_back(last - Days{days - 1}, last + Days{1});
     const Rain rain = to_rain(amount, data.plan.columns[column].meaning.unit);
-    notes.doubt(
-        fmt::format("{:.1f} mm fell over the {} days {} to {}; the amounts of the single days are unknown",
-                    rain.mm(), days, iso(last - Days{days - 1}), iso(last)),
-        data.line(row), static_cast<int>(column) + 1);
+    notes.doubt(fmt::format("{} fell over the {} days {} to {}; the amounts of the single days are unknown",
+                            water_words(rain, notes.us_units()), days, iso(last - Days{days - 1}), iso(last)),
+                data.line(row), static_cast<int>(column) + 1);
   };
   for (std::size_t i = 0; i < rows.size(); ++i) {
     const std::size_t row = rows[i];

@@ -86,9 +86,9 @@ FlaggedCells failed_quality_flags(const BlockData& data, const std::vector<std::
       if (attribute(text, 0) == "T") traces.push_back(iso(data.rows.moments[row].day));
     }
     if (!traces.empty()) {
-      notes.doubt(fmt::format("a trace of rain on {}: rain fell, the amount counts 0.0 mm",
-                              shortened_list(traces, 5)),
-                  {}, static_cast<int>(*column) + 1);
+      notes.doubt(
+          fmt::format("a trace of rain on {}: rain fell, the amount counts as 0", shortened_list(traces, 5)),
+          {}, static_cast<int>(*column) + 1);
     }
   }
   return failed;

@@ -5,6 +5,7 @@
 
 #include <cmath>
 
+#include "core/unit_words.hpp"
 #include "weather/checks.hpp"
 #include "weather/unit_recognition.hpp"
 
@@ -137,9 +138,10 @@ std::optional<std::vector<double>> rain_amounts(const BlockData& data, const std
       const double value = data.number(row, *plain);
       const double mm = to_rain(value, unit).mm();
       if (mm < 0.0) {
-        notes.repeated("negative rain amounts",
-                       fmt::format("{:.1f} mm of rain is not possible; taken as missing", mm), data.line(row),
-                       static_cast<int>(*plain) + 1);
+        notes.repeated(
+            "negative rain amounts",
+            water_words(Rain::from_mm(mm), notes.us_units()) + " of rain is not possible; taken as missing",
+            data.line(row), static_cast<int>(*plain) + 1);
       }
       amounts.push_back(mm < 0.0 ? std::nan("") : mm);
     }

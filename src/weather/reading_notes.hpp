@@ -15,7 +15,9 @@ namespace soilclock::weather {
 /// Doubts about one file. Repeated doubts of one kind are shown a few times and then counted.
 class ReadingNotes {
  public:
-  explicit ReadingNotes(std::string file) : file_{std::move(file)} {}
+  /// `us_units`: of the values in the sentences.
+  explicit ReadingNotes(std::string file, bool us_units = false)
+      : file_{std::move(file)}, us_units_{us_units} {}
 
   void doubt(std::string text, std::optional<int> line = {}, std::optional<int> column = {});
   /// For doubts that can come with every row: `kind` names them in the closing count ("values that are no
@@ -26,11 +28,13 @@ class ReadingNotes {
   Problem problem(std::string what, std::optional<int> line, std::optional<int> column, std::string found,
                   std::string expected, std::string remedy) const;
   const std::string& file() const { return file_; }
+  bool us_units() const { return us_units_; }
   /// All doubts by line, those about the whole file first, with a count for each kind that was cut short.
   std::vector<Doubt> finished() const;
 
  private:
   std::string file_;
+  bool us_units_ = false;
   std::vector<Doubt> doubts_;
   std::map<std::string, int> counts_;
 };

@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "core/text.hpp"
+#include "core/unit_words.hpp"
 #include "weather/checks.hpp"
 #include "weather/unit_recognition.hpp"
 
@@ -94,7 +95,7 @@ void StationElements::note_flags(ReadingNotes& notes) const {
                             failed == 1 ? "is" : "are"));
   }
   if (!traces_.empty()) {
-    notes.doubt(fmt::format("a trace of rain on {}: rain fell, the amount counts 0.0 mm",
+    notes.doubt(fmt::format("a trace of rain on {}: rain fell, the amount counts as 0",
                             shortened_list(day_texts(traces_), 5)));
   }
   if (!presumed_.empty()) {
@@ -161,8 +162,8 @@ void StationElements::clear_several_days(Days shift, FileReading& reading, Readi
     const Day first = day - Days{days - 1};
     for (Day within = first; within <= day; within += Days{1}) reading.daily.rain.clear(within - shift);
     notes.doubt(
-        fmt::format("{:.1f} mm fell over the {} days {} to {}; the amounts of the single days are unknown",
-                    to_rain(kept.value, rain_).mm(), days, iso(first), iso(day)),
+        fmt::format("{} fell over the {} days {} to {}; the amounts of the single days are unknown",
+                    water_words(to_rain(kept.value, rain_), notes.us_units()), days, iso(first), iso(day)),
         kept.line);
   }
 }
@@ -185,8 +186,9 @@ void StationElements::fill_soil(FileReading& reading, ReadingNotes& notes) const
           means.set(day, *usable, Quality::measured);
       }
       if (means.empty()) continue;
-      notes.doubt(fmt::format("soil at {:.0f} cm is the mean of the day's extremes (SN{} and SX{})",
-                              soil_depths_cm[depth], place, place));
+      notes.doubt(fmt::format("soil at {} is the mean of the day's extremes (SN{} and SX{})",
+                              depth_words(Depth::from_cm(soil_depths_cm[depth]), notes.us_units()), place,
+                              place));
       reading.daily.soil[Depth::from_cm(soil_depths_cm[depth])] = std::move(means);
       break;
     }

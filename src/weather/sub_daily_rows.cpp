@@ -7,6 +7,7 @@
 #include <cmath>
 #include <map>
 
+#include "core/unit_words.hpp"
 #include "weather/checks.hpp"
 #include "weather/hourly_cleaning.hpp"
 #include "weather/rain_counters.hpp"
@@ -192,8 +193,8 @@ class SubDailyRows {
         reading_.daily.rain.set(span.day, total, Quality::measured);
       } else {
         notes_.repeated("impossible rain amounts",
-                        fmt::format("{:.1f} mm of rain on {} is outside 0 to 500 mm; taken as missing", s.sum,
-                                    iso(span.day)),
+                        fmt::format("{} of rain on {} is not possible; taken as missing",
+                                    water_words(total, notes_.us_units()), iso(span.day)),
                         data_.line(rows_[span.begin]));
       }
     }

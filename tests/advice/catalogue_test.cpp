@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "advice/catalogue.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <set>
@@ -8,6 +9,7 @@
 #include <vector>
 
 #include "advice/embedded_files.hpp"
+#include "advice/windows.hpp"
 #include "support/source_texts.hpp"
 
 namespace soilclock::advice {
@@ -91,6 +93,26 @@ TEST_CASE("a target is found by code and by plain name in any case") {
   CHECK(shipped().find_target("crabgrass")->code == "DIGIS");
   CHECK(shipped().find_target("GOOSEGRASS")->code == "ELEIN");
   CHECK(shipped().find_target("bluegrass") == nullptr);
+}
+
+TEST_CASE("every target has exactly one file of what treatments do to it") {
+  for (const auto& [code, target] : shipped().targets) {
+    INFO(code);
+    const auto& own = shipped().control_of(code).targets;
+    CHECK(std::find(own.begin(), own.end(), code) != own.end());
+    std::size_t files = 0;
+    for (const auto& [id, grass] : shipped().control) {
+      files += static_cast<std::size_t>(std::count(grass.targets.begin(), grass.targets.end(), code));
+    }
+    CHECK(files == 1);
+  }
+  CHECK(shipped().control.size() == 4);
+  CHECK_THROWS_AS(shipped().control_of("XXXXX"), std::out_of_range);
+}
+
+TEST_CASE("rules that stand in one file reach the others") {
+  CHECK(shipped().gates.cold_air == shipped().spray.post_stop_maximum);
+  CHECK(shipped().turf.look.valid_days == shipped().practice.noted_turf.holds_days);
 }
 
 TEST_CASE("every source says how it was read, and none claims a full text that nobody opened") {
@@ -187,20 +209,83 @@ TEST_CASE("files that do not fit together are refused at the place where they pa
   }
 }
 
+TEST_CASE("control files that do not fit the others are refused at the place where they part") {
+  const std::string crabgrass = "models/treatment/control/crabgrass.json";
+  const std::string goosegrass = "models/treatment/control/goosegrass.json";
+  SECTION("a row of an active that is not listed") {
+    check_refused(with(crabgrass, "\"actives\": [\"quinclorac\"]", "\"actives\": [\"quinclorak\"]"),
+                  crabgrass, "/foliar/rows/1/actives");
+  }
+  SECTION("weeks and greatest effect of an active that is not listed") {
+    check_refused(with(crabgrass, "\"active\": \"dithiopyr\"", "\"active\": \"dithiopir\""), crabgrass,
+                  "/residual/actives/1/active");
+    check_refused(with(goosegrass, "\"active\": \"indaziflam\",\n        \"share\"",
+                       "\"active\": \"indaziflame\",\n        \"share\""),
+                  goosegrass, "/residual/greatest_by_active");
+  }
+  SECTION("a target without a control file") {
+    check_refused(without("models/treatment/control/annual_bluegrass.json"), "models/targets/POAAN.json",
+                  "/code");
+    check_refused(with(crabgrass, "[\"DIGIS\", \"DIGSA\"]", "[\"DIGIS\"]"), "models/targets/DIGSA.json",
+                  "/code");
+  }
+  SECTION("a target with two control files, and one that is not there") {
+    check_refused(with(goosegrass, "[\"ELEIN\"]", "[\"ELEIN\", \"SETVI\"]"), goosegrass, "/targets");
+    check_refused(with(crabgrass, "[\"DIGIS\", \"DIGSA\"]", "[\"DIGIS\", \"DIGSI\"]"), crabgrass,
+                  "/targets/1");
+  }
+  SECTION("ages in another unit than the growth model counts") {
+    std::vector<NamedText> files = built_in_files();
+    for (NamedText& file : files) {
+      if (file.name != goosegrass) continue;
+      file.text = exchanged(file.text, "\"age_unit\": \"d\"", "\"age_unit\": \"phyllochrons\"");
+      const std::size_t to = file.text.find("\"foliar\"");
+      for (std::size_t at = file.text.find("\"unit\": \"d\""); at < to;
+           at = file.text.find("\"unit\": \"d\""))
+        file.text.replace(at, std::string{"\"unit\": \"d\""}.size(), "\"unit\": \"phyllochrons\"");
+    }
+    check_refused(files, goosegrass, "/age_unit");
+  }
+  SECTION("sources of kill figures, of residual figures and of mixtures") {
+    check_refused(with(crabgrass, "\"source\": \"neal-1990\"", "\"source\": \"neil-1990\""), crabgrass,
+                  "/foliar/rows/0/leaves_1_3/source");
+    check_refused(with(crabgrass, "\"source\": \"umeda-shaner-2011\"", "\"source\": \"umeda-2011\""),
+                  crabgrass, "/residual/actives/0/weeks/source");
+    check_refused(with(goosegrass, "\"source\": \"johnson-1993\"", "\"source\": \"johnson-1893\""),
+                  goosegrass, "/residual/greatest_by_active/0/share/source");
+    check_refused(with("models/treatment/control/annual_bluegrass.json", "\"source\": \"brosnan-2020b\"",
+                       "\"source\": \"brosnan-2020x\""),
+                  "models/treatment/control/annual_bluegrass.json", "/collections_resistant/0/share/source");
+    check_refused(
+        with("models/treatment/mixtures.json", "\"source\": \"elmore-2013\"", "\"source\": \"elmore-2003\""),
+        "models/treatment/mixtures.json", "/full_expectation/0/source");
+    check_refused(
+        with("config/practice.json", "\"source\": \"johnson-1980\"", "\"source\": \"johnson-1880\""),
+        "config/practice.json", "/decision/fall_last_day/source");
+  }
+  SECTION("two files of one id") {
+    std::vector<NamedText> files = built_in_files();
+    files.push_back({"models/treatment/control/other.json", source_text(crabgrass)});
+    check_refused(files, "models/treatment/control/other.json", "");
+  }
+}
+
 TEST_CASE("a file in a place that holds nothing, and a missing part, are refused by name") {
   std::vector<NamedText> files = built_in_files();
   files.push_back({"models/emergency/x.json", "{}"});
   check_refused(files, "models/emergency/x.json", "");
   check_refused(without("config/practice.json"), "config/practice.json", "");
-  check_refused(without("models/treatment/kill_matrix.json"), "models/treatment/kill_matrix.json", "");
-  check_refused(without("models/treatment/gates.json"), "models/treatment/gates.json", "");
+  for (const char* part : {"mixtures", "residual", "actives", "spray_day", "turf_state", "gates"}) {
+    const std::string name = "models/treatment/" + std::string{part} + ".json";
+    check_refused(without(name), name, "");
+  }
 }
 
-TEST_CASE("a threshold set in the practice file rules the weeks as well as the windows") {
+TEST_CASE("a threshold set in the practice file rules what the percent emerged call for") {
   const auto result = load_catalogue(with("config/practice.json", "\"value\": 80", "\"value\": 75"));
   if (!result) FAIL(describe(result.error()));
   CHECK(result->practice.thresholds.post_from.value.percent() == Approx(75));
-  CHECK(result->reach.post_from.percent() == Approx(75));
+  CHECK(kind_by_percent({70.0, 76.0, 80.0}, 90.0, result->practice.thresholds) == treatment::Kind::post);
 }
 
 TEST_CASE("how long a noted turf state stands and how cold is too cold are read where they are written") {

@@ -48,6 +48,31 @@ TEST_CASE("a noted turf state stands for two weeks or until one hard night, each
   CHECK(noted.ended_grounds.note.find("hard_frost") != std::string::npos);
 }
 
+TEST_CASE("the shipped numbers of the decision hang together") {
+  const DecisionRules rules = shipped().decision;
+  // A part, a wait or a treatment at all must bring the same; the trial of the rule was made with five
+  // points.
+  CHECK(rules.part_worth == 5);
+  CHECK(rules.adding_part_worth == rules.part_worth);
+  CHECK(rules.good_through_best == rules.part_worth);
+  CHECK(rules.late == rules.part_worth);
+  // Either side of the choice of an extra part.
+  CHECK(rules.close_call_least == rules.part_worth - 1);
+  CHECK(rules.close_call_most == rules.part_worth + 1);
+  CHECK(rules.range_bridge == 2);
+  CHECK(rules.range_within == 1);
+  CHECK(rules.good_through_kind == rules.range_within);
+  CHECK(rules.hurry == 1);
+  CHECK(rules.summer_days_after_90 == 28);
+  CHECK(rules.fall_last_month == 3);
+  CHECK(rules.fall_last_day == 1);
+  CHECK(rules.gated_share == Approx(0.5));
+  CHECK(rules.hump_share == Approx(0.25));
+  CHECK(rules.models_weight == Approx(0.2));
+  CHECK(rules.look_from_days < rules.look_to_days);
+  CHECK(rules.short_residual_weeks < rules.long_residual_weeks);
+}
+
 TEST_CASE("soil rules are the round Fahrenheit numbers of the trade and the published crossing") {
   // Extension notes (common practice): 70 F in fall, 50 and 55 F in spring, 60-65 F for goosegrass.
   // Taylor et al. 2021 (abstract): 18.9 C and 12.7 mm in seven days. Fidanza et al. 1996 (abstract): 22.8 C
@@ -103,6 +128,22 @@ TEST_CASE("a practice file with one thing wrong is refused at its place") {
       {"rule in Fahrenheit", "{\"value\": 21.1, \"unit\": \"C\"}", "{\"value\": 70, \"unit\": \"F\"}",
        "/soil_rules/0/temperature/unit"},
       {"run of no days", "\"run_days\": 5", "\"run_days\": 0", "/soil_rules/0/run_days"},
+      {"misspelt decision key", "\"part_worth\"", "\"part_wort\"", "/decision/part_worth"},
+      {"decision key too many", "\"decision\": {", "\"decision\": {\"color\": 1,", "/decision/color"},
+      {"points in percent", "\"value\": 5, \"unit\": \"points\"", "\"value\": 5, \"unit\": \"%\"",
+       "/decision/part_worth/unit"},
+      {"points below none", "\"value\": 5, \"unit\": \"points\"", "\"value\": -5, \"unit\": \"points\"",
+       "/decision/part_worth/value"},
+      {"judgement without a note", "\"note\": \"judgement, tried", "\"hint\": \"judgement, tried",
+       "/decision/part_worth/note"},
+      {"ends of the range outside the bridged dips", "\"range_within\": {\"value\": 1",
+       "\"range_within\": {\"value\": 3", "/decision/range_within/value"},
+      {"close calls from above", "\"close_call_least\": {\"value\": 4", "\"close_call_least\": {\"value\": 7",
+       "/decision/close_call_least/value"},
+      {"a day that no month has", "\"month\": 3, \"day\": 1", "\"month\": 13, \"day\": 1",
+       "/decision/fall_last_day/month"},
+      {"a share of more than all", "\"gated_share\": {\"value\": 50", "\"gated_share\": {\"value\": 150",
+       "/decision/gated_share/value"},
       {"two rules of one name", "\"id\": \"fall-66f\"", "\"id\": \"fall-70f\"", "/soil_rules/1/id"},
       {"empty caution",
        "\"The label of the product you hold is the law; where it differs from this page, it is right.\"",

@@ -80,18 +80,20 @@ TEST_CASE("a share most members never reach has an early date and no late one") 
   CHECK(!half.high);
 }
 
-TEST_CASE("today's state goes by the share up and the share soon to come") {
-  const auto state = [](double now, double in_three_weeks) {
-    return state_of(share(now), in_three_weeks, thresholds());
+TEST_CASE("the kind by percent emerged goes by the share up and the share soon to come") {
+  using treatment::Kind;
+  const auto kind = [](double now, double in_three_weeks) {
+    return kind_by_percent(share(now), in_three_weeks, thresholds());
   };
-  CHECK(state(0.0, 0.9) == State::hold);
-  CHECK(state(0.0, 1.0) == State::pre);  // one percent within three weeks: the residual may go
-  CHECK(state(5.0, 30.0) == State::pre);
-  CHECK(state(5.1, 30.0) == State::pre_and_post);
-  CHECK(state(79.9, 85.0) == State::pre_and_post);
-  CHECK(state(80.0, 85.0) == State::post);
+  CHECK(!kind(0.0, 0.9));
+  CHECK(kind(0.0, 1.0) == Kind::pre);  // one percent within three weeks: the residual may go
+  CHECK(kind(5.0, 30.0) == Kind::pre);
+  CHECK(kind(5.1, 30.0) == Kind::pre_post);
+  CHECK(kind(79.9, 85.0) == Kind::pre_post);
+  CHECK(kind(80.0, 85.0) == Kind::post);
+  CHECK(kind(99.0, 0.0) == Kind::post);  // nothing more to come is no reason to hold a foliar part
 }
 
 TEST_CASE("a wide band alone does not turn pre into pre and post") {
-  CHECK(state_of({0.0, 4.0, 40.0}, 30.0, thresholds()) == State::pre);
+  CHECK(kind_by_percent({0.0, 4.0, 40.0}, 30.0, thresholds()) == treatment::Kind::pre);
 }

@@ -15,6 +15,7 @@ const char* whole_file = R"([{"id":"a","name":"A","latitude":35.6,"longitude":-8
  "time_zone":"America/New_York","units":"us",
  "turf":{"species":"hybrid bermudagrass","irrigated":true,"overseed_on":null,"slope_to_green":false},
  "soil":{"depth":"5cm","offset_c":0.5},"targets":["POAAN","DIGIS"],
+ "plan":{"actives":["prodiamine"],"groups":[5]},"resistance":[{"group":9,"tested":true,"share":0.4}],
  "weather":[{"file":"course.csv","columns":"","dates":"year-first","units_in":"C,mm","station":"",
              "swap_reversed_extremes":false,"shift_morning_observations":false},{"file":"f.csv","role":"forecast"}],
  "probe":[{"file":"probe.csv"}]}])";
@@ -41,6 +42,8 @@ TEST_CASE("a site file that uses every key is read") {
   CHECK(!site.overseed_on);
   CHECK(site.soil_offset.kelvin() == 0.5);
   CHECK(site.targets == std::vector<std::string>{"POAAN", "DIGIS"});
+  CHECK(site.plan.entries.size() == 2);
+  CHECK(site.resistance.front().group == 9);
   REQUIRE(site.weather.size() == 2);
   CHECK(site.weather[0].path == "folder/course.csv");
   CHECK(site.weather[1].forecast);
@@ -81,6 +84,9 @@ TEST_CASE("every wrong value of a site file is refused with its place in the use
       {R"("depth":"5cm")", R"("depth":5)", "/0/soil/depth", "text in quotes"},
       {R"("offset_c":0.5)", R"("offset_c":50)", "/0/soil/offset_c", "-10 to 10"},
       {R"("targets":["POAAN","DIGIS"])", R"("targets":"POAAN")", "/0/targets", "a list"},
+      {R"("actives":["prodiamine"])", R"("actves":["prodiamine"])", "/0/plan/actves",
+       "did you mean 'actives'?"},
+      {R"("share":0.4)", R"("share":1.4)", "/0/resistance/0/share", "0 to 1"},
       {R"("dates":"year-first")", R"("dates":"ymd")", "/0/weather/0/dates",
        "day-first, month-first or year-first"},
       {R"({"file":"f.csv","role":"forecast"})", R"("f.csv")", "/0/weather/1", "an object"},

@@ -110,7 +110,8 @@ TEST_CASE("a correction changes the given fields only, and an empty value takes 
 
 TEST_CASE("an entry is told in one line") {
   CHECK(one_line({7, sample::stamp(), sample::reading()}) ==
-        "7  2026-10-12  millrace-nine  reading  time 09:00; depth 7cm; temperature 17.1C (62.8F); area tee "
+        "7  2026-10-12  millrace-nine  reading  time 09:00; depth 2.76in (7cm); temperature 62.78F (17.1C); "
+        "area tee "
         "2; notes "
         "sunny");
   CHECK(one_line({9, sample::stamp(), sample::count()}).find("; count 12, 0, 7; counted new;") !=

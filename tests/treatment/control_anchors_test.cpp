@@ -209,8 +209,9 @@ TEST_CASE("a changed number, basis or source in a control file is found") {
   CHECK(!problem_after("fenoxaprop", cell, replaced(cell, "81", "82")).empty());
   CHECK(!problem_after("fenoxaprop", cell, replaced(cell, "published", "derived")).empty());
   CHECK(!problem_after("fenoxaprop", cell, replaced(cell, "yu-mccullough-2016", "neal-1990")).empty());
-  CHECK(!problem_after("weeks of dithiopyr", "\"least\": 10, \"most\": 17", "\"least\": 9, \"most\": 17")
-             .empty());
+  const std::string weeks =
+      "\"least\": 10, \"most\": 17, \"unit\": \"weeks\", \"basis\": \"derived\", \"source\"";
+  CHECK(!problem_after("weeks of dithiopyr", weeks, replaced(weeks, "10", "9")).empty());
   CHECK(!problem_after("residual greatest", "\"least\": 97, \"most\": 97", "\"least\": 96, \"most\": 97")
              .empty());
   CHECK(!problem_after("residual failure of short", "\"value\": 0.6,", "\"value\": 0.5,").empty());

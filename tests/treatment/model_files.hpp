@@ -7,8 +7,10 @@
 #include <sstream>
 #include <string>
 
-#include "treatment/reach.hpp"
-#include "treatment/reach_settings.hpp"
+#include "treatment/actives.hpp"
+#include "treatment/grass_control.hpp"
+#include "treatment/mixture.hpp"
+#include "treatment/residual.hpp"
 
 namespace soilclock::treatment {
 
@@ -28,13 +30,23 @@ Value taken(const Result<Value>& result) {
   return *result;
 }
 
-inline ReachRules shipped_rules() {
-  return {taken(read_kill_matrix(model_text("kill_matrix.json"), "kill_matrix.json")),
-          taken(read_residual_rule(model_text("residual.json"), "residual.json"))};
+/// A file of models/treatment/control/ by its id.
+inline GrassControl shipped_control(const std::string& grass = "annual_bluegrass") {
+  const std::string file = "control/" + grass + ".json";
+  return taken(read_grass_control(model_text(file), file));
 }
 
-inline ReachSettings shipped_settings() {
-  return taken(read_reach_settings(model_text("reach_settings.json"), "reach_settings.json"));
+inline ResidualRule shipped_residual() {
+  return taken(read_residual_rule(model_text("residual.json"), "residual.json"));
+}
+
+inline MixtureRule shipped_mixture() {
+  return taken(read_mixture_rule(model_text("mixtures.json"), "mixtures.json"));
+}
+
+inline const Actives& shipped_actives() {
+  static const Actives all = taken(read_actives(model_text("actives.json"), "actives.json"));
+  return all;
 }
 
 }  // namespace soilclock::treatment

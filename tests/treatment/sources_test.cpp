@@ -18,13 +18,17 @@ TEST_CASE("every source named in the treatment files is in the list of sources")
   const std::set<std::string> known = matches(model_text("../sources.json"), "\"id\": *\"([^\"]+)\"");
   const std::filesystem::path folder = std::string{SOILCLOCK_SOURCE_DIR} + "/models/treatment";
   int files = 0;
-  for (const auto& entry : std::filesystem::directory_iterator{folder}) {
+  std::set<std::string> of_control_files;
+  for (const auto& entry : std::filesystem::recursive_directory_iterator{folder}) {
+    if (!entry.is_regular_file()) continue;
     ++files;
-    for (const std::string& id :
-         matches(model_text(entry.path().filename().string()), "\"source\": *\"([^\"]+)\"")) {
-      INFO(entry.path().filename().string() << " names " << id);
+    const std::string name = entry.path().lexically_relative(folder).generic_string();
+    for (const std::string& id : matches(model_text(name), "\"source\": *\"([^\"]+)\"")) {
+      INFO(name << " names " << id);
       CHECK(known.contains(id));
+      if (name.starts_with("control/")) of_control_files.insert(id);
     }
   }
-  CHECK(files == 7);
+  CHECK(files == 10);
+  CHECK(of_control_files.size() >= 20);
 }

@@ -45,10 +45,12 @@ std::string why_words(const TargetAnswer& answer) {
 
 /// Where the rule of thumb by percent emerged names another kind than the decision does.
 std::string rule_of_thumb_words(const TargetAnswer& answer, const WordContext& context) {
-  const bool differs = answer.by_percent && answer.decision.kind && *answer.by_percent != *answer.decision.kind;
+  const bool differs =
+      answer.by_percent && answer.decision.kind && *answer.by_percent != *answer.decision.kind;
   if (!may_treat_now(answer) || !differs || answer.weeks.empty()) return "";
   const TreatmentWeek& now = answer.weeks.front().week;
-  const double gain = now.of(*answer.decision.kind).control.middle - now.of(*answer.by_percent).control.middle;
+  const double gain =
+      now.of(*answer.decision.kind).control.middle - now.of(*answer.by_percent).control.middle;
   const auto& limit = *answer.by_percent == Kind::post ? context.practice->thresholds.post_from
                                                        : context.practice->thresholds.pre_up_to;
   const std::string rule = fmt::format("by the {:.0f}% rule of thumb this would be {}", limit.value.percent(),
@@ -78,8 +80,7 @@ std::string next_words(const TargetAnswer& answer) {
   const Decision& decision = answer.decision;
   std::vector<std::string> parts;
   if (answer.second_pre) parts.push_back(answer.second_pre->why);
-  if (decision.then && may_treat_now(answer))
-    parts.push_back("then " + cell_words(*decision.then));
+  if (decision.then && may_treat_now(answer)) parts.push_back("then " + cell_words(*decision.then));
   if (answer.next_look)
     parts.push_back(fmt::format("{}: {}", short_date(answer.next_look->date), answer.next_look->why));
   return fmt::format("{}", fmt::join(parts, "; "));
@@ -88,10 +89,10 @@ std::string next_words(const TargetAnswer& answer) {
 std::string passed_words(const TargetAnswer& answer) {
   const Decision& decision = answer.decision;
   if (!decision.late || !decision.kind) return "";
-  return fmt::format("the best weeks have passed ({}, {:.0f}%){}", week_range(decision.late->first, decision.late->last),
-                     decision.late_control.middle,
-                     may_treat_now(answer) ? fmt::format("; this week still gets {:.0f}%", decision.control->middle)
-                                           : "");
+  return fmt::format(
+      "the best weeks have passed ({}, {:.0f}%){}", week_range(decision.late->first, decision.late->last),
+      decision.late_control.middle,
+      may_treat_now(answer) ? fmt::format("; this week still gets {:.0f}%", decision.control->middle) : "");
 }
 
 std::string close_call_words(const TargetAnswer& answer) {
@@ -124,7 +125,8 @@ std::string plan_words(const TargetAnswer& answer) {
   if (!plan.not_counted.empty())
     text += fmt::format("; not counted here for lack of figures: {}", fmt::join(plan.not_counted, ", "));
   if (!plan.more_sprays.empty())
-    text += fmt::format("; figures of {} are for two sprays three weeks apart", fmt::join(plan.more_sprays, ", "));
+    text += fmt::format("; figures of {} are for two sprays three weeks apart",
+                        fmt::join(plan.more_sprays, ", "));
   return text;
 }
 
@@ -141,12 +143,14 @@ std::string class_words(const TargetAnswer& answer, bool long_residual) {
     const bool same = before != nullptr && before->kind == decision->kind &&
                       before->best_range->first == decision->best_range->first;
     if (before != nullptr) text += same ? " or " : "; or ";
-    if (same && fmt::format("{:.0f}", before->control->middle) == fmt::format("{:.0f}", decision->control->middle)) {
+    if (same &&
+        fmt::format("{:.0f}", before->control->middle) == fmt::format("{:.0f}", decision->control->middle)) {
       text.resize(text.size() - 4);
       continue;
     }
     if (!same)
-      text += fmt::format("{} from {} ", treatment::name(*decision->kind), short_date(decision->best_range->first));
+      text += fmt::format("{} from {} ", treatment::name(*decision->kind),
+                          short_date(decision->best_range->first));
     text += fmt::format("{:.0f}%", decision->control->middle);
     before = decision;
   }
@@ -184,10 +188,9 @@ std::string caution_words(const TargetAnswer& answer, const WordContext& context
 
 /// The remark that matters most, by what it may change.
 std::string doubt_words(const TargetAnswer& answer) {
-  static constexpr std::array codes{"model-and-field-disagree", "models-differ",
-                                    "pre-band-wide",            "barely-warm-summers",
-                                    "spread-over-cool-season",  "few-past-seasons",
-                                    "outside-validity",         "rain-unknown"};
+  static constexpr std::array codes{
+      "model-and-field-disagree", "models-differ",    "pre-band-wide",    "barely-warm-summers",
+      "spread-over-cool-season",  "few-past-seasons", "outside-validity", "rain-unknown"};
   for (const char* code : codes) {
     for (const Remark& remark : answer.remarks) {
       if (remark.code == code) return remark.text;
@@ -210,7 +213,9 @@ std::string waiting_words(const TargetAnswer& answer) {
     text += fmt::format("{}{:.0f}{} in {}", text.empty() ? "" : ", ", *costs[i], unit, weeks[i]);
   }
   if (!costs[0]) return "no useful week after it";
-  if (text.empty()) return costs[2] ? "waiting three weeks costs less than a point" : "waiting a week costs less than a point";
+  if (text.empty())
+    return costs[2] ? "waiting three weeks costs less than a point"
+                    : "waiting a week costs less than a point";
   return "waiting costs up to " + text + (costs[2] ? "" : ", then no useful week is left");
 }
 

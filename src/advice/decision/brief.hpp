@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The few lines below a headline: why, until when, what next, for which plan, and the doubt that matters most.
+// The few lines below a headline: why, until when, what next, for which plan, and the doubt that matters
+// most.
 #pragma once
 
 #include <string>

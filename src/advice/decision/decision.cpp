@@ -88,10 +88,12 @@ Range best_range(const Table& table, const Best& best, const DecisionRules& rule
   return range;
 }
 
-/// The last week, from the best one on, before the score first falls off.
-std::size_t good_through(const Table& table, const Best& best, double best_of_all, const DecisionRules& rules) {
+/// The last week, from the end of the best range on, before the score first falls off. A dip that the range
+/// bridges is no fall.
+std::size_t good_through(const Table& table, const Best& best, const Range& range, double best_of_all,
+                         const DecisionRules& rules) {
   const double floor = std::min(best_of_all - rules.good_through_best, best.score - rules.good_through_kind);
-  std::size_t last = best.week;
+  std::size_t last = range.last;
   while (last + 1 < table.size()) {
     const auto next = table.score(best.kind, last + 1);
     if (!next || *next < floor) break;
@@ -104,8 +106,8 @@ KindAndWeek cell(const Table& table, Kind kind, std::size_t week) {
   return {kind, table.week(week).week_of, table.week(week).of(kind).control};
 }
 
-/// What is left after the last good week: after a residual alone the next week in which a mixture is as good as
-/// the best, else the best that is still to be had.
+/// What is left after the last good week: after a residual alone the next week in which a mixture is as good
+/// as the best, else the best that is still to be had.
 void add_then(Decision& decision, const Table& table, std::size_t last_good, double best_of_all,
               const DecisionRules& rules) {
   if (decision.kind == Kind::pre) {
@@ -127,8 +129,8 @@ void add_close_call(Decision& decision, const Table& table, const Best& best, co
   if (!pre) return;
   const double below = best.score - pre->score;
   if (below < rules.close_call_least || below > rules.close_call_most) return;
-  decision.close_call = decision.kind == Kind::pre ? cell(table, best.kind, best.week)
-                                                   : cell(table, Kind::pre, pre->week);
+  decision.close_call =
+      decision.kind == Kind::pre ? cell(table, best.kind, best.week) : cell(table, Kind::pre, pre->week);
 }
 
 void add_late(Decision& decision, std::span<const TreatmentWeek> passed, double best_of_all,
@@ -155,9 +157,9 @@ Action action_of(const Table& table, const Decision& decision, const Best& best,
   const auto now = table.score(best.kind, 0);
   if (!now || best.score - *now >= rules.part_worth) return Action::wait;
   if (!range.contains(0)) return Action::any_week;
-  const bool hurry = std::any_of(
-      decision.cost_of_waiting.begin(), decision.cost_of_waiting.end(),
-      [&](const std::optional<double>& cost) { return !cost || *cost >= rules.hurry; });
+  const bool hurry =
+      std::any_of(decision.cost_of_waiting.begin(), decision.cost_of_waiting.end(),
+                  [&](const std::optional<double>& cost) { return !cost || *cost >= rules.hurry; });
   return hurry ? Action::treat : Action::any_week;
 }
 
@@ -215,7 +217,7 @@ Decision decide(std::span<const TreatmentWeek> weeks, std::span<const TreatmentW
   decision.kind = named_kind(table, *best, rules);
   const Best named = *table.best_of(*decision.kind);
   const Range range = best_range(table, named, rules);
-  const std::size_t last_good = good_through(table, named, best_of_all, rules);
+  const std::size_t last_good = good_through(table, named, range, best_of_all, rules);
   decision.best_range = MondaySpan{table.week(range.first).week_of, table.week(range.last).week_of};
   decision.good_through = table.week(last_good).week_of;
   decision.cost_of_waiting = costs_of_waiting(table, table.score(named.kind, 0));

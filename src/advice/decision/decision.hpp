@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// One decision from the table of weeks and kinds: what to do this week, until when that stays good, what comes
-// next and what waiting costs. A pure function of the table; everything people read is a rendering of its value.
+// One decision from the table of weeks and kinds: what to do this week, until when that stays good, what
+// comes next and what waiting costs. A pure function of the table; everything people read is a rendering of
+// its value.
 #pragma once
 
 #include <array>
@@ -46,7 +47,8 @@ enum class Action {
   scout,                 ///< component models would name different kinds
   no_answer
 };
-/// "treat", "any-week", "wait", "hold-after-treatment", "nothing-left", "no-single-week", "scout", "no-answer".
+/// "treat", "any-week", "wait", "hold-after-treatment", "nothing-left", "no-single-week", "scout",
+/// "no-answer".
 std::string_view name(Action action);
 
 /// Mondays, both included.
@@ -67,8 +69,8 @@ struct Decision {
   std::optional<treatment::Kind> kind;  ///< named once for the season
   /// Of the named kind this week; for wait, in its best week.
   std::optional<Band<double>> control;
-  std::optional<MondaySpan> best_range;   ///< the weeks within a point of the best
-  std::optional<Day> good_through;      ///< last week before it falls off
+  std::optional<MondaySpan> best_range;  ///< the weeks within a point of the best
+  std::optional<Day> good_through;       ///< last week before it falls off
   /// What comes after the named kind's last good week; `then_as_good` when it is as good as the best.
   std::optional<KindAndWeek> then;
   bool then_as_good = false;
@@ -87,8 +89,8 @@ struct Decision {
 Decision decide(std::span<const TreatmentWeek> weeks, std::span<const TreatmentWeek> passed,
                 const DecisionRules& rules);
 
-/// Whether somebody who does as told treats this week: at once when told to treat, and within the best range when
-/// any week will do.
+/// Whether somebody who does as told treats this week: at once when told to treat, and within the best range
+/// when any week will do.
 bool calls_for_treatment(const Decision& decision, Day this_week);
 
 }  // namespace soilclock::advice

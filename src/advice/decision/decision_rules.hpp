@@ -23,15 +23,15 @@ struct DecisionRules {
   int summer_days_after_90 = 0;    ///< last useful week of summer annuals after 90 percent are up
   int fall_last_month = 0;         ///< last useful day of fall species, northern calendar
   int fall_last_day = 0;
-  double gated_share = 0.0;        ///< share of the members from which a week counts as gated
-  double gated_share_ahead = 0.0;  ///< the same for cold and frost in weeks after this one
-  int summer_look_earlier_days = 0;  ///< next look at summer annuals, before that at fall species
-  double models_weight = 0.0;      ///< component models of less weight have no say in a disagreement
-  double models_apart = 0.0;       ///< points of emergence from which they disagree
-  double hump_share = 0.0;         ///< share of the members on each side of a split
-  double hump_gap = 0.0;           ///< points of emergence between the two sides
-  int look_from_days = 0;          ///< after a foliar treatment survivors can be told from here ...
-  int look_to_days = 0;            ///< ... to here
+  double gated_share = 0.0;           ///< share of the members from which a week counts as gated
+  double gated_share_ahead = 0.0;     ///< the same for cold and frost in weeks after this one
+  int summer_look_earlier_days = 0;   ///< next look at summer annuals, before that at fall species
+  double models_weight = 0.0;         ///< component models of less weight have no say in a disagreement
+  double models_apart = 0.0;          ///< points of emergence from which they disagree
+  double hump_share = 0.0;            ///< share of the members on each side of a split
+  double hump_gap = 0.0;              ///< points of emergence between the two sides
+  int look_from_days = 0;             ///< after a foliar treatment survivors can be told from here ...
+  int look_to_days = 0;               ///< ... to here
   double short_residual_weeks = 0.0;  ///< of the plans shown where none is given
   double long_residual_weeks = 0.0;
 };

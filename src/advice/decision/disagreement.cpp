@@ -23,7 +23,8 @@ std::optional<std::pair<double, double>> two_humps(std::vector<double> percent, 
   std::sort(percent.begin(), percent.end());
   const auto least = static_cast<std::size_t>(rules.hump_share * static_cast<double>(percent.size()));
   std::optional<std::pair<double, double>> widest;
-  for (std::size_t i = std::max<std::size_t>(least, 1); i + least <= percent.size() && i < percent.size(); ++i) {
+  for (std::size_t i = std::max<std::size_t>(least, 1); i + least <= percent.size() && i < percent.size();
+       ++i) {
     const double gap = percent[i] - percent[i - 1];
     if (gap >= rules.hump_gap && (!widest || gap > widest->second - widest->first))
       widest = {percent[i - 1], percent[i]};

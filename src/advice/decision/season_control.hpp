@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Expected control of any treatment on any days of a season, member by member, after what was already put down.
+// Expected control of any treatment on any days of a season, member by member, after what was already put
+// down.
 #pragma once
 
 #include <array>
@@ -41,7 +42,8 @@ class SeasonControl {
   SeasonControl(const TargetRun& run, const SeasonRuns& runs, const Scenarios& scenarios,
                 const Catalogue& catalogue, std::span<const ActingApplication> acting, std::uint64_t seed);
 
-  /// What a treatment of each kind would do on each day. Costs a pass over the season for every member and day.
+  /// What a treatment of each kind would do on each day. Costs a pass over the season for every member and
+  /// day.
   MemberPoints points(const treatment::TreatmentParts& parts, std::span<const Day> treated) const;
 
   /// What the residuals noted still have to give; nothing when none was noted by the day.
@@ -59,8 +61,8 @@ class SeasonControl {
   std::vector<Member> members_;
 };
 
-/// The table of weeks from the points of some members (all, or those of one component model); nothing is gated
-/// yet. `treated` are the days of the points, one a week.
+/// The table of weeks from the points of some members (all, or those of one component model); nothing is
+/// gated yet. `treated` are the days of the points, one a week.
 std::vector<TreatmentWeek> weeks_of(const MemberPoints& points, std::span<const Day> treated,
                                     std::span<const std::size_t> members);
 

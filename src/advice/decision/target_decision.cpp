@@ -20,8 +20,8 @@ namespace {
 using treatment::Kind;
 using treatment::TreatmentParts;
 
-/// Mondays of a season before this week, this week from the day of the answer on, and the Mondays after it up to
-/// the last useful week.
+/// Mondays of a season before this week, this week from the day of the answer on, and the Mondays after it up
+/// to the last useful week.
 struct SeasonWeeks {
   std::vector<Day> passed;
   std::vector<Day> before_season;  ///< Mondays of weeks to come in which the season has not begun
@@ -81,10 +81,14 @@ PlanShown shown_plan(const DecisionInputs& inputs, const TreatmentParts& parts) 
   return shown;
 }
 
-GateFacts gate_facts(const DecisionInputs& inputs, const TreatmentParts& parts) {
-  GateFacts facts{inputs.turf_facts->species, *inputs.turf, inputs.turf_facts->overseed_on,
-                  treatment::seeding_weeks_of(inputs.plan->entries), {}};
-  if (inputs.plan->entries.empty()) return facts;
+GateFacts gate_facts(const DecisionInputs& inputs, const treatment::TankPlan& plan,
+                     const TreatmentParts& parts) {
+  GateFacts facts{inputs.turf_facts->species,
+                  *inputs.turf,
+                  inputs.turf_facts->overseed_on,
+                  treatment::seeding_weeks_of(plan.entries),
+                  {}};
+  if (plan.entries.empty()) return facts;
   for (const treatment::ResidualPart& part : parts.residual) facts.residual_groups.push_back(part.group);
   return facts;
 }
@@ -102,46 +106,105 @@ struct Desk {
   const DecisionInputs& inputs;
   const SeasonControl& control;
   const SeasonWeeks& weeks;
-  std::span<const WeekGates> gates;
   std::vector<std::size_t> members;
+  bool treated = false;        ///< something was put down in the passed weeks
+  bool models_differ = false;  ///< the component models tell two stories
 
-  std::vector<TreatmentWeek> table(const TreatmentParts& parts) const {
-    return table_of(control.points(parts, weeks.left), weeks, members, gates, parts);
+  const DecisionRules& rules() const { return inputs.catalogue->practice.decision; }
+  const treatment::GrassControl& grass() const {
+    return inputs.catalogue->control_of(inputs.run->job.target->code);
+  }
+  TreatmentParts parts(const treatment::TankPlan& plan) const {
+    return treatment::parts_of(plan, grass(), *inputs.resistant, inputs.catalogue->actives);
+  }
+  std::vector<WeekGates> gates(std::span<const Day> treated_days, const GateFacts& facts) const {
+    return gates_of_weeks(*inputs.run, *inputs.runs, *inputs.scenarios, *inputs.catalogue, treated_days,
+                          inputs.site->on, facts);
   }
 };
 
-void add_missing_part(PlanShown& plan, const Desk& desk, const TreatmentParts& parts, double best) {
+/// What is decided for one plan, and from what.
+struct PlanOutcome {
+  Decision decision;
+  TreatmentParts parts;
+  std::vector<WeekGates> gates;      ///< of the weeks left in which the season has begun
+  std::vector<TreatmentWeek> table;  ///< of the weeks left
+  std::vector<TreatmentWeek> passed;
+};
+
+/// Weeks that have passed are compared with only while nothing was put down in them.
+std::vector<TreatmentWeek> passed_weeks(const Desk& desk, const TreatmentParts& parts, GateFacts facts) {
+  const std::vector<Day>& days = desk.weeks.passed;
+  if (desk.treated || days.empty()) return {};
+  facts.turf.reset();
+  const std::vector<WeekGates> gates = desk.gates(days, facts);
+  auto table = weeks_of(desk.control.points(parts, days), days, desk.members);
+  for (std::size_t i = 0; i < table.size(); ++i) {
+    apply(gates[i], table[i]);
+    forbid_lacking(parts, table[i]);
+  }
+  return table;
+}
+
+enum class Passed { left_out, compared };
+
+PlanOutcome outcome_of(const treatment::TankPlan& plan, const Desk& desk, Passed passed) {
+  PlanOutcome outcome;
+  outcome.parts = desk.parts(plan);
+  const GateFacts facts = gate_facts(desk.inputs, plan, outcome.parts);
+  outcome.gates = desk.gates(desk.weeks.left, facts);
+  const MemberPoints points = desk.control.points(outcome.parts, desk.weeks.left);
+  const auto table = [&](std::span<const std::size_t> members) {
+    return table_of(points, desk.weeks, members, outcome.gates, outcome.parts);
+  };
+  outcome.table = table(desk.members);
+  if (passed == Passed::compared) outcome.passed = passed_weeks(desk, outcome.parts, facts);
+  outcome.decision = decide(outcome.table, outcome.passed, desk.rules());
+  if (outcome.table.empty()) outcome.decision.action = Action::nothing_left;
+  const auto of_some = [&](std::span<const std::size_t> members) {
+    return decide(table(members), {}, desk.rules());
+  };
+  if (desk.models_differ && models_name_different_kinds(*desk.inputs.run, desk.rules(), of_some))
+    outcome.decision.action = Action::scout;
+  return outcome;
+}
+
+void add_missing_part(PlanShown& plan, const Desk& desk, const PlanOutcome& outcome) {
   if (plan.has_residual && plan.has_foliar) return;
-  const auto& grass = desk.inputs.catalogue->control_of(desk.inputs.run->job.target->code);
-  TreatmentParts both = parts;
-  const TreatmentParts unnamed = treatment::unnamed_parts(grass);
+  TreatmentParts both = outcome.parts;
+  const TreatmentParts unnamed = treatment::unnamed_parts(desk.grass());
   if (both.residual.empty()) both.residual = unnamed.residual;
   if (both.foliar.empty()) both.foliar = unnamed.foliar;
-  const double gain = best_score(desk.table(both)) - best;
-  if (gain >= desk.inputs.catalogue->practice.decision.adding_part_worth) plan.missing_part_gains = gain;
+  const auto table =
+      table_of(desk.control.points(both, desk.weeks.left), desk.weeks, desk.members, outcome.gates, both);
+  const double gain = best_score(table) - best_score(outcome.table);
+  if (gain >= desk.rules().adding_part_worth) plan.missing_part_gains = gain;
 }
 
 void add_other_plans(TargetAnswer& answer, const Desk& desk) {
-  const DecisionRules& rules = desk.inputs.catalogue->practice.decision;
-  const auto& grass = desk.inputs.catalogue->control_of(desk.inputs.run->job.target->code);
   for (const bool long_residual : {false, true}) {
     for (const auto foliar : {treatment::FoliarClass::contact, treatment::FoliarClass::translocated}) {
       treatment::TankPlan plan;
-      plan.residual_weeks = long_residual ? rules.long_residual_weeks : rules.short_residual_weeks;
+      plan.residual_weeks =
+          long_residual ? desk.rules().long_residual_weeks : desk.rules().short_residual_weeks;
       plan.foliar = foliar;
-      const TreatmentParts parts =
-          treatment::parts_of(plan, grass, *desk.inputs.resistant, desk.inputs.catalogue->actives);
-      answer.other_plans.push_back({long_residual, foliar, decide(desk.table(parts), {}, rules)});
+      answer.other_plans.push_back(
+          {long_residual, foliar, outcome_of(plan, desk, Passed::left_out).decision});
     }
   }
 }
 
-/// Weeks that have passed are compared with only while nothing was put down in them.
-std::vector<TreatmentWeek> passed_weeks(const Desk& desk, const TreatmentParts& parts, bool treated) {
-  if (treated || desk.weeks.passed.empty()) return {};
-  auto table = weeks_of(desk.control.points(parts, desk.weeks.passed), desk.weeks.passed, desk.members);
-  for (TreatmentWeek& row : table) forbid_lacking(parts, row);
-  return table;
+void add_compared_plans(TargetAnswer& answer, const Desk& desk) {
+  const bool tables = desk.inputs.plan_tables;
+  for (const treatment::TankPlan& plan : desk.inputs.compared_plans) {
+    PlanOutcome outcome = outcome_of(plan, desk, tables ? Passed::compared : Passed::left_out);
+    ComparedPlan compared{outcome.decision, {}, {}};
+    if (tables) {
+      compared.weeks = std::move(outcome.table);
+      compared.passed = std::move(outcome.passed);
+    }
+    answer.compared_plans.push_back(std::move(compared));
+  }
 }
 
 }  // namespace
@@ -178,8 +241,8 @@ Day last_useful_week(const TargetAnswer& answer, const DecisionInputs& inputs) {
     return monday_of(season.end() - Days{1});
   }
   // The practice day is of the northern calendar; the south is half a year away.
-  const int month = season.hemisphere == Hemisphere::north ? rules.fall_last_month
-                                                           : (rules.fall_last_month + 5) % 12 + 1;
+  const int month =
+      season.hemisphere == Hemisphere::north ? rules.fall_last_month : (rules.fall_last_month + 5) % 12 + 1;
   Day last = make_day(civil(season.first).year, static_cast<unsigned>(month),
                       static_cast<unsigned>(rules.fall_last_day));
   if (last < season.first) {
@@ -191,8 +254,7 @@ Day last_useful_week(const TargetAnswer& answer, const DecisionInputs& inputs) {
     for (const TargetMember& member : inputs.run->members) {
       const DayRange green_up = treatment::green_up_days(inputs.runs->soil[member.scenario], season.first,
                                                          season.hemisphere, inputs.catalogue->turf);
-      days.push_back(green_up.empty() ? std::nullopt
-                                      : std::optional{season.day_of_season(green_up.begin())});
+      days.push_back(green_up.empty() ? std::nullopt : std::optional{season.day_of_season(green_up.begin())});
     }
     if (const auto middle = day_band_of(std::move(days)).middle)
       last = std::min(last, season.first + Days{*middle});
@@ -203,37 +265,25 @@ Day last_useful_week(const TargetAnswer& answer, const DecisionInputs& inputs) {
 void decide_target(TargetAnswer& answer, const DecisionInputs& inputs) {
   const DecisionRules& rules = inputs.catalogue->practice.decision;
   const Day on = inputs.site->on;
-  const auto& grass = inputs.catalogue->control_of(inputs.run->job.target->code);
-  const TreatmentParts parts =
-      treatment::parts_of(*inputs.plan, grass, *inputs.resistant, inputs.catalogue->actives);
-  answer.plan = shown_plan(inputs, parts);
   const std::vector<ActingApplication> acting = acting_applications(inputs);
   answer.last_useful_week = last_useful_week(answer, inputs);
   const SeasonWeeks weeks = season_weeks(inputs.run->season, on, *answer.last_useful_week);
   const SeasonControl control{*inputs.run,       *inputs.runs, *inputs.scenarios,
                               *inputs.catalogue, acting,       inputs.seed};
-  const std::vector<WeekGates> gates =
-      gates_of_weeks(*inputs.run, *inputs.runs, *inputs.scenarios, *inputs.catalogue, weeks.left, on,
-                     gate_facts(inputs, parts));
-  const Desk desk{inputs, control, weeks, gates, all_members(*inputs.run)};
-  const MemberPoints points = control.points(parts, weeks.left);
-  const std::vector<TreatmentWeek> table = table_of(points, weeks, desk.members, gates, parts);
-  answer.decision = decide(table, passed_weeks(desk, parts, !acting.empty()), rules);
-  if (table.empty()) answer.decision.action = Action::nothing_left;
-  for (std::size_t i = 0; i < table.size(); ++i) {
-    const bool known = i >= weeks.before_season.size();
-    answer.weeks.push_back({table[i], known ? gates[i - weeks.before_season.size()].gates
-                                            : std::vector<treatment::Gate>{}});
-  }
   answer.models_disagree = disagreement(answer, *inputs.run, on, rules);
-  if (answer.models_disagree &&
-      models_name_different_kinds(*inputs.run, rules, [&](std::span<const std::size_t> members) {
-        return decide(table_of(points, weeks, members, gates, parts), {}, rules);
-      })) {
-    answer.decision.action = Action::scout;
+  const Desk desk{
+      inputs, control, weeks, all_members(*inputs.run), !acting.empty(), answer.models_disagree.has_value()};
+  const PlanOutcome outcome = outcome_of(*inputs.plan, desk, Passed::compared);
+  answer.decision = outcome.decision;
+  answer.plan = shown_plan(inputs, outcome.parts);
+  for (std::size_t i = 0; i < outcome.table.size(); ++i) {
+    const bool known = i >= weeks.before_season.size();
+    answer.weeks.push_back({outcome.table[i], known ? outcome.gates[i - weeks.before_season.size()].gates
+                                                    : std::vector<treatment::Gate>{}});
   }
-  add_missing_part(answer.plan, desk, parts, best_score(table));
-  if (!answer.plan.given) add_other_plans(answer, desk);
+  add_missing_part(answer.plan, desk, outcome);
+  if (!answer.plan.given && inputs.compared_plans.empty()) add_other_plans(answer, desk);
+  add_compared_plans(answer, desk);
   add_after_application(answer, inputs, acting, control);
   answer.next_look = next_look(answer, inputs.run->season.kind, on, rules);
 }

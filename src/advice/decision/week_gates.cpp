@@ -40,8 +40,8 @@ class Tally {
     count_stops(gates, false, lasting_stops_);
   }
 
-  /// A part is stopped when a lasting gate holds in more than one share of the members, or one of the weather in
-  /// more than another. Members may be stopped for different reasons; then the most common is named.
+  /// A part is stopped when a lasting gate holds in more than one share of the members, or one of the weather
+  /// in more than another. Members may be stopped for different reasons; then the most common is named.
   WeekGates summed_up(double lasting_share, double weather_share) {
     const auto more = [&](int count, double share) { return count > share * members_; };
     std::stable_sort(counts_.begin(), counts_.end(), [](const auto& a, const auto& b) {
@@ -94,9 +94,9 @@ std::optional<treatment::TurfState> turf_on(Day day, Day on, const GateFacts& fa
 
 }  // namespace
 
-std::vector<WeekGates> gates_of_weeks(const TargetRun& run, const SeasonRuns& runs, const Scenarios& scenarios,
-                                      const Catalogue& catalogue, std::span<const Day> treated, Day on,
-                                      const GateFacts& facts) {
+std::vector<WeekGates> gates_of_weeks(const TargetRun& run, const SeasonRuns& runs,
+                                      const Scenarios& scenarios, const Catalogue& catalogue,
+                                      std::span<const Day> treated, Day on, const GateFacts& facts) {
   std::vector<Tally> tallies(treated.size());
   const Hemisphere hemisphere = run.season.hemisphere;
   const treatment::PlannedResidual residual{facts.seeding_weeks, facts.residual_groups};

@@ -29,10 +29,11 @@ struct WeekGates {
   bool foliar_stopped = false;
 };
 
-/// One entry for each treated day; the first is the day of the answer or later.
-std::vector<WeekGates> gates_of_weeks(const TargetRun& run, const SeasonRuns& runs, const Scenarios& scenarios,
-                                      const Catalogue& catalogue, std::span<const Day> treated, Day on,
-                                      const GateFacts& facts);
+/// One entry for each treated day, `on` being the day of the answer. Of turf before that day nothing is
+/// known: leave it out of the facts to ask about passed days.
+std::vector<WeekGates> gates_of_weeks(const TargetRun& run, const SeasonRuns& runs,
+                                      const Scenarios& scenarios, const Catalogue& catalogue,
+                                      std::span<const Day> treated, Day on, const GateFacts& facts);
 
 /// Forbids the kinds whose parts are stopped.
 void apply(const WeekGates& gates, TreatmentWeek& week);

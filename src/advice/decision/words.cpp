@@ -71,9 +71,9 @@ std::optional<Day> gate_ends(const TargetAnswer& answer) {
 
 std::string wait_words(const TargetAnswer& answer, const WordContext& context) {
   const Decision& decision = answer.decision;
-  const std::string best = fmt::format("{} from {}, {}", kind_of(answer),
-                                       week_range(decision.best_range->first, decision.best_range->last),
-                                       expected(decision));
+  const std::string best =
+      fmt::format("{} from {}, {}", kind_of(answer),
+                  week_range(decision.best_range->first, decision.best_range->last), expected(decision));
   if (const treatment::Gate* gate = stopping_gate(answer)) {
     const auto ends = gate_ends(answer);
     return fmt::format("Wait: {}{}. Best weeks: {}.", treatment::sentence(*gate, *context.gates),
@@ -120,9 +120,10 @@ std::string emerged_words(const TargetAnswer& answer) {
   if (!std::isfinite(up.middle)) return "";
   if (up.middle < 1.0) return "less than 1% of the season's seedlings are up";
   if (up.low > 99.0) return "all of the season's seedlings are up";
-  return fmt::format("about {:.0f}% of the season's seedlings are up ({:.0f} to {:.0f}%), {:.0f}% of those "
-                     "juvenile",
-                     up.middle, up.low, up.high, answer.juvenile_percent.middle);
+  return fmt::format(
+      "about {:.0f}% of the season's seedlings are up ({:.0f} to {:.0f}%), {:.0f}% of those "
+      "juvenile",
+      up.middle, up.low, up.high, answer.juvenile_percent.middle);
 }
 
 std::string kind_words(Kind kind, bool second) {
@@ -145,9 +146,10 @@ void word_decision(TargetAnswer& answer, const WordContext& context) {
   const bool open = answer.decision.kind && answer.decision.action != Action::nothing_left;
   if (answer.models_disagree && open)
     answer.headline += " " + capitalized(*answer.models_disagree) + "; scout first.";
-  answer.lead = answer.decision.action == Action::nothing_left || answer.decision.action == Action::no_single_week
-                    ? ""
-                    : sentence_of(emerged_words(answer)) + sentence_of(waiting_words(answer));
+  answer.lead =
+      answer.decision.action == Action::nothing_left || answer.decision.action == Action::no_single_week
+          ? ""
+          : sentence_of(emerged_words(answer)) + sentence_of(waiting_words(answer));
   while (answer.lead.ends_with(' ')) answer.lead.pop_back();
   answer.brief = brief_lines(answer, context);
 }

@@ -13,12 +13,14 @@ namespace soilclock::app {
 
 std::string AdviseCommand::examples() const {
   return "  soilclock advise --sites courses.json --on 2026-10-15\n"
+         "  soilclock advise --sites courses.json --only copper-heron --plan \"prodiamine + simazine\"\n"
          "  soilclock advise --weather course.csv --latitude 36.0 --longitude -85.1 --irrigated yes --target "
          "POAAN\n";
 }
 
 void AdviseCommand::declare(Options& options) {
   sites_.declare(options);
+  sites_.declare_plan(options);
   options.choice("--format", format_, {"text", "json", "csv"}, "form of the answer");
   options.flag("--details", details_, "text: everything behind the answer, below it");
 }
@@ -42,8 +44,8 @@ int AdviseCommand::run(Streams& streams) {
 }
 
 /// One site gets its short answer, several a table; details stand below where they were asked for.
-void AdviseCommand::write_text(const std::vector<advice::SiteAnswer>& answers, const report::AnswerFrame& frame,
-                               Streams& streams) const {
+void AdviseCommand::write_text(const std::vector<advice::SiteAnswer>& answers,
+                               const report::AnswerFrame& frame, Streams& streams) const {
   if (answers.size() == 1)
     streams.out << report::advice_brief(answers.front());
   else
@@ -64,6 +66,7 @@ int AdviseCommand::run_lines(Streams& streams) {
   }
   const auto catalogue = load_models(sites_.models, sites_.practice);
   if (!catalogue) return report(catalogue.error(), streams);
+  if (const auto plan = plan_for({}, sites_, *catalogue); !plan) return report(plan.error(), streams);
   if (const auto on = sites_.day({}, streams); !on) return report(on.error(), streams);
   int failed = 0;
   int lines = 0;

@@ -34,8 +34,8 @@ DailySeries<Temperature> summed_mean(const Sum& sum, const SiteRequest& request,
                                      const PreparedWeather& prepared, const advice::Catalogue& catalogue) {
   const DailySeries<Temperature> air = weather::air_mean(prepared.site.daily);
   if (!sum.soil) return air;
-  const soil::SoilSite ground{prepared.place, *sum.soil, request.soil_offset, prepared.site.daily.soil,
-                              prepared.site.spots};
+  const soil::SoilSite ground{prepared.place,           *sum.soil,           request.soil_offset,
+                              prepared.site.daily.soil, prepared.site.spots, prepared.site.us_units};
   return soil::soil_temperature(catalogue.soil, ground, air).daily;
 }
 
@@ -159,7 +159,7 @@ int DegreeDaysCommand::run(Streams& streams) {
   else if (format_ == "csv")
     streams.out << report::degree_days_csv(result);
   else
-    streams.out << report::degree_days_text(result, wants_us_units(sites_, site));
+    streams.out << report::degree_days_text(result, request->us_units);
   return 0;
 }
 

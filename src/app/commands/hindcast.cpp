@@ -204,7 +204,8 @@ void HindcastCommand::declare(Options& options) {
   sites_.declare(options);
   options.choice("--event", words_.event, {"soil-crossing", "milestones", "both"},
                  "what is foretold (default both)");
-  options.text("--level", words_.level, "soil temperature that is passed, with its unit (default 18.9C)");
+  options.text("--level", words_.level,
+               "soil temperature that is passed, with its unit (default 18.9C, 66F)");
   options.text("--depth", words_.depth, "depth with its unit, 2.5cm to 15cm (default: the site's)");
   options.flag("--below", words_.below, "the soil falls to the level (default)");
   options.flag("--above", words_.above, "the soil rises to the level");

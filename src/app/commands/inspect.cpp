@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <ostream>
 
+#include "app/site_requests.hpp"
+#include "app/us_places.hpp"
 #include "report/inspection.hpp"
 
 namespace soilclock::app {
@@ -21,27 +23,39 @@ void InspectCommand::declare(Options& options) {
   options.flag("--days", days_, "every day's values");
 }
 
+/// By option, else where the first file that names its place says it lies.
+Result<bool> InspectCommand::wants_us_units(const std::vector<WeatherText>& texts) const {
+  if (!units_.empty()) return units_ == "us";
+  const auto place = place_of(texts);
+  return place ? in_united_states(*place, texts.front().reading.time_zone) : Result<bool>{false};
+}
+
 int InspectCommand::run(Streams& streams) {
   if (files_.empty())
     return report({Family::request, "no file is named", {}, {}, "soilclock inspect FILE...", {}}, streams);
-  const auto reading = words_.reading();
+  auto reading = words_.reading();
   if (!reading) return report(reading.error(), streams);
-  std::vector<weather::FileReading> files;
   int worst = 0;
+  std::vector<WeatherText> texts;
   for (const std::string& path : files_) {
-    const auto text = read_file(path);
-    if (!text) {
+    auto text = read_file(path);
+    if (text)
+      texts.push_back({path, std::move(*text), false, *reading});
+    else
       worst = std::max(worst, app::report(text.error(), streams));
-      continue;
-    }
-    files.push_back(weather::read_weather_text(*text, path, *reading));
   }
+  const auto us_units = wants_us_units(texts);
+  if (!us_units) return report(us_units.error(), streams);
+  reading->us_units = *us_units;
+  std::vector<weather::FileReading> files;
+  for (const WeatherText& text : texts)
+    files.push_back(weather::read_weather_text(text.bytes, text.file, *reading));
   if (format_ == "json")
     streams.out << report::inspection_json(files, days_);
   else if (format_ == "csv")
     streams.out << report::inspection_csv(files);
   else
-    streams.out << report::inspection_text(files, days_, units_ == "us");
+    streams.out << report::inspection_text(files, days_, *us_units);
   for (const weather::FileReading& file : files) {
     if (file.refusal) worst = std::max(worst, app::report(*file.refusal, streams));
   }

@@ -3,6 +3,7 @@
 
 #include "app/command.hpp"
 #include "app/site_options.hpp"
+#include "pipeline.hpp"
 
 namespace soilclock::app {
 
@@ -18,10 +19,12 @@ class InspectCommand : public Command {
   int run(Streams& streams) override;
 
  private:
+  Result<bool> wants_us_units(const std::vector<WeatherText>& texts) const;
+
   std::vector<std::string> files_;
   ReadingWords words_;
   std::string format_ = "text";
-  std::string units_ = "metric";
+  std::string units_;
   bool days_ = false;
 };
 

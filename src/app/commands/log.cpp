@@ -91,7 +91,7 @@ std::string LogCommand::examples() const {
          "0 --count 7\n"
          "  soilclock log add reading --site copper-heron --date 2026-10-12 --depth 2in --temperature 62F\n"
          "  soilclock log add check --site copper-heron --date 2027-01-20 --state dormant\n"
-         "  soilclock log list --site copper-heron --from 2026-08-01\n"
+         "  soilclock log list --site copper-heron --from 2026-08-01 --units us\n"
          "  soilclock log correct 1 --watering-in 0.25in\n"
          "  soilclock log show 1\n"
          "  soilclock log remove 2\n"
@@ -108,6 +108,7 @@ void LogCommand::declare(Options& options) {
   options.text("--from", from_, "list, export: from this day on");
   options.text("--to", to_, "list, export: up to this day");
   options.choice("--format", format_, {"text", "csv", "json"}, "list, export: form of the answer");
+  options.choice("--units", units_, {"us", "metric"}, "units of the text (default both)");
   for (const records::RecordKind kind : records::all_kinds) {
     for (const records::Field& field : records::fields_of(kind)) {
       if (fields_.contains(field.name)) continue;
@@ -161,6 +162,8 @@ std::optional<Problem> LogCommand::stray_option() const {
   if (!looks && !format_.empty()) return stray("--format");
   if (!looks && action != "import" && !kind_.empty()) return stray("--kind");
   if ((looks || action == "show") && !by_.empty()) return stray("--by");
+  const bool no_text = action == "remove" || action == "import" || (action == "export" && format_ != "text");
+  if (no_text && !units_.empty()) return stray("--units");
   return std::nullopt;
 }
 
@@ -215,6 +218,11 @@ records::Stamp LogCommand::stamp() const {
   return {date::floor<std::chrono::seconds>(std::chrono::system_clock::now()), by_};
 }
 
+std::string LogCommand::line(const Entry& entry) const {
+  if (units_.empty()) return records::one_line(entry);
+  return records::one_line(entry, units_ == "us" ? records::LineUnits::us : records::LineUnits::metric);
+}
+
 int LogCommand::add(Streams& streams) {
   const auto kind = records::parse_kind(words_[1]);
   if (!kind) return report(kind.error(), streams);
@@ -227,7 +235,7 @@ int LogCommand::add(Streams& streams) {
   const auto before = store->list({});
   const auto id = store->add(*record, stamp());
   if (!id) return report(id.error(), streams);
-  streams.out << "noted: " << records::one_line({*id, stamp(), *record}) << "\n";
+  streams.out << "noted: " << line({*id, stamp(), *record}) << "\n";
   streams.out.flush();
   if (before) write_remarks(*record, *before, streams);
   return 0;
@@ -246,7 +254,7 @@ int LogCommand::list(Streams& streams, const std::string& default_format) {
   } else if (format == "json") {
     streams.out << records::export_json(*entries);
   } else {
-    for (const Entry& entry : *entries) streams.out << records::one_line(entry) << "\n";
+    for (const Entry& entry : *entries) streams.out << line(entry) << "\n";
     if (entries->empty()) streams.err << "nothing is noted there\n";
   }
   return 0;
@@ -261,7 +269,7 @@ int LogCommand::show(Streams& streams) {
   if (!steps) return report(steps.error(), streams);
   for (const records::HistoryStep& step : *steps) {
     streams.out << iso(step.noted.at) << (step.noted.by.empty() ? "" : " by " + step.noted.by) << ": "
-                << (step.record ? records::one_line({step.id, step.noted, *step.record})
+                << (step.record ? line({step.id, step.noted, *step.record})
                                 : std::to_string(step.id) + "  taken out")
                 << "\n";
   }
@@ -285,7 +293,7 @@ int LogCommand::correct(Streams& streams) {
   if (!record) return report(record.error(), streams);
   const auto corrected = store->correct(*id, *record, stamp());
   if (!corrected) return report(corrected.error(), streams);
-  streams.out << "entry " << *id << " is now: " << records::one_line({*corrected, stamp(), *record}) << "\n";
+  streams.out << "entry " << *id << " is now: " << line({*corrected, stamp(), *record}) << "\n";
   streams.out.flush();
   if (const auto all = store->list({})) write_remarks(*record, *all, streams);
   return 0;

@@ -36,6 +36,8 @@ class LogCommand : public Command {
   Result<records::Selection> selection() const;
   Result<records::EntryId> entry_id() const;
   records::Stamp stamp() const;
+  /// An entry as a line of text.
+  std::string line(const records::Entry& entry) const;
   /// Refuses options that the chosen action would pass over in silence.
   std::optional<Problem> stray_option() const;
 
@@ -47,6 +49,7 @@ class LogCommand : public Command {
   std::string from_;
   std::string to_;
   std::string format_;
+  std::string units_;
 };
 
 }  // namespace soilclock::app

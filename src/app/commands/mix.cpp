@@ -221,8 +221,8 @@ Result<treatment::SiteHistory> MixCommand::history(const advice::Catalogue& cata
     result.sprays.push_back({noted.day, seasons_between(season, noted.day), groups});
     if (groups.empty()) {
       result.remarks.push_back(
-          {"groups-not-known", "the groups used on " + iso(noted.day) +
-                                   " are not known; note them to have that season count"});
+          {"groups-not-known",
+           "the groups used on " + iso(noted.day) + " are not known; note them to have that season count"});
     }
     if (result.sprays.back().seasons_ago >= 1) {
       history.sprays.push_back({result.sprays.back().seasons_ago, groups});

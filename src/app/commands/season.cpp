@@ -15,6 +15,7 @@ std::string SeasonCommand::examples() const {
 
 void SeasonCommand::declare(Options& options) {
   sites_.declare(options);
+  sites_.declare_plan(options);
   options.choice("--format", format_, {"text", "json", "csv"}, "form of the answer");
 }
 
@@ -30,9 +31,8 @@ int SeasonCommand::run(Streams& streams) {
   else if (format_ == "csv")
     streams.out << report::season_csv(answers);
   else {
-    for (std::size_t i = 0; i < answers.size(); ++i) {
-      streams.out << report::season_text({answers[i]}, wants_us_units(sites_, question->sites[i]));
-    }
+    for (const advice::SiteAnswer& answer : answers)
+      streams.out << report::season_text({answer}, answer.facts.us_units);
   }
   write_problems(answers, format_, streams);
   return exit_code_of(answers);

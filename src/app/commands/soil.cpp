@@ -29,8 +29,9 @@ report::SoilReport soil_report(const SiteRequest& request, const PreparedWeather
                                const advice::Catalogue& catalogue, Depth depth, DayRange days,
                                bool with_fit) {
   const DailySeries<Temperature> air = weather::air_mean(prepared.site.daily);
-  const soil::SoilSite ground{prepared.place, depth, request.soil_offset, prepared.site.daily.soil,
-                              prepared.site.spots};
+  const soil::SoilSite ground{prepared.place,      depth,
+                              request.soil_offset, prepared.site.daily.soil,
+                              prepared.site.spots, prepared.site.us_units};
   const soil::SoilTemperature soil = soil::soil_temperature(catalogue.soil, ground, air);
   report::SoilReport result{request.name, depth, soil.model_id, {}, soil.remarks};
   result.origins = prepared.summary.origins;
@@ -66,7 +67,7 @@ std::string SoilCommand::examples() const {
 
 void SoilCommand::declare(Options& options) {
   sites_.declare(options);
-  options.text("--depth", depth_, "depth with its unit, 2.5cm to 15cm (default 5cm)");
+  options.text("--depth", depth_, "depth with its unit, 1in to 6in or 2.5cm to 15cm (default 2in)");
   options.text("--from", from_, "first day shown, YYYY-MM-DD");
   options.text("--to", to_, "last day shown, YYYY-MM-DD");
   options.flag("--fit", fit_, "fit the estimate to the readings, and show how good it was before and after");
@@ -98,7 +99,7 @@ int SoilCommand::run(Streams& streams) {
   else if (format_ == "csv")
     streams.out << report::soil_csv(result);
   else
-    streams.out << report::soil_text(result, wants_us_units(sites_, site));
+    streams.out << report::soil_text(result, request->us_units);
   return 0;
 }
 

@@ -205,7 +205,7 @@ ServiceAnswer read_nws_grid(const JsonObject& answer, const std::string& name,
     refuse_other_answer(answer, &properties);
   FileReading reading;
   reading.file = name;
-  ReadingNotes notes{name};
+  ReadingNotes notes{name, options.us_units};
   reading.place = place_of(answer, properties);
   auto zone = zone_of_days(options, reading.place, notes);
   if (!zone) {

@@ -76,7 +76,7 @@ class PointReader {
     FileReading reading;
     reading.file = file_;
     reading.place = point_.place;
-    ReadingNotes notes{file_};
+    ReadingNotes notes{file_, options_.us_units};
     note_place(notes);
     list_columns(run, reading, notes);
     const bool hours = read_hours(run, reading, notes);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The season of the worked table of reach by date: a logistic main wave, a small late flush, a cosine of
+// The season of the worked table of control by date: a logistic main wave, a small late flush, a cosine of
 // temperature.
 #pragma once
 
@@ -7,7 +7,7 @@
 #include <numbers>
 #include <vector>
 
-#include "treatment/reach.hpp"
+#include "treatment/expected_control.hpp"
 
 namespace soilclock::treatment {
 

@@ -1,0 +1,161 @@
+// SPDX-License-Identifier: MIT
+// How much expected control somebody loses who does as told every Monday.
+//   soilclock_obey [--quick] [--check] [--threads N] [--cases FILE]
+//   soilclock_obey --steps [--threads N]
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <fstream>
+#include <iostream>
+#include <string>
+
+#include "obey/printing.hpp"
+#include "obey/steps.hpp"
+#include "obey/workers.hpp"
+
+namespace {
+
+using namespace soilclock;
+using namespace soilclock::obey;
+
+struct Options {
+  bool quick = false;
+  bool check = false;
+  bool steps = false;
+  unsigned threads = 2;
+  std::string cases_file;
+};
+
+std::optional<Options> read_options(int count, char** words) {
+  Options options;
+  for (int i = 1; i < count; ++i) {
+    const std::string word = words[i];
+    if (word == "--quick")
+      options.quick = true;
+    else if (word == "--check")
+      options.check = true;
+    else if (word == "--steps")
+      options.steps = true;
+    else if (word == "--threads" && i + 1 < count)
+      options.threads = static_cast<unsigned>(std::clamp(std::atoi(words[++i]), 1, 64));
+    else if (word == "--cases" && i + 1 < count)
+      options.cases_file = words[++i];
+    else
+      return std::nullopt;
+  }
+  return options;
+}
+
+/// Everything a run draws on.
+struct Ground {
+  Settings settings;
+  std::vector<Station> stations;
+  advice::Catalogue catalogue;
+};
+
+/// The seasons of one station and target to walk.
+struct Walk {
+  const Station* station;
+  const TargetSettings* target;
+  std::vector<int> years;
+};
+
+bool holds(const std::vector<std::string>& names, const std::string& name) {
+  return std::find(names.begin(), names.end(), name) != names.end();
+}
+
+std::vector<Walk> walks(const Ground& ground, const TargetSettings& target, bool quick) {
+  std::vector<int> years = target.quick_seasons;
+  if (!quick) {
+    years.clear();
+    for (int year = target.first_season; year <= target.last_season; ++year) years.push_back(year);
+  }
+  std::vector<Walk> all;
+  for (const Station& station : ground.stations) {
+    if (station.one_year) {
+      if (!quick) all.push_back({&station, &target, {ground.settings.one_year_season}});
+    } else if (!quick || holds(ground.settings.quick_stations, station.name)) {
+      all.push_back({&station, &target, years});
+    }
+  }
+  return all;
+}
+
+Walked added_up(const std::vector<Walked>& parts) {
+  Walked sum;
+  for (const Walked& part : parts) {
+    sum.cases.insert(sum.cases.end(), part.cases.begin(), part.cases.end());
+    sum.seasons += part.seasons;
+    sum.refused += part.refused;
+    sum.no_single_week += part.no_single_week;
+    sum.unsaid += part.unsaid;
+    sum.mondays += part.mondays;
+  }
+  return sum;
+}
+
+/// Walks every target; false when a bar is broken.
+bool walk(const Ground& ground, const Options& options) {
+  bool good = true;
+  std::vector<Case> cases;
+  for (const TargetSettings& target : ground.settings.targets) {
+    const auto parts =
+        worked_off(walks(ground, target, options.quick), options.threads, [&](const Walk& walk) {
+          const int record_from = walk.station->one_year ? walk.years.front() : ground.settings.record_from;
+          return walk_station(*walk.station, *walk.target, walk.years, record_from, ground.catalogue);
+        });
+    const Walked walked = added_up(parts);
+    const auto& bars = options.quick ? ground.settings.quick_bars : ground.settings.full_bars;
+    good = print_target(target, walked, ground.settings.aims, bars.at(target.code)) && good;
+    cases.insert(cases.end(), walked.cases.begin(), walked.cases.end());
+  }
+  if (!options.cases_file.empty()) std::ofstream{options.cases_file} << csv_of(cases);
+  return good;
+}
+
+void take_steps(const Ground& ground, const Options& options) {
+  for (const TargetSettings& target : ground.settings.targets) {
+    std::vector<const Station*> chosen;
+    for (const Station& station : ground.stations) {
+      if (!station.one_year && holds(ground.settings.steps.stations, station.name))
+        chosen.push_back(&station);
+    }
+    StepCounts sum;
+    for (const StepCounts& counts : worked_off(chosen, options.threads, [&](const Station* station) {
+           return count_steps(*station, target, ground.settings.steps, ground.catalogue);
+         })) {
+      sum += counts;
+    }
+    print_steps(target.code, sum, ground.settings.aims);
+  }
+}
+
+template <class Value>
+Value or_throw(Result<Value> result) {
+  if (!result) throw std::runtime_error{describe(result.error())};
+  return *std::move(result);
+}
+
+}  // namespace
+
+int main(int count, char** words) {
+  const auto options = read_options(count, words);
+  if (!options) {
+    std::cerr << "usage: soilclock_obey [--quick] [--check] [--threads N] [--cases FILE] | --steps\n";
+    return 2;
+  }
+  try {
+    auto stations = read_stations();
+    if (!stations) return 0;
+    const Ground ground{or_throw(read_settings()), *std::move(stations),
+                        or_throw(advice::load_catalogue(advice::built_in_files()))};
+    if (options->steps) {
+      take_steps(ground, *options);
+      return 0;
+    }
+    return walk(ground, *options) || !options->check ? 0 : 1;
+  } catch (const std::exception& mistake) {
+    std::cerr << mistake.what() << '\n';
+    return 70;
+  }
+}

@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: MIT
+#include "obey/stations.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <stdexcept>
+
+#include "weather/file_reading.hpp"
+
+namespace soilclock::obey {
+
+namespace {
+
+namespace files = std::filesystem;
+
+std::optional<files::path> record_folder(const std::string& part) {
+  const char* named = std::getenv("SOILCLOCK_RECORDS");
+  const files::path root =
+      named != nullptr ? files::path{named} : files::path{SOILCLOCK_SOURCE_DIR} / ".." / "shared" / "data";
+  if (files::is_directory(root / part)) return root / part;
+  fmt::print("SKIPPED: no measured records in {}; set SOILCLOCK_RECORDS\n", (root / part).string());
+  return std::nullopt;
+}
+
+Station read_station(const files::path& path, const std::string& prefix) {
+  std::ifstream file{path, std::ios::binary};
+  std::ostringstream bytes;
+  bytes << file.rdbuf();
+  weather::FileReading reading = weather::read_weather_text(bytes.str(), path.filename().string(), {});
+  if (reading.refusal) throw std::runtime_error{describe(*reading.refusal)};
+  if (!reading.place) throw std::runtime_error{path.string() + " does not say where it is from"};
+  Station station{path.stem().string().substr(prefix.size()), *reading.place, std::move(reading.daily),
+                  false};
+  std::replace(station.name.begin(), station.name.end(), '_', ' ');
+  station.daily.soil.clear();
+  return station;
+}
+
+std::vector<Station> read_folder(const files::path& folder, const std::string& prefix) {
+  std::vector<files::path> paths;
+  for (const auto& entry : files::directory_iterator{folder}) {
+    const files::path& path = entry.path();
+    if (path.extension() == ".txt" && path.filename().string().starts_with(prefix)) paths.push_back(path);
+  }
+  std::sort(paths.begin(), paths.end());
+  std::vector<Station> stations;
+  for (const files::path& path : paths) stations.push_back(read_station(path, prefix));
+  return stations;
+}
+
+/// Where the soil coefficients were fitted.
+bool is_eastern(const Station& station) {
+  return station.place.longitude_deg > -100.0 && station.place.latitude_deg < 45.2;
+}
+
+}  // namespace
+
+std::optional<std::vector<Station>> read_stations() {
+  const auto years = record_folder("uscrn_years");
+  const auto one_year = record_folder("uscrn");
+  if (!years || !one_year) return std::nullopt;
+  std::vector<Station> stations = read_folder(*years, "CRND0103-");
+  for (Station& station : read_folder(*one_year, "CRND0103-2020-")) {
+    if (!is_eastern(station)) continue;
+    station.one_year = true;
+    stations.push_back(std::move(station));
+  }
+  return stations;
+}
+
+}  // namespace soilclock::obey
