@@ -217,6 +217,9 @@ std::string temperature_words(Temperature temperature, bool us_units) {
 void explain(TargetAnswer& answer, const TargetRun& run, const AnswerContext& context) {
   answer.soil_rules =
       read_soil_rules(*context.practice, answer.target, run.season, *context.site, *context.soil);
+  const auto moved = dates_moved_by_later_readings(answer.soil_rules, *context.practice, answer.target,
+                                                   run.season, *context.site, *context.soil);
+  answer.remarks.insert(answer.remarks.end(), moved.begin(), moved.end());
   if (answer.state == State::no_single_window) {
     say_no_window(answer, context);
     return;

@@ -30,15 +30,30 @@ std::string joined(const std::vector<std::string>& values) {
   return fmt::format("{}", fmt::join(values, "; "));
 }
 
-std::string shown(const Field& field, const Cell& cell) {
+/// A kept value in the unit it was noted in; Celsius with Fahrenheit beside it, since entries made before
+/// units were noted are all in Celsius.
+std::string measure_words(double kept, Quantity quantity, std::string_view noted_unit) {
+  const auto with_unit = [](double value, std::string_view unit) {
+    return fmt::format("{}{}{}", value, unit == "%" ? "" : " ", unit);
+  };
+  if (const auto noted = in_unit(kept, quantity, noted_unit)) return with_unit(*noted, noted_unit);
+  const std::string text =
+      fmt::format("{}{}{}", kept, quantity == Quantity::percent ? "" : " ", kept_unit(quantity));
+  if (quantity != Quantity::temperature) return text;
+  return fmt::format("{} ({:.1f} F)", text, Temperature::from_celsius(kept).fahrenheit());
+}
+
+std::string shown(const Field& field, const Record& record) {
+  const Cell cell = field.read(record);
+  if (field.quantity) {
+    const NotedUnits& units = units_of(record);
+    const auto unit = units.find(field.name);
+    return field.name + " " +
+           measure_words(std::get<double>(cell), *field.quantity, unit == units.end() ? "" : unit->second);
+  }
   std::string text = cell_text(cell);
   if (field.is_list) std::replace(text.begin(), text.end(), ';', ',');  // ';' stands between the fields
-  if (!field.quantity) return fmt::format("{} {}", field.name, text);
-  const std::string fahrenheit =
-      *field.quantity == Quantity::temperature
-          ? fmt::format(" ({:.1f}F)", Temperature::from_celsius(std::get<double>(cell)).fahrenheit())
-          : "";
-  return fmt::format("{} {}{}{}", field.name, text, own_unit(field), fahrenheit);
+  return fmt::format("{} {}", field.name, text);
 }
 
 }  // namespace
@@ -97,8 +112,8 @@ std::string one_line(const Entry& entry) {
   const std::vector<Field>& fields = fields_of(kind);
   std::vector<std::string> parts;
   for (std::size_t i = shown_apart; i < fields.size(); ++i) {
-    const Cell cell = fields[i].read(entry.record);
-    if (!std::holds_alternative<std::monostate>(cell)) parts.push_back(shown(fields[i], cell));
+    const bool noted = !std::holds_alternative<std::monostate>(fields[i].read(entry.record));
+    if (noted) parts.push_back(shown(fields[i], entry.record));
   }
   std::string line = fmt::format("{}  {}  {}  {}  {}", entry.id, iso(date_of(entry.record)),
                                  site_of(entry.record), name(kind), joined(parts));

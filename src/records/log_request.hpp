@@ -19,7 +19,8 @@ struct Given {
   std::vector<std::string> values;
 };
 
-/// "application", "count", "reading", "check" in any case. Problem (request) with the nearest word.
+/// "application", "count", "reading", "check", "first-seen" in any case. Problem (request) with the nearest
+/// word.
 Result<RecordKind> parse_kind(std::string_view word);
 
 /// Reads "name=value" pieces; a name that comes again gets a further value. Problem (request): no "=" or no
@@ -36,7 +37,7 @@ Result<Record> make_record(RecordKind kind, const std::vector<Given>& fields);
 Result<Record> changed_record(const Record& record, const std::vector<Given>& fields);
 
 /// "12  2026-10-14  copper-heron  application  group 3; active prodiamine; purpose pre+post": every noted
-/// field with its name, in the kept units; line ends in notes shown as blanks. Temperatures also in
+/// field with its name, in the unit it was noted in; line ends in notes shown as blanks. Celsius also in
 /// Fahrenheit.
 std::string one_line(const Entry& entry);
 

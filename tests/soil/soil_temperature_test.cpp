@@ -118,3 +118,35 @@ TEST_CASE("the user's offset is added to every estimate and to the futures") {
   CHECK((two.estimator.step(*two.state, next, air) - one.estimator.step(*one.state, next, air)).kelvin() ==
         Approx(1.5));
 }
+
+TEST_CASE("of the spots of one day the one nearest to the depth counts, and one after the air counts too") {
+  const Day day = first + Days{150};
+  const Day after = first + Days{201};
+  const auto spot = [](Day on, double cm, double celsius) {
+    return SpotMean{on, Depth::from_cm(cm), Temperature::from_celsius(celsius), 2.0};
+  };
+  SoilSite site{tennessee, Depth::from_cm(5.0), {}, {}};
+  site.spots = {spot(day, 10.0, 30.0), spot(day, 5.0, 19.0), spot(after, 5.0, 20.0)};
+  const auto soil = soil_temperature(tests::soil_files(), site, made_air(200));
+  REQUIRE(soil.readings.size() == 2);
+  CHECK(soil.readings[0].estimate_minus_reading == *soil.estimate.at(day) - Temperature::from_celsius(19.0));
+  CHECK(soil.readings[0].variance_k2 == 2.0);
+  CHECK(soil.readings[1].day == after);
+  const Temperature last = *soil.estimate.at(first + Days{199});
+  CHECK(soil.readings[1].estimate_minus_reading == last - Temperature::from_celsius(20.0));
+}
+
+TEST_CASE("what was known then is not moved by later readings") {
+  const Day day = first + Days{150};
+  SoilSite site{tennessee, Depth::from_cm(5.0), {}, {}};
+  const auto plain = soil_temperature(tests::soil_files(), site, made_air(200));
+  site.spots = {
+      {day, Depth::from_cm(5.0), *plain.estimate.at(day) + TemperatureDelta::from_kelvin(3.0), 1.0}};
+  const auto soil = soil_temperature(tests::soil_files(), site, made_air(200));
+  const DayRange around{day - Days{20}, day + Days{20}};
+  const auto now = corrected(soil, Hemisphere::north, around);
+  const auto then = corrected(soil, Hemisphere::north, around, MovedBy::readings_so_far);
+  CHECK(then.at(day - Days{1})->celsius() == Approx(plain.estimate.at(day - Days{1})->celsius()));
+  CHECK(*now.at(day - Days{1}) > *then.at(day - Days{1}) + TemperatureDelta::from_kelvin(0.5));
+  CHECK(then.at(day + Days{5})->celsius() == Approx(now.at(day + Days{5})->celsius()));
+}

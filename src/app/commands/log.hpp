@@ -10,14 +10,15 @@
 
 namespace soilclock::app {
 
-/// `soilclock log add|list|show|correct|remove|export|import`: notes of applications, counts, readings and
-/// checks by eye.
+/// `soilclock log add|list|show|correct|remove|export|import`: notes of applications, counts, readings,
+/// checks by eye and first seedlings.
 class LogCommand : public Command {
  public:
   std::string name() const override { return "log"; }
   std::string purpose() const override {
-    return "note an application, a scouting count, a probe reading or a look at the turf; list, correct, "
-           "export, import";
+    return "note an application, a scouting count, the first seedlings, a probe reading or a look at the "
+           "turf; "
+           "list, correct, export, import";
   }
   std::string examples() const override;
   void declare(Options& options) override;
@@ -41,6 +42,7 @@ class LogCommand : public Command {
 
   std::vector<std::string> words_;
   std::map<std::string, std::vector<std::string>> fields_;  // by name; filled for all kinds, most stay empty
+  records::Answered answered_;
   std::string records_;
   std::string by_;
   std::string kind_;
