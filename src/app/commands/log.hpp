@@ -37,7 +37,6 @@ class LogCommand : public Command {
   Result<records::Selection> selection() const;
   Result<records::EntryId> entry_id() const;
   records::Stamp stamp() const;
-  /// An entry as a line of text.
   /// Refuses options that the chosen action would pass over in silence.
   std::optional<Problem> stray_option() const;
 
