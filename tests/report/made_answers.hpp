@@ -62,7 +62,7 @@ inline void decide(advice::TargetAnswer& answer) {
 /// The sentences of an answer that is decided.
 inline void word(advice::TargetAnswer& answer) {
   const advice::Catalogue& catalogue = shipped_catalogue();
-  answer.next_look = advice::next_look(answer, today, catalogue.practice.decision);
+  answer.next_look = advice::next_look(answer, SeasonKind::fall, today, catalogue.practice.decision);
   advice::word_decision(answer,
                         {today, &catalogue.practice, &catalogue.gates, &catalogue.control_of(answer.target)});
 }
