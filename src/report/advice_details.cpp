@@ -52,7 +52,7 @@ std::string cell_words(const advice::KindInWeek& cell) {
 std::string weeks_block(const TargetAnswer& target) {
   if (target.weeks.empty()) return "";
   std::string text = fmt::format(
-      "  Expected control, percent of the season's seedlings (9 of 10 cases)\n"
+      "  Expected control, percent of the season's seedlings (8 of 10 cases)\n"
       "    {:<9} {:<13} {:<13} {:<13}\n",
       "week of", "pre", "pre+post", "post");
   for (const advice::WeekRow& row : target.weeks) {

@@ -2,15 +2,16 @@
 // Headline, windows and weeks are one truth: what an answer calls good, worth waiting for or costly must be
 // so in its own table, and a manager who obeys it week after week must not be led astray. Each case began as
 // something that was once said wrongly.
-#include <fmt/format.h>
-
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <set>
 
+#include "advice/decision/brief.hpp"
 #include "app/decision_laws.hpp"
 #include "app/demo_year.hpp"
 #include "app/record_answers.hpp"
+#include "support/said_costs.hpp"
 
 using namespace soilclock;
 using namespace soilclock::tests;
@@ -258,14 +259,14 @@ TEST_CASE("what waiting costs never falls and is what the answer says in words",
     for (const Day on : demo_days()) {
       for (const TargetAnswer& target : demo_answer(id, on).targets) {
         if (!may_treat(target.decision)) continue;
-        const auto& costs = target.decision.cost_of_waiting;
-        CAPTURE(id, iso(on), target.lead);
+        const std::string words = advice::waiting_words(target);
+        CAPTURE(id, iso(on), target.target, words);
         check_costs(target.decision);
-        if (costs[2] && *costs[2] < 1.0) continue;
-        if (!costs[0]) continue;
-        CHECK(target.lead.find(fmt::format("up to {:.0f} points", *costs[0])) != std::string::npos);
-        if (costs[1]) CHECK(target.lead.find(fmt::format("two {:.0f}", *costs[1])) != std::string::npos);
-        if (costs[2]) CHECK(target.lead.find(fmt::format("three {:.0f}", *costs[2])) != std::string::npos);
+        CHECK(whole_numbers(words) == costs_of_a_point(target.decision));
+        const bool said = std::any_of(target.brief.begin(), target.brief.end(), [&](const auto& line) {
+          return line.text.find(words) != std::string::npos;
+        });
+        CHECK(said);
       }
     }
   }

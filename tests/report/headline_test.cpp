@@ -5,8 +5,10 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "advice/decision/brief.hpp"
 #include "report/advice_text.hpp"
 #include "report/made_answers.hpp"
+#include "support/said_costs.hpp"
 
 using namespace soilclock;
 using namespace soilclock::tests;
@@ -25,6 +27,12 @@ std::string line(const TargetAnswer& answer, const std::string& label) {
     if (one.label == label) return one.text;
   }
   return "";
+}
+
+std::string all_lines(const TargetAnswer& answer) {
+  std::string text;
+  for (const advice::BriefLine& one : answer.brief) text += one.text + "\n";
+  return text;
 }
 
 std::string brief_of(const TargetAnswer& answer) {
@@ -167,15 +175,17 @@ TEST_CASE("below a headline stand at most eight lines, and no number there is mi
   }
 }
 
-TEST_CASE("the cost of waiting in words is the decision's, rounded") {
-  const TargetAnswer answer = falling();
-  const std::string text = line(answer, "why");
-  CAPTURE(text);
-  REQUIRE(answer.decision.cost_of_waiting[0]);
-  for (const auto& cost : answer.decision.cost_of_waiting) CHECK(holds(text, fmt::format(" {:.0f}", *cost)));
-  CHECK(holds(line(flat(), "why"), "less than a point"));
-  CHECK(holds(line(decided(rows({{45, 74, 28}})), "why"), "last useful week"));
-  for (const TargetAnswer& waiting : {early(), gated()}) CHECK(!holds(line(waiting, "why"), "costs"));
+TEST_CASE("the cost of waiting in words is the decision's, rounded, and stands below the headline") {
+  for (const TargetAnswer& answer : {falling(), flat(), good_enough(), decided(rows({{45, 74, 28}}))}) {
+    const std::string words = advice::waiting_words(answer);
+    CAPTURE(words);
+    CHECK(whole_numbers(words) == costs_of_a_point(answer.decision));
+    CHECK(holds(all_lines(answer), words));
+  }
+  CHECK(costs_of_a_point(falling().decision) == std::vector<int>{4, 8, 14});
+  CHECK(holds(advice::waiting_words(flat()), "less than a point"));
+  CHECK(holds(advice::waiting_words(decided(rows({{45, 74, 28}}))), "no useful week"));
+  for (const TargetAnswer& waiting : {early(), gated()}) CHECK(advice::waiting_words(waiting).empty());
 }
 
 TEST_CASE("until names the Sunday after the good-through week, and next what comes after it") {
