@@ -105,8 +105,8 @@ AnsweredTarget answer_with_counts(const SiteGround& ground, const advice::Target
                                       plan.climate ? &*plan.climate : nullptr, ground.request.us_units};
   AnsweredTarget answered{advice::answer_target(run, context), {}};
   if (answered.answer.decision.action == advice::Action::no_single_week) return answered;
-  advice::ScoutedRun scouted =
-      advice::scouted_run(run, ground.request.log, ground.site.on, ground.request.seed);
+  advice::ScoutedRun scouted = advice::scouted_run(run, ground.request.log, ground.site.on,
+                                                   ground.catalogue.first_seen, ground.request.seed);
   if (scouted.run) {
     advice::judge_counts(scouted, run, ground.request.seed);
     TargetAnswer moved = advice::answer_target(*scouted.run, context);
@@ -204,7 +204,7 @@ SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& cata
   answer.on = request.on;
   answer.facts = {request.turf.species, {}, request.turf.overseed_on, request.us_units};
   if (request.irrigation) answer.facts.irrigated = request.irrigation->irrigated;
-  auto prepared = prepare_weather(request);
+  auto prepared = prepare_weather(request, catalogue.probe);
   if (!prepared) {
     answer.problems.push_back(prepared.error());
     return answer;

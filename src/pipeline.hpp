@@ -41,7 +41,7 @@ struct KeptSeries {
 struct KeptSources {
   std::vector<KeptSeries> series;
   std::vector<weather::WeatherOrigin> origins;
-  std::vector<Remark> remarks;  ///< about the keeping: sites in one cell, a forecast too new for the question
+  std::vector<Remark> remarks;  ///< about the keeping: sites in one cell, a forecast too new, a similar id
 };
 
 /// A site and the question asked about it.
@@ -79,8 +79,8 @@ struct PreparedWeather {
 };
 
 /// Reads, joins, cuts at the day of the answer and fills the weather of a site. A file that cannot be used or
-/// no usable day is a problem.
-Result<PreparedWeather> prepare_weather(const SiteRequest& request);
+/// no usable day is a problem. `probe` says what single readings of the soil are worth.
+Result<PreparedWeather> prepare_weather(const SiteRequest& request, const soil::ProbeRules& probe);
 
 /// The answer for a site. What keeps the whole site or one target from being answered is in it as a problem.
 advice::SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& catalogue);

@@ -7,8 +7,8 @@
 
 #include "advice/forecast_members.hpp"
 #include "advice/normal_filling.hpp"
+#include "advice/probe_readings.hpp"
 #include "pipeline.hpp"
-#include "soil/conduction.hpp"
 #include "weather/biases.hpp"
 #include "weather/gaps.hpp"
 #include "weather/joining.hpp"
@@ -16,21 +16,6 @@
 namespace soilclock {
 
 namespace {
-
-/// Daily range of air where a probe reading's day has none; usual in the eastern United States in autumn.
-constexpr double usual_range_k = 12.0;
-
-/// A clock-time reading as the mean of its day: the daily wave under turf is taken out with that day's range
-/// of air.
-soil::SpotMean spot_mean(Day day, std::optional<double> hour, Depth depth, Temperature reading,
-                         const weather::DailyWeather& daily) {
-  if (!hour) return {day, depth, reading, 0.0};
-  const auto low = daily.air_min.at(day);
-  const auto high = daily.air_max.at(day);
-  const TemperatureDelta range = low && high ? *high - *low : TemperatureDelta::from_kelvin(usual_range_k);
-  const auto mean = soil::daily_mean_from_reading(reading, *hour, soil::daily_swing(range, depth));
-  return {day, depth, mean.mean, mean.extra_variance_k2};
-}
 
 std::optional<Problem> place_conflict(const std::optional<Place>& site, const weather::FileReading& reading) {
   if (!site || !reading.place) return std::nullopt;
@@ -42,21 +27,6 @@ std::optional<Problem> place_conflict(const std::optional<Place>& site, const we
                              site->longitude_deg, reading.place->latitude_deg, reading.place->longitude_deg),
                  fmt::format("within {:.0f} degrees of each other", farthest_station_deg),
                  "check the signs of latitude and longitude (west and south are negative)"};
-}
-
-/// Readings of the probe files and of the log before the day of the answer.
-std::vector<soil::SpotMean> spot_means(const std::vector<weather::SpotReading>& spots,
-                                       const SiteRequest& request, const weather::DailyWeather& daily) {
-  std::vector<soil::SpotMean> means;
-  for (const weather::SpotReading& spot : spots) {
-    if (spot.day < request.on)
-      means.push_back(spot_mean(spot.day, spot.minute_of_day / 60.0, spot.depth, spot.temperature, daily));
-  }
-  for (const advice::LoggedReading& reading : request.log.readings) {
-    if (reading.day < request.on)
-      means.push_back(spot_mean(reading.day, reading.hour, reading.depth, reading.temperature, daily));
-  }
-  return means;
 }
 
 /// Everything the site's files and kept series hold, not yet joined.
@@ -172,7 +142,7 @@ void take_members(const std::vector<weather::DailyWeather>& members, advice::Sit
 
 }  // namespace
 
-Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
+Result<PreparedWeather> prepare_weather(const SiteRequest& request, const soil::ProbeRules& probe) {
   PreparedWeather prepared;
   prepared.place = request.place;
   Result<Gathered> gathered = gather(request, prepared);
@@ -191,7 +161,10 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request) {
   site.irrigation = request.irrigation.value_or(emergence::Irrigation{true, 0.0});
   site.soil_offset = request.soil_offset;
   site.daily = std::move(filled.weather);
-  site.spots = spot_means(gathered->spots, request, site.daily);
+  advice::TakenReadings taken =
+      advice::take_readings(gathered->spots, request.log.readings, site, probe, request.us_units);
+  site.spots = std::move(taken.spots);
+  prepared.remarks.insert(prepared.remarks.end(), taken.remarks.begin(), taken.remarks.end());
   prepared.summary.first = air.first();
   prepared.summary.last_measured = joined.last_measured;
   prepared.summary.last_forecast = joined.last_forecast;

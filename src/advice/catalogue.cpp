@@ -17,6 +17,8 @@ namespace {
 
 // The files of which there is exactly one.
 constexpr const char* practice_file = "config/practice.json";
+constexpr const char* probe_file = "models/soil/probe_reading.json";
+constexpr const char* first_seen_file = "models/scouting/first_seen.json";
 constexpr const char* mixture_file = "models/treatment/mixtures.json";
 constexpr const char* residual_file = "models/treatment/residual.json";
 constexpr const char* actives_file = "models/treatment/actives.json";
@@ -61,6 +63,12 @@ class Loader {
       found_.insert(file.name);
     } else if (name.starts_with("models/sources") && name.find('/', 7) == std::string_view::npos) {
       take_sources(file);
+    } else if (name == probe_file) {
+      catalogue_.probe = taken(soil::read_probe_rules(file.text, file.name));
+      found_.insert(file.name);
+    } else if (name == first_seen_file) {
+      catalogue_.first_seen = taken(read_first_seen_rule(file.text, file.name));
+      found_.insert(file.name);
     } else if (name.starts_with("models/soil/")) {
       soil_.push_back(taken(soil::read_soil_model(file.text, file.name)));
       demand_soil_check_points(soil_.back(), file.name);
@@ -74,15 +82,15 @@ class Loader {
       catalogue_.targets.emplace(code, std::move(target));
     } else if (!take_treatment(file)) {
       refuse(file.name, "nothing known belongs in this place",
-             "models/sources.json, models/{soil,emergence,growth,targets,treatment}/*.json or "
+             "models/sources.json, models/{soil,emergence,growth,scouting,targets,treatment}/*.json or "
              "config/practice.json",
              "move or remove the file");
     }
   }
 
   Catalogue finish(std::span<const NamedText> files) {
-    for (const char* needed :
-         {practice_file, mixture_file, residual_file, actives_file, spray_file, turf_file, gates_file}) {
+    for (const char* needed : {practice_file, probe_file, first_seen_file, mixture_file, residual_file,
+                               actives_file, spray_file, turf_file, gates_file}) {
       if (!found_.contains(needed)) refuse(needed, "this file is missing", {}, "put it back");
     }
     catalogue_.turf.look = {catalogue_.practice.noted_turf.holds_days,
@@ -162,6 +170,13 @@ std::vector<NamedText> built_in_files() {
       files.push_back({std::string{file.name}, std::string{file.text}});
   }
   return files;
+}
+
+Result<soil::ProbeRules> built_in_probe_rules() {
+  const auto files = embedded_files();
+  const auto file = std::find_if(files.begin(), files.end(),
+                                 [](const EmbeddedFile& one) { return one.name == probe_file; });
+  return soil::read_probe_rules(file->text, probe_file);
 }
 
 std::vector<NamedText> overlaid(std::vector<NamedText> files, std::span<const NamedText> own) {

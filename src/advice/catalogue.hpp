@@ -10,12 +10,14 @@
 #include <string_view>
 #include <vector>
 
+#include "advice/first_seen.hpp"
 #include "advice/practice.hpp"
 #include "core/problem.hpp"
 #include "core/source.hpp"
 #include "emergence/emergence_model.hpp"
 #include "emergence/growth_model.hpp"
 #include "emergence/target.hpp"
+#include "soil/probe_rules.hpp"
 #include "soil/soil_model.hpp"
 #include "treatment/actives.hpp"
 #include "treatment/gates.hpp"
@@ -37,6 +39,9 @@ struct NamedText {
 /// The compiled-in files of a catalogue; that of the weather services is none of them.
 std::vector<NamedText> built_in_files();
 
+/// The compiled-in rules of single probe readings alone, for texts of help: loading all takes longer.
+Result<soil::ProbeRules> built_in_probe_rules();
+
 /// Files with a user's own laid over them: a file of the same name replaces, a new name is added. Models are
 /// found by file name, which is their id, so this is how a model is replaced.
 std::vector<NamedText> overlaid(std::vector<NamedText> files, std::span<const NamedText> own);
@@ -45,6 +50,8 @@ std::vector<NamedText> overlaid(std::vector<NamedText> files, std::span<const Na
 struct Catalogue {
   std::map<std::string, Source, std::less<>> sources;
   soil::SoilModels soil;
+  soil::ProbeRules probe;
+  FirstSeenRule first_seen;
   std::map<std::string, emergence::EmergenceModel, std::less<>> emergence;
   std::map<std::string, emergence::GrowthModel, std::less<>> growth;
   std::map<std::string, emergence::Target, std::less<>> targets;
@@ -67,7 +74,7 @@ struct Catalogue {
 /// refuse, a file in a place that holds nothing known, an id used twice, a source, model, growth model or
 /// target that is not there, a member that answers for another target, a model that follows one whose scale
 /// is not the one stated, a missed check point, and a missing part (practice, a treatment file, the soil
-/// set).
+/// set, the probe's and the first sight's).
 Result<Catalogue> load_catalogue(std::span<const NamedText> files);
 
 }  // namespace soilclock::advice

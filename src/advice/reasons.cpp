@@ -194,6 +194,9 @@ void say_no_window(TargetAnswer& answer, const AnswerContext& context) {
 void explain(TargetAnswer& answer, const TargetRun& run, const AnswerContext& context) {
   answer.soil_rules =
       read_soil_rules(*context.practice, answer.target, run.season, *context.site, *context.soil);
+  const auto moved = dates_moved_by_later_readings(answer.soil_rules, *context.practice, answer.target,
+                                                   run.season, *context.site, *context.soil);
+  answer.remarks.insert(answer.remarks.end(), moved.begin(), moved.end());
   if (answer.decision.action == Action::no_single_week) {
     say_no_window(answer, context);
     return;

@@ -69,6 +69,19 @@ std::vector<std::pair<std::size_t, std::size_t>> pairs(std::size_t futures, std:
 /// More than any season looks back.
 constexpr Days corrected_days{400};
 
+/// The soil's best daily values, the last days moved by readings.
+DailySeries<Temperature> moved_lately(const soil::SoilTemperature& soil, const SiteWeather& site,
+                                      soil::MovedBy moved_by) {
+  DailySeries<Temperature> best = soil.daily;
+  if (best.empty()) return best;
+  const DayRange lately{std::max(best.first(), site.seam - corrected_days), best.days().end()};
+  const DailySeries<Temperature> moved = soil::corrected(soil, site.place.hemisphere(), lately, moved_by);
+  for (Day day = lately.begin(); day < lately.end(); day += Days{1}) {
+    if (const auto value = moved.at(day)) best.set(day, *value, moved.quality(day));
+  }
+  return best;
+}
+
 /// Soil follows air with a memory of about two days and takes six tenths of it (the fast part of the soil
 /// estimate).
 constexpr double soil_gain_per_day = 0.393;
@@ -103,16 +116,9 @@ SiteSoil site_soil(const SiteWeather& site, const soil::SoilModels& models) {
   if (!air.empty()) air = air.slice({air.first(), std::min(site.seam, air.days().end())});
   const soil::SoilSite ground{site.place,      Depth::from_cm(5.0), site.soil_offset,
                               site.daily.soil, site.spots,          site.us_units};
-  SiteSoil soil{soil::soil_temperature(models, ground, air), {}, {}};
-  soil.best_5cm = soil.at_5cm.daily;
-  if (!soil.best_5cm.empty()) {
-    const DayRange lately{std::max(soil.best_5cm.first(), site.seam - corrected_days),
-                          soil.best_5cm.days().end()};
-    const DailySeries<Temperature> moved = soil::corrected(soil.at_5cm, site.place.hemisphere(), lately);
-    for (Day day = lately.begin(); day < lately.end(); day += Days{1}) {
-      if (const auto value = moved.at(day)) soil.best_5cm.set(day, *value, moved.quality(day));
-    }
-  }
+  SiteSoil soil{soil::soil_temperature(models, ground, air), {}, {}, {}};
+  soil.best_5cm = moved_lately(soil.at_5cm, site, soil::MovedBy::all_readings);
+  soil.known_then_5cm = moved_lately(soil.at_5cm, site, soil::MovedBy::readings_so_far);
   const soil::SoilEstimator shallow{models.choose(site.place).pair, soil::shallowest,
                                     site.place.latitude_deg};
   std::optional<soil::SoilState> state;

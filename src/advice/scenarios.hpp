@@ -33,8 +33,9 @@ struct MemberSoil {
 /// What the record says about the soil up to the seam.
 struct SiteSoil {
   soil::SoilTemperature at_5cm;  ///< measured at 5 cm where it was, else estimated; all readings of any depth
-  DailySeries<Temperature> best_5cm;  ///< at 5 cm, the last 400 days moved by the readings around them
-  DailySeries<Temperature> shallow;   ///< estimate at 2.5 cm
+  DailySeries<Temperature> best_5cm;        ///< at 5 cm, the last 400 days moved by the readings around them
+  DailySeries<Temperature> known_then_5cm;  ///< the same, each day moved by the readings up to it only
+  DailySeries<Temperature> shallow;         ///< estimate at 2.5 cm
 };
 SiteSoil site_soil(const SiteWeather& site, const soil::SoilModels& models);
 

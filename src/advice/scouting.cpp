@@ -32,6 +32,7 @@ constexpr std::size_t least_plots_to_judge = 2;
 
 struct UsableCounts {
   std::vector<LoggedCount> counts;
+  std::optional<Day> first_seen;
   int left_out = 0;
   std::optional<Day> treated;
 };
@@ -42,14 +43,25 @@ UsableCounts usable_counts(const TargetRun& run, const SiteLog& log, Day on) {
     const Day day = noted.day;
     if (run.season.days().contains(day) && (!usable.treated || day < *usable.treated)) usable.treated = day;
   }
+  const auto in_question = [&](const std::string& target, Day day) {
+    return target == run.job.target->code && day < on && run.season.days().contains(day);
+  };
+  const auto too_late = [&](Day day) { return usable.treated && day > *usable.treated; };
   for (const LoggedCount& count : log.counts) {
-    if (count.target != run.job.target->code || count.day >= on || !run.season.days().contains(count.day))
-      continue;
-    if (usable.treated && count.day > *usable.treated) {
+    if (!in_question(count.target, count.day)) continue;
+    if (too_late(count.day)) {
       ++usable.left_out;
     } else {
       usable.counts.push_back(count);
     }
+  }
+  for (const LoggedFirstSeen& seen : log.first_seen) {
+    if (!in_question(seen.target, seen.day)) continue;
+    if (!usable.first_seen || seen.day < *usable.first_seen) usable.first_seen = seen.day;
+  }
+  if (usable.first_seen && too_late(*usable.first_seen)) {
+    usable.first_seen.reset();
+    ++usable.left_out;
   }
   return usable;
 }
@@ -108,13 +120,12 @@ void reweigh_models(TargetRun& run) {
 
 void remark_left_out(ScoutedRun& scouted, const UsableCounts& usable) {
   if (usable.left_out == 0) return;
-  scouted.remarks.push_back(
-      {"counts-after-treatment",
-       fmt::format(
-           "{} count{} made after the treatment of {} {} not used for the curve: what it killed or kept down "
-           "would look like seedlings still to come.",
-           usable.left_out, usable.left_out == 1 ? "" : "s", short_date(*usable.treated),
-           usable.left_out == 1 ? "is" : "are")});
+  scouted.remarks.push_back({"counts-after-treatment",
+                             fmt::format("{} note{} of seedlings made after the treatment of {} {} not used "
+                                         "for the curve: what it killed or kept down "
+                                         "would look like seedlings still to come.",
+                                         usable.left_out, usable.left_out == 1 ? "" : "s",
+                                         short_date(*usable.treated), usable.left_out == 1 ? "is" : "are")});
 }
 
 void remark_use(ScoutedRun& scouted, std::size_t members) {
@@ -138,14 +149,14 @@ void remark_use(ScoutedRun& scouted, std::size_t members) {
   if (scouted.moved) {
     scouted.remarks.push_back(
         {"few-members-fit",
-         fmt::format("Your counts leave about {:.0f} of {} possible seasons: these were also tried up to a "
+         fmt::format("Your notes leave about {:.0f} of {} possible seasons: these were also tried up to a "
                      "week earlier and "
-                     "later, so the dates follow your counts further than the weather would.",
+                     "later, so the dates follow your notes further than the weather would.",
                      scouted.effective_members, members)});
   }
 }
 
-std::string found_words(const ScoutingEvidence& evidence) {
+std::string count_words(const ScoutingEvidence& evidence) {
   const std::string days =
       fmt::format("on {} day{}", evidence.visit_days, evidence.visit_days == 1 ? "" : "s");
   if (evidence.plots == 0) return "Your looks at the ground " + days;
@@ -153,6 +164,14 @@ std::string found_words(const ScoutingEvidence& evidence) {
   if (evidence.plants == 0) return fmt::format("Your counts {} (no plant in {})", days, plots);
   return fmt::format("Your counts {} ({}, {} plant{})", days, plots, evidence.plants,
                      evidence.plants == 1 ? "" : "s");
+}
+
+/// What the curve was weighed by, as the subject of a sentence.
+std::string found_words(const ScoutingEvidence& evidence, Day season_start) {
+  if (!evidence.first_sight) return count_words(evidence);
+  const std::string seen = fmt::format("first seedlings, seen on {},",
+                                       short_date(season_start + Days{evidence.first_sight->season_day}));
+  return evidence.visit_days == 0 ? "Your " + seen : count_words(evidence) + " and your " + seen;
 }
 
 const DateBand* half_up(const TargetAnswer& answer) {
@@ -185,13 +204,16 @@ std::string half_words(const DateBand& before, const DateBand& after) {
 
 }  // namespace
 
-ScoutedRun scouted_run(const TargetRun& run, const SiteLog& log, Day on, std::uint64_t seed) {
+ScoutedRun scouted_run(const TargetRun& run, const SiteLog& log, Day on, const FirstSeenRule& first_seen,
+                       std::uint64_t seed) {
   const RandomField random{seed ^ scouting_field};
   const UsableCounts usable = usable_counts(run, log, on);
   ScoutedRun scouted;
   remark_left_out(scouted, usable);
-  if (usable.counts.empty() || run.members.empty()) return scouted;
+  if ((usable.counts.empty() && !usable.first_seen) || run.members.empty()) return scouted;
   scouted.evidence = scouting_evidence(usable.counts, run.season);
+  if (usable.first_seen)
+    scouted.evidence.first_sight = FirstSight{run.season.day_of_season(*usable.first_seen), first_seen};
   const std::size_t size = run.members.size();
   std::vector<double> weights = normalised(log_weights(run.members, scouted.evidence, *run.job.growth));
   scouted.effective_members = effective_size(weights);
@@ -242,7 +264,7 @@ void judge_counts(ScoutedRun& scouted, const TargetRun& run, std::uint64_t seed)
 
 void explain_scouting(TargetAnswer& after, const TargetAnswer& before, const ScoutedRun& scouted) {
   after.before_scouting = BeforeScouting{before.emerged_percent, before.milestones};
-  std::string text = found_words(scouted.evidence);
+  std::string text = found_words(scouted.evidence, after.season_start);
   const DateBand* half_before = half_up(before);
   const DateBand* half_after = half_up(after);
   const std::string half =

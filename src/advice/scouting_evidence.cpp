@@ -156,6 +156,8 @@ double log_likelihood(const ScoutingEvidence& evidence, const TargetMember& memb
     if (!area.looks.empty()) sum += looks_log_likelihood(area.looks, shares);
   }
   for (const StageLook& look : evidence.stages) sum += stage_log_likelihood(look, member, growth);
+  if (const auto& sight = evidence.first_sight)
+    sum += first_seen_log_likelihood(sight->rule, member.course, sight->season_day);
   return sum;
 }
 

@@ -2,10 +2,12 @@
 // What scouting of one season says about a course: visits put in order, and the likelihood of what was found.
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
 
+#include "advice/first_seen.hpp"
 #include "advice/plot_counts.hpp"
 #include "advice/site_log.hpp"
 #include "advice/target_run.hpp"
@@ -42,9 +44,16 @@ struct StageLook {
   SeenStage stage = SeenStage::leaves_1_3;
 };
 
+/// The season day the first seedlings were noted for.
+struct FirstSight {
+  int season_day = 0;
+  FirstSeenRule rule;
+};
+
 struct ScoutingEvidence {
   std::vector<ScoutedArea> areas;
   std::vector<StageLook> stages;
+  std::optional<FirstSight> first_sight;
   int visit_days = 0;
   int plots = 0;
   long plants = 0;
@@ -74,6 +83,7 @@ std::vector<double> shares_met(const ScoutedArea& area, const emergence::Emergen
 ///   None seen means under 1 percent.
 /// - Stage: the share of the member's plants that are in it, with 15 percent for a look that misjudges
 /// (judgement).
+/// - First sight: see first_seen_log_likelihood.
 double log_likelihood(const ScoutingEvidence& evidence, const TargetMember& member,
                       const emergence::GrowthModel& growth);
 

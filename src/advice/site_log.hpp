@@ -18,7 +18,8 @@ namespace soilclock::advice {
 /// A soil temperature somebody read off a probe.
 struct LoggedReading {
   Day day{};
-  std::optional<double> hour;  ///< local standard time; empty: taken as the day's mean
+  std::optional<int> minute_of_day;  ///< on the site's clock; empty: not noted
+  int minutes_ahead = 0;             ///< of that clock before standard time; 60 in summer time
   Depth depth = Depth::from_cm(5.0);
   Temperature temperature;
 };
@@ -46,13 +47,20 @@ struct LoggedCount {
   std::optional<SeenStage> stage;        ///< most of the plants were in
 };
 
+/// The day somebody first saw seedlings of a target in a season.
+struct LoggedFirstSeen {
+  Day day{};
+  std::string target;  ///< EPPO code
+};
+
 /// What the user noted about a site, as plain values; entries dated on or after the day of the answer are not
-/// used.
+/// used, but for a probe reading of that day whose hour is known.
 struct SiteLog {
   std::vector<SiteApplication> applications;
   std::optional<treatment::EyeCheck> seen;  ///< the latest look at the turf
   std::vector<LoggedReading> readings;
   std::vector<LoggedCount> counts;
+  std::vector<LoggedFirstSeen> first_seen;
 };
 
 }  // namespace soilclock::advice

@@ -30,10 +30,8 @@ std::optional<treatment::TurfReading> turf_today(const SiteWeather& site, const 
                                                  const Catalogue& catalogue) {
   if (!facts.species) return std::nullopt;
   // A later probe reading must not take back what was said of the turf before it.
-  const Hemisphere hemisphere = site.place.hemisphere();
-  return treatment::read_turf(
-      {soil::as_known_then(soil.at_5cm, hemisphere), site.daily.air_min, site.daily.air_max, site.us_units},
-      site.on, *facts.species, hemisphere, log.seen, catalogue.turf);
+  return treatment::read_turf({soil.known_then_5cm, site.daily.air_min, site.daily.air_max, site.us_units},
+                              site.on, *facts.species, site.place.hemisphere(), log.seen, catalogue.turf);
 }
 
 SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourReading> hours,

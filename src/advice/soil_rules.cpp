@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "advice/soil_rules.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "emergence/member_run.hpp"
@@ -10,8 +12,9 @@ namespace soilclock::advice {
 
 namespace {
 
-DailySeries<Temperature> rule_series(const SoilRule& rule, const SiteSoil& soil) {
-  const DailySeries<Temperature>& daily = rule.depth.cm() < 4.0 ? soil.shallow : soil.best_5cm;
+DailySeries<Temperature> rule_series(const SoilRule& rule, const DailySeries<Temperature>& shallow,
+                                     const DailySeries<Temperature>& at_5cm) {
+  const DailySeries<Temperature>& daily = rule.depth.cm() < 4.0 ? shallow : at_5cm;
   return rule.statistic == SoilRule::Statistic::trailing_week ? thermal::trailing_mean(daily) : daily;
 }
 
@@ -58,21 +61,61 @@ std::optional<Rain> rain_of_week_before(const SiteWeather& site) {
   return sum;
 }
 
-}  // namespace
-
-std::vector<SoilRuleReading> read_soil_rules(const Practice& practice, const std::string& target,
-                                             const Season& season, const SiteWeather& site,
-                                             const SiteSoil& soil) {
+/// The habits of a target on given soil, without the rain.
+std::vector<SoilRuleReading> read_rules(const Practice& practice, const std::string& target,
+                                        const Season& season, const SiteWeather& site,
+                                        const DailySeries<Temperature>& shallow,
+                                        const DailySeries<Temperature>& at_5cm) {
   const emergence::MonthDay from =
       season.kind == SeasonKind::fall ? emergence::MonthDay{8, 1} : emergence::MonthDay{2, 1};
   const DayRange within{from.in(season), std::min(site.on, season.end())};
   std::vector<SoilRuleReading> readings;
   for (const SoilRule& rule : practice.soil_rules) {
     if (std::find(rule.targets.begin(), rule.targets.end(), target) == rule.targets.end()) continue;
-    readings.push_back(read_rule(rule, rule_series(rule, soil), within));
-    if (rule.rain_of_seven_days) readings.back().rain_now = rain_of_week_before(site);
+    readings.push_back(read_rule(rule, rule_series(rule, shallow, at_5cm), within));
   }
   return readings;
+}
+
+/// The day an answer shows for a habit.
+std::optional<Day> shown_day(const SoilRuleReading& reading) {
+  return reading.habit_of_last_run ? reading.last_run : reading.first_run;
+}
+
+std::string day_words(const std::optional<Day>& day) { return day ? short_date(*day) : "no day yet"; }
+
+}  // namespace
+
+std::vector<SoilRuleReading> read_soil_rules(const Practice& practice, const std::string& target,
+                                             const Season& season, const SiteWeather& site,
+                                             const SiteSoil& soil) {
+  std::vector<SoilRuleReading> readings =
+      read_rules(practice, target, season, site, soil.shallow, soil.best_5cm);
+  for (SoilRuleReading& reading : readings) {
+    if (reading.rain_asked) reading.rain_now = rain_of_week_before(site);
+  }
+  return readings;
+}
+
+std::vector<Remark> dates_moved_by_later_readings(const std::vector<SoilRuleReading>& readings,
+                                                  const Practice& practice, const std::string& target,
+                                                  const Season& season, const SiteWeather& site,
+                                                  const SiteSoil& soil) {
+  std::vector<Remark> remarks;
+  if (soil.at_5cm.readings.empty()) return remarks;
+  const std::vector<SoilRuleReading> then =
+      read_rules(practice, target, season, site, soil.shallow, soil.known_then_5cm);
+  for (std::size_t i = 0; i < readings.size(); ++i) {
+    const auto now = shown_day(readings[i]);
+    const auto before = shown_day(then[i]);
+    if (now == before) continue;
+    remarks.push_back(
+        {"soil-date-moved",
+         fmt::format("Later probe readings move the day of \"{}\" from {} to {}: they say that the estimate "
+                     "was off before them, too.",
+                     readings[i].title, day_words(before), day_words(now))});
+  }
+  return remarks;
 }
 
 }  // namespace soilclock::advice

@@ -16,4 +16,12 @@ std::vector<SoilRuleReading> read_soil_rules(const Practice& practice, const std
                                              const Season& season, const SiteWeather& site,
                                              const SiteSoil& soil);
 
+/// Remark "soil-date-moved" for each habit whose day, as `readings` of read_soil_rules have it, is another
+/// than the one that followed from the probe readings up to each day: what was said before does not move in
+/// silence.
+std::vector<Remark> dates_moved_by_later_readings(const std::vector<SoilRuleReading>& readings,
+                                                  const Practice& practice, const std::string& target,
+                                                  const Season& season, const SiteWeather& site,
+                                                  const SiteSoil& soil);
+
 }  // namespace soilclock::advice

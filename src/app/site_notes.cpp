@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "app/records_file.hpp"
+#include "records/questions.hpp"
 
 namespace soilclock::app {
 
@@ -66,9 +67,13 @@ advice::SiteApplication site_application(const records::Application& noted,
   return application;
 }
 
+std::string known_code(const std::string& noted, const advice::Catalogue& catalogue) {
+  const emergence::Target* target = catalogue.find_target(noted);
+  return target != nullptr ? target->code : noted;
+}
+
 advice::LoggedCount logged_count(const records::ScoutingCount& noted, const advice::Catalogue& catalogue) {
-  const emergence::Target* target = catalogue.find_target(noted.target);
-  return {noted.date,         target != nullptr ? target->code : noted.target,
+  return {noted.date,         known_code(noted.target, catalogue),
           noted.area,         noted.counted == records::Counted::fresh,
           noted.counts,       noted.plot_area_m2,
           noted.visual_share, advice::read_seen_stage(noted.stage)};
@@ -94,14 +99,24 @@ treatment::TurfState turf_state(records::TurfSeen seen) {
   return treatment::TurfState::unknown;
 }
 
-std::optional<double> hour_of(const std::optional<records::ClockTime>& time) {
-  return time ? std::optional{time->minute_of_day / 60.0} : std::nullopt;
+advice::LoggedReading logged_reading(const records::ProbeReading& noted, const TimeZone* clock) {
+  advice::LoggedReading reading{noted.date, {}, 0, noted.depth, noted.temperature};
+  if (!noted.time) return reading;
+  reading.minute_of_day = noted.time->minute_of_day;
+  if (clock == nullptr) return reading;
+  const Instant midnight{noted.date};
+  const Instant read_at =
+      midnight + std::chrono::minutes{noted.time->minute_of_day} - clock->standard_offset(midnight);
+  reading.minutes_ahead = static_cast<int>(std::chrono::duration_cast<std::chrono::minutes>(
+                                               clock->wall_offset(read_at) - clock->standard_offset(read_at))
+                                               .count());
+  return reading;
 }
 
 }  // namespace
 
 advice::SiteLog site_log(const std::vector<records::Entry>& entries, const advice::Catalogue& catalogue,
-                         std::optional<Day> on) {
+                         std::optional<Day> on, const TimeZone* clock) {
   advice::SiteLog log;
   for (const records::Application& application : records::only<records::Application>(entries)) {
     log.applications.push_back(site_application(application, catalogue));
@@ -113,24 +128,37 @@ advice::SiteLog site_log(const std::vector<records::Entry>& entries, const advic
     }
   }
   for (const records::ProbeReading& reading : records::only<records::ProbeReading>(entries)) {
-    log.readings.push_back({reading.date, hour_of(reading.time), reading.depth, reading.temperature});
+    log.readings.push_back(logged_reading(reading, clock));
   }
   for (const records::ScoutingCount& count : records::only<records::ScoutingCount>(entries)) {
     log.counts.push_back(logged_count(count, catalogue));
   }
+  for (const records::FirstSeen& seen : records::only<records::FirstSeen>(entries)) {
+    log.first_seen.push_back({seen.date, known_code(seen.target, catalogue)});
+  }
   return log;
 }
 
-Result<advice::SiteLog> read_site_log(const std::string& records_file, const std::string& site,
-                                      const advice::Catalogue& catalogue, std::optional<Day> on) {
+Result<SiteNotes> read_site_notes(const std::string& records_file, const std::string& site,
+                                  const advice::Catalogue& catalogue, std::optional<Day> on,
+                                  const TimeZone* clock) {
   const auto path = records_path(records_file);
   std::error_code error;
-  if (records_file.empty() && (!path || !std::filesystem::exists(*path, error))) return advice::SiteLog{};
+  if (records_file.empty() && (!path || !std::filesystem::exists(*path, error))) return SiteNotes{};
   auto store = open_records(records_file, records::Access::existing);
   if (!store) return fail(store.error());
   const auto entries = store->list({site, {}, {}});
   if (!entries) return fail(entries.error());
-  return site_log(*entries, catalogue, on);
+  SiteNotes notes{site_log(*entries, catalogue, on, clock), {}};
+  if (!entries->empty()) return notes;
+  const auto ids = store->sites();
+  if (!ids) return fail(ids.error());
+  if (const auto other = records::same_site_written_otherwise(site, *ids)) {
+    notes.remarks.push_back(
+        {"notes-of-a-similar-site", "The log holds notes of '" + *other + "' and none of '" + site +
+                                        "': give the site that id if it is the same one."});
+  }
+  return notes;
 }
 
 }  // namespace soilclock::app

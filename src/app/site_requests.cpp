@@ -174,9 +174,11 @@ Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Da
     request.turf.utc_offset_hours =
         static_cast<double>(site.time_zone->standard_offset(Instant{on}).count()) / 3600.0;
   }
-  auto log = read_site_log(options.records, site.id, catalogue, on);
-  if (!log) return fail(log.error());
-  request.log = std::move(*log);
+  auto notes =
+      read_site_notes(options.records, site.id, catalogue, on, site.time_zone ? &*site.time_zone : nullptr);
+  if (!notes) return fail(notes.error());
+  request.log = std::move(notes->log);
+  request.kept.remarks.insert(request.kept.remarks.end(), notes->remarks.begin(), notes->remarks.end());
   return request;
 }
 

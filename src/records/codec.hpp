@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "core/problem.hpp"
+#include "core/text.hpp"
 #include "core/time_zone.hpp"
 #include "records/field.hpp"
 
@@ -58,7 +59,7 @@ Codec<Value> measure_codec(Quantity quantity, double least, double most, Value (
           quantity};
 }
 
-/// One of a few words.
+/// One of a few words, in any case.
 template <class Value>
 Codec<Value> choice_codec(std::vector<std::pair<std::string, Value>> words) {
   std::string expected = "one of";
@@ -66,8 +67,9 @@ Codec<Value> choice_codec(std::vector<std::pair<std::string, Value>> words) {
   return {
       expected,
       [words, expected](std::string_view text, std::string_view) -> Result<Value> {
+        const std::string typed = lowered(trimmed(text));
         for (const auto& [word, value] : words) {
-          if (word == text) return value;
+          if (word == typed) return value;
         }
         return fail({Family::request, "this word is not known here", {}, std::string{text}, expected, {}});
       },

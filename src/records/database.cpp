@@ -207,16 +207,25 @@ void Database::recognise(const Schema& schema) {
 
 void Database::migrate(const Schema& schema) {
   const auto wanted = static_cast<std::int64_t>(schema.migrations.size());
+  if (pragma("user_version") >= wanted) return;
+  // A table others refer to can only be made anew while nobody looks at the references; the setting cannot be
+  // changed within a transaction.
+  execute("PRAGMA foreign_keys = OFF");
   while (pragma("user_version") < wanted) {
     Transaction transaction{*this, true};
     // Read again under the lock: another process may have done this step meanwhile.
     const std::int64_t version = pragma("user_version");
-    if (version >= wanted) return;
+    if (version >= wanted) break;
     execute(schema.migrations[static_cast<std::size_t>(version)]);
     execute(fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {};", schema.application_id,
                         version + 1));
+    if (!std::holds_alternative<std::monostate>(single("PRAGMA foreign_key_check"))) {
+      refuse_file(*path_, "this records file holds parts that belong to no entry",
+                  "put a copy of it back in its place");
+    }
     transaction.commit();
   }
+  execute("PRAGMA foreign_keys = ON");
 }
 
 std::int64_t Database::pragma(const std::string& name) {

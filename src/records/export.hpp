@@ -12,13 +12,14 @@
 
 namespace soilclock::records {
 
-/// Heading and one row an entry: id, kind, noted_at, noted_by, then the columns of the kinds that occur (all
+/// Heading and one row an entry: id, kind, noted_at, noted_by, noted_units where any value was noted in
+/// another unit than its column has ("temperature F"), then the columns of the kinds that occur (all
 /// kinds when there is no entry). A blank cell is "not noted", never zero; lists are joined by "; ". UTF-8,
 /// lines end in LF.
 std::string export_csv(const std::vector<Entry>& entries);
 
 /// {"format":"soilclock-records","version":1,"entries":[{"id","kind","noted_at","noted_by", fields of the
-/// kind}]}; "not noted" is null, lists are arrays.
+/// kind}]}, with "noted_units" {"temperature": "F"} as above; "not noted" is null, lists are arrays.
 std::string export_json(const std::vector<Entry>& entries);
 
 }  // namespace soilclock::records

@@ -5,6 +5,7 @@
 #include "records/csv.hpp"
 #include "records/export.hpp"
 #include "records/field.hpp"
+#include "records/noted_units.hpp"
 
 namespace soilclock::records {
 
@@ -30,13 +31,17 @@ std::vector<std::string> columns_for(const std::vector<Entry>& entries) {
 
 std::string export_csv(const std::vector<Entry>& entries) {
   const std::vector<std::string> columns = columns_for(entries);
+  const bool units = std::any_of(entries.begin(), entries.end(),
+                                 [](const Entry& entry) { return !units_of(entry.record).empty(); });
   std::vector<std::string> heading{"id", "kind", "noted_at", "noted_by"};
+  if (units) heading.emplace_back("noted_units");
   heading.insert(heading.end(), columns.begin(), columns.end());
   std::string text = csv_row(heading);
   for (const Entry& entry : entries) {
     const RecordKind kind = kind_of(entry.record);
     std::vector<std::string> cells{std::to_string(entry.id), std::string{name(kind)}, iso(entry.noted.at),
                                    entry.noted.by};
+    if (units) cells.push_back(units_text(units_of(entry.record)));
     for (const std::string& column : columns) {
       const auto& fields = fields_of(kind);
       const auto field =

@@ -34,6 +34,7 @@ std::string export_json(const std::vector<Entry>& entries) {
     object["kind"] = name(kind);
     object["noted_at"] = iso(entry.noted.at);
     object["noted_by"] = entry.noted.by;
+    if (!units_of(entry.record).empty()) object["noted_units"] = units_of(entry.record);
     for (const Field& field : fields_of(kind)) object[field.column] = json_of(field.read(entry.record));
     list.push_back(std::move(object));
   }

@@ -58,11 +58,12 @@ Field field(Naming naming, Member Kind::*member, Codec<Value> codec) {
     const Member& value = std::get<Kind>(record).*member;
     return is_noted(value) ? show(plain(value)) : Cell{};
   };
-  result.write = [member, parse = codec.parse, name = naming.name](Record& record, std::string_view text,
-                                                                   std::string_view unit) -> Checked {
+  result.write = [member, parse = codec.parse, name = naming.name, quantity = codec.quantity](
+                     Record& record, std::string_view text, std::string_view unit) -> Checked {
     Member& kept = std::get<Kind>(record).*member;
     if (text.empty()) {
       kept = Member{std::get<Kind>(empty_record(kind_of(record))).*member};
+      units_of(record).erase(name);
       return {};
     }
     auto value = parse(text, unit);
@@ -72,6 +73,9 @@ Field field(Naming naming, Member Kind::*member, Codec<Value> codec) {
       return fail(problem);
     }
     kept = std::move(*value);
+    units_of(record).erase(name);
+    if (const std::string other = quantity ? other_unit(text, *quantity, unit) : ""; !other.empty())
+      units_of(record)[name] = other;
     return {};
   };
   return result;
@@ -218,11 +222,23 @@ std::vector<Field> check_fields() {
   };
 }
 
+std::vector<Field> first_seen_fields() {
+  using F = FirstSeen;
+  return {
+      site_field<F>(),
+      date_field<F>(),
+      field<F>({"target", "target", "weed seen", true}, &F::target, target_codec()),
+      line<F>({"seen_by", "seen_by", "who looked"}, &F::seen_by),
+      line<F>({"area", "area", "where, in your words"}, &F::area),
+      notes_field<F>(),
+  };
+}
+
 }  // namespace
 
 const std::vector<Field>& fields_of(RecordKind kind) {
   static const std::vector<Field> lists[] = {application_fields(), count_fields(), reading_fields(),
-                                             check_fields()};
+                                             check_fields(), first_seen_fields()};
   return lists[static_cast<std::size_t>(kind)];
 }
 

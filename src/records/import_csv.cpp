@@ -10,12 +10,27 @@
 #include "records/codec.hpp"
 #include "records/csv.hpp"
 #include "records/field.hpp"
+#include "records/log_request.hpp"
+#include "records/noted_units.hpp"
 
 namespace soilclock::records {
 
 namespace {
 
 constexpr std::size_t most_problems = 20;
+
+/// Columns of a table that are no fields of a record.
+bool is_own(const std::string& heading) {
+  static const std::set<std::string> own{"id", "kind", "noted_at", "noted_by", "noted_units"};
+  return own.contains(heading);
+}
+
+/// A heading in the one way they are compared; who noted it is "by" where it is typed.
+std::string plain_heading(std::string_view text) {
+  std::string heading = lowered(trimmed(text));
+  std::replace(heading.begin(), heading.end(), '-', '_');
+  return heading == "by" ? "noted_by" : heading;
+}
 
 /// What a heading means to one kind of record.
 struct Column {
@@ -42,14 +57,29 @@ struct ReadRow {
 
 class Importer {
  public:
-  Importer(const std::string& file, const Stamp& stamp, std::optional<RecordKind> kind)
-      : file_{file}, stamp_{stamp}, kind_{kind} {}
+  Importer(const std::string& file, const Stamp& stamp, const ImportRules& rules)
+      : file_{file}, stamp_{stamp}, rules_{rules} {}
 
   void read(const std::vector<CsvRow>& rows) {
     if (rows.empty()) return problem(1, 1, "the file is empty", {}, "a line of headings", {});
     read_heading(rows[0]);
     if (!problems_.empty()) return;  // without sound headings every row would be a problem
     for (std::size_t i = 1; i < rows.size() && problems_.size() < most_problems; ++i) read_row(rows[i]);
+  }
+
+  /// Asks about the rows that equal no entry; `sites` are the ids that are known already.
+  void ask(const std::vector<Entry>& held, std::vector<std::string> sites) {
+    std::set<std::string> keys;
+    for (const Entry& entry : held) keys.insert(key_of(entry.record));
+    for (const ReadRow& row : read_) {
+      const Record& record = row.noted.record;
+      const bool there = keys.contains(key_of(record));
+      const auto question = there ? std::nullopt : question_about(record, held, sites, rules_.answered);
+      if (question && problems_.size() < most_problems)
+        problem(row.line, 1, question->what, question->found, question->expected, question->remedy);
+      if (std::find(sites.begin(), sites.end(), site_of(record)) == sites.end())
+        sites.push_back(site_of(record));
+    }
   }
 
   const std::vector<Problem>& problems() const { return problems_; }
@@ -69,23 +99,22 @@ class Importer {
   void read_heading(const CsvRow& row) {
     std::set<std::string> seen;
     for (std::size_t i = 0; i < row.size(); ++i) {
-      std::string heading = lowered(trimmed(row[i].text));
+      std::string heading = plain_heading(row[i].text);
       check_heading(heading, row[i].line, i + 1);
       if (!seen.insert(heading).second)
         problem(row[i].line, i + 1, "this heading stands twice", heading, {}, {});
       headings_.push_back(std::move(heading));
     }
-    if (!kind_ && !seen.contains("kind")) {
+    if (!rules_.kind && !seen.contains("kind")) {
       problem(row[0].line, 1, "the heading 'kind' is missing", {},
-              "application, count, reading or check in each row",
-              "add the column, or say which kind the whole file is");
+              "application, count, reading, check or first-seen in each row",
+              "add the column, or say with --kind which kind the whole file is");
     }
   }
 
   void check_heading(const std::string& heading, int line, std::size_t column) {
-    static const std::vector<std::string> own{"id", "kind", "noted_at", "noted_by"};
-    if (std::find(own.begin(), own.end(), heading) != own.end()) return;
-    std::vector<std::string> known = own;
+    if (is_own(heading)) return;
+    std::vector<std::string> known{"kind", "noted_at", "noted_by", "noted_units"};
     for (const RecordKind kind : all_kinds) {
       if (column_in(kind, heading).field != nullptr) return;
       for (const Field& field : fields_of(kind)) known.push_back(field.column);
@@ -115,6 +144,7 @@ class Importer {
     if (!kind) return;
     Record record = empty_record(*kind);
     for (std::size_t i = 0; i < row.size(); ++i) read_cell(record, row[i], i);
+    read_noted_units(record, row);
     const Stamp stamp = stamp_of_row(row);
     if (problems_.size() > before) return;
     if (const Checked valid = validate(record); !valid) {
@@ -127,18 +157,18 @@ class Importer {
   std::optional<RecordKind> kind_of_row(const CsvRow& row) {
     const CsvCell* cell = cell_under(row, "kind");
     const std::string word = cell == nullptr ? "" : lowered(trimmed(cell->text));
-    if (word.empty() && kind_) return kind_;
-    const auto kind = kind_named(word);
-    if (kind) return kind;
-    problem(cell->line, static_cast<std::size_t>(cell - row.data()) + 1, "this kind is not known", word,
-            "application, count, reading or check", {});
+    if (word.empty() && rules_.kind) return rules_.kind;
+    const auto kind = parse_kind(word);
+    if (kind) return *kind;
+    const Problem& found = kind.error();
+    problem(cell->line, static_cast<std::size_t>(cell - row.data()) + 1, found.what, word, found.expected,
+            found.remedy);
     return std::nullopt;
   }
 
   void read_cell(Record& record, const CsvCell& cell, std::size_t index) {
-    static const std::set<std::string> own{"id", "kind", "noted_at", "noted_by"};
     const std::string& heading = headings_[index];
-    if (own.contains(heading) || cell.text.empty()) return;
+    if (is_own(heading) || cell.text.empty()) return;
     const Column column = column_in(kind_of(record), heading);
     if (column.field == nullptr) {
       if (trimmed(cell.text).empty()) return;
@@ -146,10 +176,24 @@ class Importer {
                      fmt::format("an entry of kind '{}' has no field '{}'", name(kind_of(record)), heading),
                      cell.text, "a blank cell", {});
     }
-    if (const Checked written = column.field->write(record, cell.text, column.unit); !written) {
+    const bool named = column.field->name == "target" && rules_.target_code;
+    const std::string text = named ? rules_.target_code(cell.text) : cell.text;
+    if (const Checked written = column.field->write(record, text, column.unit); !written) {
       const Problem& found = written.error();
       problem(cell.line, index + 1, found.what, found.found, found.expected, found.remedy);
     }
+  }
+
+  void read_noted_units(Record& record, const CsvRow& row) {
+    const CsvCell* cell = cell_under(row, "noted_units");
+    if (cell == nullptr || trimmed(cell->text).empty()) return;
+    const auto units = read_units(cell->text, kind_of(record));
+    if (units) {
+      units_of(record) = *units;
+      return;
+    }
+    problem(cell->line, static_cast<std::size_t>(cell - row.data()) + 1, units.error().what,
+            units.error().found, units.error().expected, {});
   }
 
   Stamp stamp_of_row(const CsvRow& row) {
@@ -178,7 +222,7 @@ class Importer {
 
   const std::string& file_;
   const Stamp& stamp_;
-  std::optional<RecordKind> kind_;
+  const ImportRules& rules_;
   std::vector<std::string> headings_;
   std::vector<Problem> problems_;
   std::vector<ReadRow> read_;
@@ -187,12 +231,17 @@ class Importer {
 }  // namespace
 
 ImportResult import_csv(Store& store, std::string_view text, const std::string& file, const Stamp& stamp,
-                        std::optional<RecordKind> kind) {
+                        const ImportRules& rules) {
   using Problems = std::vector<Problem>;
   const auto rows = parse_csv(text, file);
   if (!rows) return tl::unexpected<Problems>{Problems{rows.error()}};
-  Importer importer{file, stamp, kind};
+  Importer importer{file, stamp, rules};
   importer.read(*rows);
+  const auto held = store.list({});
+  if (!held) return tl::unexpected<Problems>{Problems{held.error()}};
+  const auto sites = store.sites(true);
+  if (!sites) return tl::unexpected<Problems>{Problems{sites.error()}};
+  importer.ask(*held, *sites);
   if (!importer.problems().empty()) return tl::unexpected<Problems>{importer.problems()};
   std::vector<Noted> records;
   for (const ReadRow& row : importer.rows()) records.push_back(row.noted);

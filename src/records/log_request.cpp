@@ -31,23 +31,30 @@ std::string joined(const std::vector<std::string>& values) {
   return fmt::format("{}", fmt::join(values, "; "));
 }
 
-/// Two decimals at most: finer than any instrument resolves, and no trace of the conversion.
-std::string number_words(double value) { return fmt::format("{:.6g}", std::round(100.0 * value) / 100.0); }
-
-std::string measure_words(const Field& field, double value, LineUnits units) {
-  const std::string kept = number_words(value) + std::string{own_unit(field)};
-  if (us_unit(*field.quantity).empty() || units == LineUnits::metric) return kept;
-  const std::string us =
-      number_words(in_us_unit(value, *field.quantity)) + std::string{us_unit(*field.quantity)};
-  return units == LineUnits::us ? us : us + " (" + kept + ")";
+/// A kept value in the unit it was noted in; Celsius with Fahrenheit beside it, since entries made before
+/// units were noted are all in Celsius.
+std::string measure_words(double kept, Quantity quantity, std::string_view noted_unit) {
+  const auto with_unit = [](double value, std::string_view unit) {
+    return fmt::format("{}{}{}", value, unit == "%" ? "" : " ", unit);
+  };
+  if (const auto noted = in_unit(kept, quantity, noted_unit)) return with_unit(*noted, noted_unit);
+  const std::string text =
+      fmt::format("{}{}{}", kept, quantity == Quantity::percent ? "" : " ", kept_unit(quantity));
+  if (quantity != Quantity::temperature) return text;
+  return fmt::format("{} ({:.1f} F)", text, Temperature::from_celsius(kept).fahrenheit());
 }
 
-std::string shown(const Field& field, const Cell& cell, LineUnits units) {
+std::string shown(const Field& field, const Record& record) {
+  const Cell cell = field.read(record);
+  if (field.quantity) {
+    const NotedUnits& units = units_of(record);
+    const auto unit = units.find(field.name);
+    return field.name + " " +
+           measure_words(std::get<double>(cell), *field.quantity, unit == units.end() ? "" : unit->second);
+  }
   std::string text = cell_text(cell);
   if (field.is_list) std::replace(text.begin(), text.end(), ';', ',');  // ';' stands between the fields
-  if (!field.quantity) return fmt::format("{} {}", field.name, text);
-  if (!std::holds_alternative<double>(cell)) return fmt::format("{} {}{}", field.name, text, own_unit(field));
-  return fmt::format("{} {}", field.name, measure_words(field, std::get<double>(cell), units));
+  return fmt::format("{} {}", field.name, text);
 }
 
 }  // namespace
@@ -100,14 +107,14 @@ Result<Record> changed_record(const Record& record, const std::vector<Given>& fi
   return changed;
 }
 
-std::string one_line(const Entry& entry, LineUnits units) {
+std::string one_line(const Entry& entry) {
   constexpr std::size_t shown_apart = 2;  // site and date stand in front
   const RecordKind kind = kind_of(entry.record);
   const std::vector<Field>& fields = fields_of(kind);
   std::vector<std::string> parts;
   for (std::size_t i = shown_apart; i < fields.size(); ++i) {
-    const Cell cell = fields[i].read(entry.record);
-    if (!std::holds_alternative<std::monostate>(cell)) parts.push_back(shown(fields[i], cell, units));
+    const bool noted = !std::holds_alternative<std::monostate>(fields[i].read(entry.record));
+    if (noted) parts.push_back(shown(fields[i], entry.record));
   }
   std::string line = fmt::format("{}  {}  {}  {}  {}", entry.id, iso(date_of(entry.record)),
                                  site_of(entry.record), name(kind), joined(parts));

@@ -19,7 +19,8 @@ struct Given {
   std::vector<std::string> values;
 };
 
-/// "application", "count", "reading", "check" in any case. Problem (request) with the nearest word.
+/// "application", "count", "reading", "check", "first-seen" in any case. Problem (request) with the nearest
+/// word.
 Result<RecordKind> parse_kind(std::string_view word);
 
 /// Reads "name=value" pieces; a name that comes again gets a further value. Problem (request): no "=" or no
@@ -35,11 +36,9 @@ Result<Record> make_record(RecordKind kind, const std::vector<Given>& fields);
 /// make_record.
 Result<Record> changed_record(const Record& record, const std::vector<Given>& fields);
 
-/// Units of the measured values in a line of text.
-enum class LineUnits { both, us, metric };
-
 /// "12  2026-10-14  copper-heron  application  group 3; active prodiamine; purpose pre+post": every noted
-/// field with its name; line ends in notes shown as blanks. Both units are "2in (5.08cm)".
-std::string one_line(const Entry& entry, LineUnits units = LineUnits::both);
+/// field with its name, in the unit it was noted in; line ends in notes shown as blanks. Celsius also in
+/// Fahrenheit.
+std::string one_line(const Entry& entry);
 
 }  // namespace soilclock::records

@@ -73,7 +73,30 @@ std::string expected_text(Quantity quantity) {
 double to_kept_unit(double value, const Unit& unit) {
   if (unit.word == kept_unit(unit.quantity) || unit.word == "c") return value;
   const double kept = unit.word == "f" ? Temperature::from_fahrenheit(value).celsius() : value * unit.factor;
-  return std::round(kept * 1e4) / 1e4;
+  const double steps = unit.quantity == Quantity::area ? 1e6 : 1e4;
+  return std::round(kept * steps) / steps;
+}
+
+/// A number as it stands in front of its unit, and the lower-case word of the unit; empty where none stands.
+struct Written {
+  std::optional<double> value;
+  std::string unit;
+};
+
+Written split_measure(std::string_view text) {
+  std::string rest = lowered(trimmed(text));
+  if (!rest.empty() && rest.front() == '+') rest.erase(0, 1);
+  double value = 0.0;
+  const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), value);
+  if (error != std::errc{} || !std::isfinite(value)) return {};
+  std::string word{trimmed(std::string_view{rest}.substr(static_cast<std::size_t>(end - rest.data())))};
+  if (word.starts_with("\u00b0")) word.erase(0, std::string_view{"\u00b0"}.size());  // degree sign
+  return {value, word};
+}
+
+/// A unit as it is shown: letters of temperature scales are capitals.
+std::string shown_unit(const Unit& unit) {
+  return unit.quantity == Quantity::temperature ? (unit.word == "f" ? "F" : "C") : std::string{unit.word};
 }
 
 }  // namespace
@@ -86,30 +109,6 @@ std::string_view kept_unit(Quantity quantity) {
   return {};
 }
 
-std::string_view us_unit(Quantity quantity) {
-  switch (quantity) {
-    case Quantity::temperature:
-      return "F";
-    case Quantity::water:
-    case Quantity::depth:
-      return "in";
-    case Quantity::speed:
-      return "mph";
-    case Quantity::area:
-      return "ft2";
-    case Quantity::percent:
-    case Quantity::direction:
-      break;
-  }
-  return {};
-}
-
-double in_us_unit(double value, Quantity quantity) {
-  if (quantity == Quantity::temperature) return Temperature::from_celsius(value).fahrenheit();
-  const Unit* unit = find_unit(us_unit(quantity), quantity);
-  return unit == nullptr ? value : value / unit->factor;
-}
-
 Result<double> parse_measure(std::string_view text, Quantity quantity, std::string_view unit) {
   const auto refuse = [&](const char* what) {
     Problem problem;
@@ -119,22 +118,33 @@ Result<double> parse_measure(std::string_view text, Quantity quantity, std::stri
     problem.expected = expected_text(quantity);
     return fail(std::move(problem));
   };
-  std::string rest = lowered(trimmed(text));
   if (quantity == Quantity::direction) {
+    const std::string point = lowered(trimmed(text));
     for (std::size_t i = 0; i < compass.size(); ++i) {
-      if (rest == compass[i]) return 22.5 * static_cast<double>(i);
+      if (point == compass[i]) return 22.5 * static_cast<double>(i);
     }
   }
-  if (!rest.empty() && rest.front() == '+') rest.erase(0, 1);
-  double value = 0.0;
-  const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), value);
-  if (error != std::errc{} || !std::isfinite(value)) return refuse("this is no number");
-  std::string word{trimmed(std::string_view{rest}.substr(static_cast<std::size_t>(end - rest.data())))};
-  if (word.starts_with("\u00b0")) word.erase(0, std::string_view{"\u00b0"}.size());  // degree sign
-  if (word.empty() && unit.empty()) return refuse("the unit is missing");
-  const Unit* found = find_unit(word.empty() ? lowered(unit) : word, quantity);
+  const Written written = split_measure(text);
+  if (!written.value) return refuse("this is no number");
+  if (written.unit.empty() && unit.empty()) return refuse("the unit is missing");
+  const Unit* found = find_unit(written.unit.empty() ? lowered(unit) : written.unit, quantity);
   if (found == nullptr) return refuse("this unit is not known here");
-  return to_kept_unit(value, *found);
+  return to_kept_unit(*written.value, *found);
+}
+
+std::string other_unit(std::string_view text, Quantity quantity, std::string_view unit) {
+  const Written written = split_measure(text);
+  const Unit* found = find_unit(written.unit.empty() ? lowered(unit) : written.unit, quantity);
+  if (!written.value || found == nullptr || shown_unit(*found) == kept_unit(quantity)) return {};
+  return shown_unit(*found);
+}
+
+std::optional<double> in_unit(double kept, Quantity quantity, std::string_view unit) {
+  const Unit* found = find_unit(lowered(unit), quantity);
+  if (found == nullptr) return std::nullopt;
+  const double value =
+      found->word == "f" ? Temperature::from_celsius(kept).fahrenheit() : kept / found->factor;
+  return std::round(value * 1e3) / 1e3;
 }
 
 std::optional<std::string> unit_of_heading(std::string_view ending, Quantity quantity) {

@@ -12,9 +12,11 @@ std::string_view name(RecordKind kind) {
     case RecordKind::reading:
       return "reading";
     case RecordKind::check:
+      return "check";
+    case RecordKind::first_seen:
       break;
   }
-  return "check";
+  return "first-seen";
 }
 
 std::optional<RecordKind> kind_named(std::string_view word) {
@@ -35,9 +37,11 @@ Record empty_record(RecordKind kind) {
     case RecordKind::reading:
       return ProbeReading{};
     case RecordKind::check:
+      return EyeCheck{};
+    case RecordKind::first_seen:
       break;
   }
-  return EyeCheck{};
+  return FirstSeen{};
 }
 
 const std::string& site_of(const Record& record) {
@@ -46,6 +50,14 @@ const std::string& site_of(const Record& record) {
 
 Day date_of(const Record& record) {
   return std::visit([](const auto& r) { return r.date; }, record);
+}
+
+const NotedUnits& units_of(const Record& record) {
+  return std::visit([](const auto& r) -> const NotedUnits& { return r.units; }, record);
+}
+
+NotedUnits& units_of(Record& record) {
+  return std::visit([](auto& r) -> NotedUnits& { return r.units; }, record);
 }
 
 }  // namespace soilclock::records

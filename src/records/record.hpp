@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
-// What a turf manager notes down: four kinds of record as plain values. They know nothing of the file they
+// What a turf manager notes down: five kinds of record as plain values. They know nothing of the file they
 // are kept in.
 #pragma once
 
+#include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -31,6 +33,10 @@ enum class Counted { fresh, standing };
 
 /// The state of the turf as somebody saw it; `unsaid` is refused when the check is written.
 enum class TurfSeen { unsaid, green, slowing, semi_dormant, dormant, breaking, greening };
+
+/// The unit each measured field was noted in, by field name and as it is written behind a number ("F", "in");
+/// a field that is absent was noted in the unit it is kept in. Only for showing a value as it was noted.
+using NotedUnits = std::map<std::string, std::string, std::less<>>;
 
 /// A spray or granular treatment. Site, date and at least one active or group are needed, all else may stay
 /// empty. Empty text, an empty list and an empty optional all mean "not noted", never none or zero.
@@ -64,6 +70,7 @@ struct Application {
   std::string re_entry;  ///< in the user's words: "when dry", "18:00"
   std::string photo;     ///< where a picture lies, in the user's words
   std::string notes;
+  NotedUnits units;
 };
 
 /// Seedlings counted in plots, or the share of the ground judged by eye; exactly one of the two is needed.
@@ -79,6 +86,7 @@ struct ScoutingCount {
   std::string stage;
   std::string area;
   std::string notes;
+  NotedUnits units;
 };
 
 /// One soil temperature read off a probe.
@@ -90,6 +98,7 @@ struct ProbeReading {
   Temperature temperature;
   std::string area;
   std::string notes;
+  NotedUnits units;
 };
 
 /// A look at the turf by eye, which no temperature can replace before a treatment in dormancy.
@@ -100,16 +109,29 @@ struct EyeCheck {
   std::string seen_by;
   std::string area;
   std::string notes;
+  NotedUnits units;  ///< stays empty: nothing is measured
 };
 
-using Record = std::variant<Application, ScoutingCount, ProbeReading, EyeCheck>;
+/// The first seedlings of a target in a season.
+struct FirstSeen {
+  std::string site;
+  Day date{};
+  std::string target;  ///< EPPO code
+  std::string seen_by;
+  std::string area;
+  std::string notes;
+  NotedUnits units;  ///< stays empty: nothing is measured
+};
+
+using Record = std::variant<Application, ScoutingCount, ProbeReading, EyeCheck, FirstSeen>;
 
 /// In the order of the alternatives of Record.
-enum class RecordKind { application, count, reading, check };
+enum class RecordKind { application, count, reading, check, first_seen };
 inline constexpr RecordKind all_kinds[] = {RecordKind::application, RecordKind::count, RecordKind::reading,
-                                           RecordKind::check};
+                                           RecordKind::check, RecordKind::first_seen};
 
-/// "application", "count", "reading" or "check": the word of the command line and of every export.
+/// "application", "count", "reading", "check" or "first-seen": the word of the command line and of every
+/// export.
 std::string_view name(RecordKind kind);
 /// The kind of that name, nothing for other words.
 std::optional<RecordKind> kind_named(std::string_view word);
@@ -119,5 +141,7 @@ Record empty_record(RecordKind kind);
 
 const std::string& site_of(const Record& record);
 Day date_of(const Record& record);
+const NotedUnits& units_of(const Record& record);
+NotedUnits& units_of(Record& record);
 
 }  // namespace soilclock::records

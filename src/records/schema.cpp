@@ -102,11 +102,37 @@ CREATE TABLE service_call(
 CREATE INDEX service_call_by_time ON service_call(service, sent_at);
 )sql";
 
+// A fifth kind, and the units a record was noted in. A constraint of a table cannot be changed, so the table
+// is made anew; the database looks at no references while a migration runs, and at all of them before it is
+// kept.
+constexpr const char* third_version = R"sql(
+CREATE TABLE new_entry(
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  kind TEXT NOT NULL CHECK (kind IN ('application', 'count', 'reading', 'check', 'first-seen')),
+  site TEXT NOT NULL,
+  date TEXT NOT NULL,
+  supersedes INTEGER UNIQUE REFERENCES entry(id),
+  removed INTEGER NOT NULL DEFAULT 0 CHECK (removed IN (0, 1)),
+  noted_at TEXT NOT NULL,
+  noted_by TEXT NOT NULL,
+  noted_units TEXT NOT NULL DEFAULT ''
+) STRICT;
+INSERT INTO new_entry(id, kind, site, date, supersedes, removed, noted_at, noted_by)
+  SELECT id, kind, site, date, supersedes, removed, noted_at, noted_by FROM entry;
+DROP TABLE entry;
+ALTER TABLE new_entry RENAME TO entry;
+CREATE INDEX entry_by_site ON entry(site, kind, date);
+CREATE TABLE "first-seen"(
+  entry INTEGER PRIMARY KEY REFERENCES entry(id),
+  target TEXT NOT NULL, seen_by TEXT, area TEXT, notes TEXT
+) STRICT;
+)sql";
+
 }  // namespace
 
 const Schema& records_schema() {
   // "Soil" in ASCII marks the file as ours.
-  static const Schema schema{0x536F696C, {first_version, second_version}};
+  static const Schema schema{0x536F696C, {first_version, second_version, third_version}};
   return schema;
 }
 

@@ -10,6 +10,7 @@
 #include "records/codec.hpp"
 #include "records/csv.hpp"
 #include "records/field.hpp"
+#include "records/noted_units.hpp"
 #include "records/schema.hpp"
 
 namespace soilclock::records {
@@ -47,7 +48,7 @@ std::string text_of(const SqlValue& value) {
 }
 
 std::string columns_of(RecordKind kind) {
-  std::string text = "e.id, e.noted_at, e.noted_by";
+  std::string text = "e.id, e.noted_at, e.noted_by, e.noted_units";
   std::size_t index = 0;
   for (const Field& field : fields_of(kind)) {
     text += fmt::format(", {}.\"{}\"", index++ < shared_fields ? "e" : "d", field.column);
@@ -55,7 +56,8 @@ std::string columns_of(RecordKind kind) {
   return text;
 }
 
-constexpr int fixed_columns = 3;
+constexpr int units_column = 3;
+constexpr int fixed_columns = 4;
 
 [[noreturn]] void refuse_content(const std::string& path, EntryId id, const std::string& what) {
   throw StorageProblem{{Family::data,
@@ -79,6 +81,9 @@ Record record_of(const Statement& row, RecordKind kind, int first, const std::st
     const Checked written = field.write(record, text_of(row.value(column++)), own_unit(field));
     if (!written) refuse_content(path, id, written.error().what);
   }
+  const auto units = read_units(row.text(units_column), kind);
+  if (!units) refuse_content(path, id, units.error().what);
+  units_of(record) = *units;
   return record;
 }
 
@@ -87,14 +92,13 @@ Record record_of(const Statement& row, RecordKind kind, int first, const std::st
       {Family::request, fmt::format("entry {} {}", id, what), {}, {}, {}, std::move(remedy)}};
 }
 
-/// Equal for records that are equal in every field.
+}  // namespace
+
 std::string key_of(const Record& record) {
   std::vector<std::string> cells{std::string{name(kind_of(record))}};
   for (const Field& field : fields_of(kind_of(record))) cells.push_back(cell_text(field.read(record)));
   return csv_row(cells);
 }
-
-}  // namespace
 
 Result<Store> Store::open(const std::string& path, Access access) {
   return Database::open(path, records_schema(), access).map([](Database&& database) {
@@ -102,22 +106,22 @@ Result<Store> Store::open(const std::string& path, Access access) {
   });
 }
 
-EntryId Store::insert_entry(RecordKind kind, const std::string& site, Day date, const Stamp& stamp,
-                            std::optional<EntryId> supersedes, bool removed) {
+EntryId Store::insert_entry(const Record& record, const Stamp& stamp, std::optional<EntryId> supersedes,
+                            bool removed) {
   database_
       .prepare(
-          "INSERT INTO entry(kind, site, date, supersedes, removed, noted_at, noted_by) VALUES "
-          "(?,?,?,?,?,?,?)")
-      .bind({std::string{name(kind)}, site, soilclock::iso(date),
+          "INSERT INTO entry(kind, site, date, supersedes, removed, noted_at, noted_by, noted_units) VALUES "
+          "(?,?,?,?,?,?,?,?)")
+      .bind({std::string{name(kind_of(record))}, site_of(record), soilclock::iso(date_of(record)),
              supersedes ? SqlValue{*supersedes} : SqlValue{}, std::int64_t{removed ? 1 : 0}, iso(stamp.at),
-             stamp.by})
+             stamp.by, units_text(units_of(record))})
       .run();
   return database_.last_id();
 }
 
 EntryId Store::insert(const Record& record, const Stamp& stamp, std::optional<EntryId> supersedes) {
   const RecordKind kind = kind_of(record);
-  const EntryId id = insert_entry(kind, site_of(record), date_of(record), stamp, supersedes, false);
+  const EntryId id = insert_entry(record, stamp, supersedes, false);
   const std::vector<Field>& fields = fields_of(kind);
   std::string columns = "entry";
   std::string marks = "?";
@@ -207,7 +211,7 @@ Result<EntryId> Store::remove(EntryId id, const Stamp& stamp) {
     Transaction transaction{database_, true};
     const RecordKind kind = require_present(id);
     const Record present = form(kind, id).record;
-    const EntryId removal = insert_entry(kind, site_of(present), date_of(present), stamp, id, true);
+    const EntryId removal = insert_entry(present, stamp, id, true);
     transaction.commit();
     return removal;
   });
@@ -262,6 +266,20 @@ Result<std::vector<Entry>> Store::list(const Selection& selection) {
   return guarded([&] {
     const Transaction reading{database_, false};  // all kinds as of one moment
     return present(selection);
+  });
+}
+
+Result<std::vector<std::string>> Store::sites(bool weather_too) {
+  return guarded([&] {
+    std::string query =
+        "SELECT site FROM entry e WHERE e.removed = 0 AND NOT EXISTS (SELECT 1 FROM entry n WHERE "
+        "n.supersedes "
+        "= e.id)";
+    if (weather_too) query += " UNION SELECT site FROM weather_series";
+    Statement rows = database_.prepare("SELECT DISTINCT site FROM (" + query + ") ORDER BY site");
+    std::vector<std::string> sites;
+    while (rows.step()) sites.push_back(rows.text(0));
+    return sites;
   });
 }
 

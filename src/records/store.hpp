@@ -82,13 +82,16 @@ class Store {
   /// All forms of an entry, oldest first, whichever of its ids is given.
   Result<std::vector<HistoryStep>> history(EntryId id);
 
+  /// The ids of all sites that have entries, in order; with `weather_too` also those weather is kept for.
+  Result<std::vector<std::string>> sites(bool weather_too = false);
+
   Database& database() { return database_; }
 
  private:
   explicit Store(Database database) : database_{std::move(database)} {}
   EntryId insert(const Record& record, const Stamp& stamp, std::optional<EntryId> supersedes);
-  EntryId insert_entry(RecordKind kind, const std::string& site, Day date, const Stamp& stamp,
-                       std::optional<EntryId> supersedes, bool removed);
+  EntryId insert_entry(const Record& record, const Stamp& stamp, std::optional<EntryId> supersedes,
+                       bool removed);
   RecordKind require_present(EntryId id);
   std::vector<Entry> present(const Selection& selection);
   std::vector<Entry> select(RecordKind kind, const std::string& condition,
@@ -96,6 +99,9 @@ class Store {
   Entry form(RecordKind kind, EntryId id);
   Database database_;
 };
+
+/// The same text for records that are equal in every field, whatever units they were noted in.
+std::string key_of(const Record& record);
 
 /// The records of one kind among entries, without ids: what a calculation wants.
 template <class Kind>

@@ -75,6 +75,7 @@ Checked agrees(const ScoutingCount& c) {
 
 Checked agrees(const ProbeReading&) { return {}; }
 Checked agrees(const EyeCheck&) { return {}; }
+Checked agrees(const FirstSeen&) { return {}; }
 
 }  // namespace
 

@@ -41,8 +41,12 @@ std::vector<SoilReading> readings_of(const SoilSite& site, const SoilChoice& cho
       if (reading && expected) by_day.try_emplace(day, SoilReading{day, *expected - *reading, variance});
     }
   }
+  std::vector<SpotMean> spots = site.spots;
+  std::stable_sort(spots.begin(), spots.end(), [&site](const SpotMean& a, const SpotMean& b) {
+    return apart_cm(a.depth, site.depth) < apart_cm(b.depth, site.depth);
+  });
   std::map<Depth, DailySeries<Temperature>> estimates;  // spots come few depths at a time
-  for (const SpotMean& spot : site.spots) {
+  for (const SpotMean& spot : spots) {
     const Depth depth = std::clamp(spot.depth, shallowest, deepest);
     if (!estimates.contains(depth)) {
       const SoilEstimator there{choice.pair, depth,
@@ -50,10 +54,11 @@ std::vector<SoilReading> readings_of(const SoilSite& site, const SoilChoice& cho
                                 site.offset};
       estimates.emplace(depth, estimate_soil(air, there));
     }
-    const auto expected = estimates.at(depth).at(spot.day);
+    const DailySeries<Temperature>& estimate = estimates.at(depth);
+    if (estimate.empty()) continue;
+    const auto expected = estimate.at(std::min(spot.day, estimate.last()));
     if (!expected) continue;
-    const double variance =
-        reading_variance + variance_per_cm_k2 * apart_cm(depth, site.depth) + spot.extra_variance_k2;
+    const double variance = spot.variance_k2 + variance_per_cm_k2 * apart_cm(depth, site.depth);
     by_day.try_emplace(spot.day, SoilReading{spot.day, *expected - spot.mean, variance});
   }
   std::vector<SoilReading> result;
@@ -146,21 +151,6 @@ SoilOrigin pass_measured_through(const SoilSite& site, DailySeries<Temperature>&
   return SoilOrigin::measured;
 }
 
-using KnownError = TemperatureDelta (ConditionedSoilError::*)(Day) const;
-
-DailySeries<Temperature> moved_by(const SoilTemperature& soil, Hemisphere hemisphere, DayRange days,
-                                  KnownError known) {
-  DailySeries<Temperature> best = soil.daily.slice(days);
-  if (soil.readings.empty() || days.empty()) return best;
-  const ConditionedSoilError error{soil.error, hemisphere, days, soil.readings};
-  for (Day day = days.begin(); day < days.end(); day += Days{1}) {
-    const auto value = best.at(day);
-    if (value && best.quality(day) != Quality::measured)
-      best.set(day, *value - (error.*known)(day), Quality::modelled);
-  }
-  return best;
-}
-
 }  // namespace
 
 std::string_view name(SoilOrigin origin) {
@@ -208,12 +198,18 @@ SoilTemperature soil_temperature(const SoilModels& models, const SoilSite& site,
   return soil;
 }
 
-DailySeries<Temperature> corrected(const SoilTemperature& soil, Hemisphere hemisphere, DayRange days) {
-  return moved_by(soil, hemisphere, days, &ConditionedSoilError::mean);
-}
-
-DailySeries<Temperature> as_known_then(const SoilTemperature& soil, Hemisphere hemisphere) {
-  return moved_by(soil, hemisphere, soil.daily.days(), &ConditionedSoilError::mean_then);
+DailySeries<Temperature> corrected(const SoilTemperature& soil, Hemisphere hemisphere, DayRange days,
+                                   MovedBy moved_by) {
+  DailySeries<Temperature> best = soil.daily.slice(days);
+  if (soil.readings.empty() || days.empty()) return best;
+  const ConditionedSoilError error{soil.error, hemisphere, days, soil.readings};
+  for (Day day = days.begin(); day < days.end(); day += Days{1}) {
+    const auto value = best.at(day);
+    if (!value || best.quality(day) == Quality::measured) continue;
+    const TemperatureDelta off = moved_by == MovedBy::all_readings ? error.mean(day) : error.mean_then(day);
+    best.set(day, *value - off, Quality::modelled);
+  }
+  return best;
 }
 
 }  // namespace soilclock::soil

@@ -19,12 +19,12 @@ namespace soilclock::soil {
 /// Days of air an estimate needs before the unknown start has faded.
 inline constexpr int run_in_days = 90;
 
-/// One probe reading made into a daily mean, with what that adds to its error (see conduction.hpp).
+/// Readings of one day and depth made into a daily mean (see probe_rules.hpp).
 struct SpotMean {
   Day day{};
   Depth depth = Depth::from_cm(5.0);
   Temperature mean;
-  double extra_variance_k2 = 0.0;
+  double variance_k2 = 0.0;  ///< of the mean as the site's daily mean; above 0
 };
 
 /// What is known of a site's soil.
@@ -62,17 +62,18 @@ struct SoilTemperature {
 /// the nearest end. A probe within half a centimetre of the depth passes through and wins day by day. Every
 /// probe becomes readings of the estimate's error: the nearest depth of a day, with 0.27 K2 more variance for
 /// each 5 cm between (derived: mean square of the difference of the 5 and 10 cm errors at 35 US climate
-/// reference stations, 2020). Remarks: those of the model choice, "soil-short-run-in", "soil-air-gap" and
-/// "soil-cross-check" (the published canopy recursion differs by more than 3 C over the last seven days).
+/// reference stations, 2020). A spot of a day after the last one of air is held against the estimate of that
+/// last day: its variance must allow for it. Remarks: those of the model choice, "soil-short-run-in",
+/// "soil-air-gap" and "soil-cross-check" (the published canopy recursion differs by more than 3 C over the
+/// last seven days).
 SoilTemperature soil_temperature(const SoilModels& models, const SoilSite& site,
                                  const DailySeries<Temperature>& air_mean);
 
-/// Best value of each day of a range: measured as it is, estimated ones moved by what the readings around
-/// them say.
-DailySeries<Temperature> corrected(const SoilTemperature& soil, Hemisphere hemisphere, DayRange days);
+/// Which readings move a day: all around it, or only those up to and including it (what was known then).
+enum class MovedBy { all_readings, readings_so_far };
 
-/// The same with the readings up to and including each day only, over all days: what was known of each day
-/// then. A new reading leaves the days before it as they are.
-DailySeries<Temperature> as_known_then(const SoilTemperature& soil, Hemisphere hemisphere);
+/// Best value of each day of a range: measured as it is, estimated ones moved by what the readings say.
+DailySeries<Temperature> corrected(const SoilTemperature& soil, Hemisphere hemisphere, DayRange days,
+                                   MovedBy moved_by = MovedBy::all_readings);
 
 }  // namespace soilclock::soil

@@ -234,18 +234,6 @@ std::optional<DegreeDays> heat_since_midwinter(const TurfWeather& weather, Day t
   return sum;
 }
 
-PostGate gate_of(TurfState state) {
-  switch (state) {
-    case TurfState::greening:
-      return PostGate::stopped;
-    case TurfState::green:
-    case TurfState::slowing:
-      return PostGate::open;
-    default:
-      return PostGate::look_first;
-  }
-}
-
 std::string question(TurfState state, const std::optional<EyeCheck>& seen) {
   const std::string last = seen ? " (last look noted: " + short_date(seen->day, true) + ")" : "";
   switch (state) {
@@ -341,7 +329,6 @@ TurfReading read_turf(const TurfWeather& weather, Day today, TurfSpecies species
   reading.soil_week = mean_before(weather.soil, today, 7);
   if (species == TurfSpecies::cool_season) {
     reading.state = TurfState::green;
-    reading.post = PostGate::open;
     return reading;
   }
   const bool usable = seen && seen->day <= today && seen->state != TurfState::unknown;
@@ -355,7 +342,6 @@ TurfReading read_turf(const TurfWeather& weather, Day today, TurfSpecies species
   reading.since = reading.noted ? look->day : walk.since();
   reading.seen_dormant = reading.noted && reading.state == TurfState::dormant;
   reading.hard_nights = walk.hard_nights();
-  reading.post = gate_of(reading.state);
   if (species == TurfSpecies::zoysiagrass) {
     reading.heat_units = heat_since_midwinter(weather, today, hemisphere, rules.heat_base);
   }

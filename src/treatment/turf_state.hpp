@@ -34,9 +34,6 @@ enum class TurfState { unknown, green, slowing, semi_dormant, likely_dormant, do
 /// "green", "slowing", "semi-dormant", "likely dormant", "dormant", "breaking", "greening", "not known".
 std::string_view name(TurfState state);
 
-/// Whether foliar treatments are advised in a state; look_first and stopped ask for a look by eye.
-enum class PostGate { open, look_first, stopped };
-
 /// How long a state somebody saw stands before the estimate takes over again; zeros: never used.
 struct LookRules {
   int valid_days = 0;
@@ -82,7 +79,6 @@ struct TurfReading {
   TurfState state = TurfState::unknown;
   bool noted = false;        ///< the state was seen; else it is estimated from temperatures
   std::optional<Day> since;  ///< the day of the look, or the first morning of the estimated state
-  PostGate post = PostGate::look_first;
   bool seen_dormant = false;             ///< noted, and dormant
   std::optional<Temperature> soil_week;  ///< mean of the last seven days
   int hard_nights = 0;                   ///< this cold season

@@ -4,8 +4,10 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 
+#include "advice/quantiles.hpp"
 #include "advice/windows.hpp"
 #include "support/clock_ensemble.hpp"
+#include "support/shipped_catalogue.hpp"
 
 using namespace soilclock;
 using namespace soilclock::advice;
@@ -14,6 +16,8 @@ namespace {
 
 constexpr std::uint64_t seed = 1;
 const Day after_all = make_day(2021, 12, 1);
+
+const FirstSeenRule& sight() { return tests::shipped_catalogue().first_seen; }
 
 const TargetRun& ensemble() {
   static const tests::ClockModels models;
@@ -37,7 +41,7 @@ SiteLog log_of(std::vector<LoggedCount> counts) {
 }
 
 TargetRun scouted(const SiteLog& log) {
-  ScoutedRun result = scouted_run(ensemble(), log, after_all, seed);
+  ScoutedRun result = scouted_run(ensemble(), log, after_all, sight(), seed);
   REQUIRE(result.run);
   REQUIRE(result.run->members.size() == ensemble().members.size());
   return *std::move(result.run);
@@ -60,6 +64,13 @@ LoggedCount as_the_middle(Day day) {
     counts.push_back(static_cast<int>(std::lround(15.0 * share * patch)));
   }
   return count_on(day, counts);
+}
+
+Band<double> band_up(const TargetRun& run, Day day) {
+  std::vector<double> up;
+  for (const TargetMember& member : run.members)
+    up.push_back(member.course.at(run.season.day_of_season(day)));
+  return band_of(up);
 }
 
 std::vector<double> all_courses(const TargetRun& run) {
@@ -126,12 +137,12 @@ TEST_CASE("only counts of this target and season before the day of the answer ar
   other.target = "DIGIS";
   for (const LoggedCount& count : {other, count_on(after_all, {1}), count_on(make_day(2020, 10, 5), {1}),
                                    count_on(make_day(2021, 6, 20), {1})}) {
-    const ScoutedRun result = scouted_run(ensemble(), log_of({count}), after_all, seed);
+    const ScoutedRun result = scouted_run(ensemble(), log_of({count}), after_all, sight(), seed);
     CHECK(!result.run);
     CHECK(result.remarks.empty());
   }
-  CHECK(scouted_run(ensemble(), log_of({count_on(after_all - Days{1}, {1})}), after_all, seed).run);
-  CHECK(!scouted_run(ensemble(), {}, after_all, seed).run);
+  CHECK(scouted_run(ensemble(), log_of({count_on(after_all - Days{1}, {1})}), after_all, sight(), seed).run);
+  CHECK(!scouted_run(ensemble(), {}, after_all, sight(), seed).run);
 }
 
 TEST_CASE("counts after a treatment of the season are left out and said so, those before are kept") {
@@ -140,12 +151,12 @@ TEST_CASE("counts after a treatment of the season are left out and said so, thos
   SiteApplication treated;
   treated.application.day = make_day(2021, 10, 5);
   log.applications.push_back(treated);
-  const ScoutedRun result = scouted_run(ensemble(), log, after_all, seed);
+  const ScoutedRun result = scouted_run(ensemble(), log, after_all, sight(), seed);
   CHECK(said(result.remarks, "counts-after-treatment"));
   REQUIRE(result.run);
   CHECK(all_courses(*result.run) == all_courses(scouted(log_of({log.counts.front()}))));
   log.applications.front().application.day = make_day(2021, 3, 5);  // last season
-  CHECK(!said(scouted_run(ensemble(), log, after_all, seed).remarks, "counts-after-treatment"));
+  CHECK(!said(scouted_run(ensemble(), log, after_all, sight(), seed).remarks, "counts-after-treatment"));
 }
 
 TEST_CASE("counts no member fits are answered by moved members, and the wave follows the field") {
@@ -154,7 +165,7 @@ TEST_CASE("counts no member fits are answered by moved members, and the wave fol
       {count_on(late - Days{14}, std::vector<int>(20, 0)), count_on(late - Days{7}, std::vector<int>(20, 0)),
        count_on(late, {0, 1, 0, 0, 2, 0, 1, 0, 0, 1, 3, 0, 0, 0, 0, 1, 0, 2, 0, 0}),
        count_on(late + Days{12}, {9, 12, 15, 7, 8, 11, 16, 9, 21, 14, 12, 9, 3, 18, 10, 11, 12, 8, 7, 16})});
-  const ScoutedRun result = scouted_run(ensemble(), log, after_all, seed);
+  const ScoutedRun result = scouted_run(ensemble(), log, after_all, sight(), seed);
   REQUIRE(result.run);
   CHECK(result.moved);
   CHECK(result.effective_members < 100.0);
@@ -170,7 +181,7 @@ TEST_CASE("counts that fall are said to disagree, counts that rise are not") {
   for (const bool falling : {false, true}) {
     const SiteLog log =
         log_of({count_on(first, falling ? many : few), count_on(first + Days{12}, falling ? few : many)});
-    ScoutedRun result = scouted_run(ensemble(), log, after_all, seed);
+    ScoutedRun result = scouted_run(ensemble(), log, after_all, sight(), seed);
     judge_counts(result, ensemble(), seed);
     CHECK(said(result.remarks, "model-and-field-disagree") == falling);
   }
@@ -234,4 +245,49 @@ TEST_CASE("older plants than the middle course has speak for an earlier wave") {
     return *half(scouted(log_of({count}))).middle;
   };
   CHECK(with(SeenStage::to_one_tiller) < with(SeenStage::leaves_1_3));
+}
+
+TEST_CASE("the first seedlings seen move an ensemble towards that day and narrow the day of 5 percent") {
+  const DateBand before = date_reaching(ensemble(), 0.05);
+  const auto seen_on = [](Day day) {
+    SiteLog log;
+    log.first_seen.push_back({day, "POAAN"});
+    return scouted(log);
+  };
+  const auto five = [&](Day day) { return date_reaching(seen_on(day), 0.05); };
+  // Nine members in ten say less than 1 % up, and seedlings are seen.
+  const Day early = *before.low - Days{18};
+  CHECK(band_up(ensemble(), early).high < 0.01);
+  CHECK(*five(early).middle < *before.middle);
+  CHECK(*five(*before.high + Days{10}).middle > *before.middle);
+  const DateBand as_expected = five(*date_reaching(ensemble(), 0.02).middle);
+  CHECK(std::abs((*as_expected.middle - *before.middle).count()) <= 2);
+  CHECK(width(as_expected) < width(before));
+}
+
+TEST_CASE("a note of first seedlings months away from any member moves little, and the earliest one counts") {
+  SiteLog log;
+  log.first_seen.push_back({make_day(2021, 6, 25), "POAAN"});
+  CHECK(std::abs((*half(scouted(log)).middle - *half(ensemble()).middle).count()) <= 1);
+  const Day seen = *half(ensemble()).low - Days{10};
+  SiteLog once;
+  once.first_seen.push_back({seen, "POAAN"});
+  SiteLog twice;
+  twice.first_seen = {{seen + Days{9}, "POAAN"}, {seen, "POAAN"}};
+  CHECK(all_courses(scouted(once)) == all_courses(scouted(twice)));
+}
+
+TEST_CASE("first seedlings of another target, season or after a treatment say nothing") {
+  const Day seen = *half(ensemble()).low;
+  SiteLog other;
+  other.first_seen = {{seen, "DIGIS"}, {seen - Days{365}, "POAAN"}, {after_all, "POAAN"}};
+  CHECK(!scouted_run(ensemble(), other, after_all, sight(), seed).run);
+  SiteLog treated;
+  treated.first_seen = {{seen, "POAAN"}};
+  SiteApplication sprayed;
+  sprayed.application.day = seen - Days{1};
+  treated.applications.push_back(sprayed);
+  const ScoutedRun result = scouted_run(ensemble(), treated, after_all, sight(), seed);
+  CHECK(!result.run);
+  CHECK(said(result.remarks, "counts-after-treatment"));
 }

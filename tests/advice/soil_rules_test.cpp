@@ -125,3 +125,33 @@ TEST_CASE("habits of other grasses are not shown") {
   site.on = make_day(2020, 10, 20);
   CHECK(read_soil_rules(five_days_below_20(), "DIGIS", fall, site, some_ground()).empty());
 }
+
+TEST_CASE("a reading that moves a date of the past says so, and one that moves none is silent") {
+  const Day on = make_day(2020, 10, 20);
+  const auto asked = [&](std::optional<double> off_k) {
+    SiteWeather site = site_with(
+        air_of({make_day(2019, 6, 1), on}, [](Day day) { return annual_wave(day, 14.0, 12.0); }), on);
+    const SiteSoil plain = site_soil(site, shipped_catalogue().soil);
+    if (off_k) {
+      const Day day = on - Days{2};
+      site.spots = {
+          {day, Depth::from_cm(5.0), *plain.best_5cm.at(day) + TemperatureDelta::from_kelvin(*off_k), 0.5}};
+    }
+    const SiteSoil soil = site_soil(site, shipped_catalogue().soil);
+    const Practice practice = five_days_below_20();
+    const auto readings = read_soil_rules(practice, "POAAN", fall, site, soil);
+    return std::pair{readings.front().first_run,
+                     dates_moved_by_later_readings(readings, practice, "POAAN", fall, site, soil)};
+  };
+  const auto [first, silent] = asked({});
+  CHECK(silent.empty());
+  CHECK(asked(0.0).second.empty());
+  const auto [moved, said] = asked(4.0);
+  REQUIRE(first);
+  REQUIRE(moved);
+  CHECK(*moved > *first);
+  REQUIRE(said.size() == 1);
+  CHECK(said.front().code == "soil-date-moved");
+  CHECK(said.front().text.find("from " + short_date(*first) + " to " + short_date(*moved)) !=
+        std::string::npos);
+}

@@ -24,7 +24,8 @@ std::optional<SiteHistory> dublin_record() {
   const auto folder = tests::record_folder("met_eireann");
   if (!folder) return std::nullopt;
   const auto prepared =
-      prepare_weather(tests::question(tests::whole_file(*folder / "dly532.csv"), make_day(2030, 1, 1)));
+      prepare_weather(tests::question(tests::whole_file(*folder / "dly532.csv"), make_day(2030, 1, 1)),
+                      tests::shipped_catalogue().probe);
   REQUIRE(prepared);
   return history_of(prepared->site);
 }

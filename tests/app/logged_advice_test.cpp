@@ -322,3 +322,64 @@ TEST_CASE("a records file that is named but absent or none is a problem") {
   CHECK(table.code == 3);
   CHECK(holds(table.err, "not a records file"));
 }
+
+TEST_CASE("a reading of the morning of the answer counts with its hour, and one of the next day does not") {
+  const CourseDesk desk;
+  const auto error = [&] { return desk.site("2025-10-15").at("soil").at("error_c").get<double>(); };
+  const double without = error();
+  desk.note("reading", "2025-10-16", {"--depth", "2in", "--temperature", "62F", "--time", "06:10"});
+  CHECK(error() == without);
+  desk.note("reading", "2025-10-15", {"--depth", "2in", "--temperature", "62F"});
+  CHECK(error() == without);
+  CHECK(holds(desk.site("2025-10-15").at("remarks").dump(), "reading-needs-hour"));
+  desk.note("reading", "2025-10-15", {"--depth", "2in", "--temperature", "62F", "--time", "06:10"});
+  CHECK(error() < without);
+  const std::string remarks = desk.site("2025-10-15").at("remarks").dump();
+  CHECK(holds(remarks, "reading-used"));
+  const Run us = desk.run({"advise", "--sites", desk.path("s.json"), "--on", "2025-10-15", "--units", "us",
+                           "--records", desk.path("log.db"), "--format", "json"});
+  CHECK(holds(us.out, "62.0 F at 06:10, 2 in, taken as a day mean of"));
+}
+
+TEST_CASE("the clock of the site tells the hour of a reading: summer time is an hour ahead of the sun") {
+  const CourseDesk desk;
+  const auto taken = [&](const std::string& day) {
+    desk.note("reading", day, {"--depth", "2in", "--temperature", "62F", "--time", "12:00"});
+    const Json site = desk.site(day);
+    for (const Json& remark : site.at("remarks")) {
+      if (remark.at("code") == "reading-used") return remark.at("text").get<std::string>();
+    }
+    return std::string{};
+  };
+  // Noon in October is 11 in standard time, when nothing is added; noon in December is noon.
+  CHECK(holds(taken("2025-10-15"), "16.7 C at 12:00, 5.1 cm, taken as a day mean of 16.7 C"));
+  CHECK(!holds(taken("2025-12-15"), "taken as a day mean of 16.7 C"));
+}
+
+TEST_CASE("notes under an id that differs only in case are not passed over in silence") {
+  const CourseDesk desk;
+  desk.note("application", "2025-09-05", residual, "Copper Heron");
+  const std::string remarks = desk.site("2025-10-15").at("remarks").dump();
+  CHECK(holds(remarks, "notes-of-a-similar-site"));
+  CHECK(holds(remarks, "'Copper Heron'"));
+  desk.note("application", "2025-09-05", joined(residual, {"--new-site"}));
+  CHECK(!holds(desk.site("2025-10-15").at("remarks").dump(), "notes-of-a-similar-site"));
+}
+
+TEST_CASE("the first seedlings seen move the curve and are named as the reason") {
+  const CourseDesk desk;
+  const Json before = desk.target("2025-09-20");
+  const auto five = [](const Json& target) {
+    for (const Json& milestone : target.at("milestones")) {
+      if (milestone.at("percent") == 5) return milestone.at("date").dump();
+    }
+    return std::string{};
+  };
+  desk.note("first-seen", "2025-08-25", {"--target", "annual bluegrass"});
+  const Json after = desk.target("2025-09-20");
+  const auto emerged = [](const Json& target) { return target.at("emerged").at("percent").get<double>(); };
+  CHECK(emerged(after) > emerged(before));
+  CHECK(five(after) != five(before));
+  CHECK(holds(after.at("reasons").dump(), "Your first seedlings, seen on"));
+  CHECK(!after.at("before_scouting").is_null());
+}

@@ -34,7 +34,7 @@ struct Ensembles {
 /// The soil-crossing clock alone at Bowling Green in 2020, air temperatures only, as it stands on 4 November.
 advice::TargetRun record_run(const std::string& bytes, int count, std::uint64_t seed) {
   SiteRequest request = question(air_only(bytes), make_day(2020, 11, 4));
-  const auto prepared = prepare_weather(request);
+  const auto prepared = prepare_weather(request, shipped_catalogue().probe);
   if (!prepared) FAIL(describe(prepared.error()));
   const advice::Catalogue& catalogue = shipped_catalogue();
   const advice::SiteSoil soil = advice::site_soil(prepared->site, catalogue.soil);
@@ -140,7 +140,8 @@ Outcome simulate(const Design& design) {
     const advice::TargetMember& truth = truths.members[season];
     const Day half = model.season.first + Days{truth.course.first_day_reaching(0.5).value()};
     const auto log = log_of(true_counts(truth, visits, design, season), visits);
-    const auto scouted = advice::scouted_run(model, log, make_day(year, 12, 1), model_seed);
+    const auto scouted =
+        advice::scouted_run(model, log, make_day(year, 12, 1), shipped_catalogue().first_seen, model_seed);
     const DateBand after = advice::date_reaching(*scouted.run, 0.5);
     sum.width_ratio += days_wide(after) / days_wide(before) / seasons;
     sum.covered_before += (holds(before, half) ? 1.0 : 0.0) / seasons;

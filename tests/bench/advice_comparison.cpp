@@ -12,8 +12,8 @@
 #include "bench/comparison.hpp"
 #include "core/random.hpp"
 #include "pipeline.hpp"
-#include "treatment/cautious_reach.hpp"
-#include "treatment/textbook_season.hpp"
+#include "support/textbook_season.hpp"
+#include "treatment/treatment_draw.hpp"
 
 namespace soilclock::bench {
 
@@ -88,32 +88,36 @@ std::vector<Comparison> compare_advice() {
   return {row};
 }
 
-std::vector<Comparison> time_cautious_reach() {
+std::vector<Comparison> time_expected_control() {
   constexpr int member_count = 300;
   constexpr int weeks = 40;
   const RandomField field{20240607};
+  const treatment::GrassControl& grass = catalogue().control_of("POAAN");
+  const treatment::TreatmentRules rules{&grass, &catalogue().mixture, &catalogue().residual};
+  const treatment::TreatmentParts parts = treatment::unnamed_parts(grass);
   std::deque<treatment::TextbookSeason> seasons;
-  std::vector<treatment::Member> members;
-  for (std::uint64_t i = 0; i < member_count; ++i) {
+  for (std::uint64_t i = 0; i < member_count; ++i)
     seasons.emplace_back(4.0 * field.normal(99, i), 0.0, 60.0 + 30.0 * field.uniform(98, i));
-    members.push_back({seasons.back().cohorts(), treatment::draw_parts(field, i, catalogue().reach), 1.0});
-  }
   const Day start = monday_of(treatment::TextbookSeason::day(-60));
-  const treatment::ReachRules rules{catalogue().kill_matrix, catalogue().residual};
   std::vector<double> times;
-  std::size_t found = 0;
+  double sum = 0.0;
   for (int i = 0; i < repeats; ++i) {
     times.push_back(seconds_of([&] {
-      found =
-          treatment::cautious_reach(members, {start, start + Days{7 * weeks}}, {}, rules, catalogue().reach)
-              .weeks.size();
+      sum = 0.0;
+      for (std::uint64_t member = 0; member < member_count; ++member) {
+        const treatment::SeasonCohorts cohorts = seasons[member].cohorts();
+        const auto drawn = treatment::draw_treatment(field, member, parts, rules);
+        const treatment::ExpectedControl control{cohorts, drawn, grass, catalogue().residual};
+        for (int week = 0; week < weeks; ++week)
+          sum += control.on(start + Days{7 * week})[treatment::index_of(treatment::Kind::pre_post)];
+      }
     }));
   }
-  return {{"cautious reach: 300 members x 40 weeks x 3",
+  return {{"expected control: 300 members x 40 weeks x 3",
            "nothing comparable",
            middle(times),
            {},
-           fmt::format("{} weeks judged", found),
+           fmt::format("mean pre+post {:.0f} percent", 100.0 * sum / (member_count * weeks)),
            true}};
 }
 

@@ -11,6 +11,8 @@ namespace {
 
 /// Seasons shown of the plan with the highest mean regret.
 constexpr std::size_t worst_shown = 3;
+/// Fewest cases off the usual on which an aim is judged.
+constexpr std::size_t fewest_compared = 10;
 
 std::string three(const Summary& summary) {
   if (summary.count == 0) return "-";
@@ -48,8 +50,8 @@ void print_aims(const Scores& all, const Scores& off_usual, const Aims& aims) {
     print_aim("mean against the own week's, on its seasons", own.rule.mean,
               own.rival.mean + aims.above_own_week);
   const Beside& own_off = beside(off_usual, Rival::own_week);
-  if (own_off.rival.count > 0)
-    print_aim("the same, seasons off the usual", own_off.rule.mean, own_off.rival.mean);
+  if (own_off.rival.count >= fewest_compared)
+    print_aim("the same, seasons over a week off the usual", own_off.rule.mean, own_off.rival.mean);
   print_aim("seasons without a word to treat", static_cast<double>(all.without_word), 0.0);
 }
 

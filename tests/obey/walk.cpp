@@ -75,6 +75,7 @@ std::optional<Choice> soil_rule_choice(const PastSeason& season, const SeasonTab
 /// The middle of the best weeks of all seasons, by plan.
 std::optional<double> usual_week(const std::map<int, PastSeason>& seasons, std::size_t plan) {
   std::vector<double> weeks;
+  weeks.reserve(seasons.size());
   for (const auto& [year, season] : seasons)
     weeks.push_back(static_cast<double>(season.tables[plan].best().week));
   if (weeks.size() < fewest_usual_seasons) return std::nullopt;

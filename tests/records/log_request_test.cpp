@@ -109,14 +109,39 @@ TEST_CASE("a correction changes the given fields only, and an empty value takes 
 }
 
 TEST_CASE("an entry is told in one line") {
-  CHECK(one_line({7, sample::stamp(), sample::reading()}) ==
-        "7  2026-10-12  millrace-nine  reading  time 09:00; depth 2.76in (7cm); temperature 62.78F (17.1C); "
-        "area tee "
-        "2; notes "
-        "sunny");
+  CHECK(
+      one_line({7, sample::stamp(), sample::reading()}) ==
+      "7  2026-10-12  millrace-nine  reading  time 09:00; depth 7 cm; temperature 17.1 C (62.8 F); area tee "
+      "2; notes "
+      "sunny");
   CHECK(one_line({9, sample::stamp(), sample::count()}).find("; count 12, 0, 7; counted new;") !=
         std::string::npos);
   CHECK(one_line({8, sample::stamp(), sample::application()}).find('\n') == std::string::npos);
+}
+
+TEST_CASE("a value is shown in the unit it was noted in, whatever it is kept in") {
+  const auto line = [](const Record& record) { return one_line({1, sample::stamp(), record}); };
+  const auto made =
+      make_record(RecordKind::reading,
+                  {{"site", {"x"}}, {"date", {"2026-10-12"}}, {"depth", {"2in"}}, {"temperature", {"62F"}}});
+  REQUIRE(made);
+  CHECK(mentions(line(*made), "depth 2 in; temperature 62 F"));
+  // 50 F is 10 C to the last digit and is shown as 50 F all the same.
+  const auto even = changed_record(*made, {{"temperature", {"50F"}}});
+  CHECK(mentions(line(*even), "depth 2 in; temperature 50 F"));
+  const auto mixed = changed_record(*even, {{"temperature", {"10C"}}});
+  CHECK(mentions(line(*mixed), "depth 2 in; temperature 10 C (50.0 F)"));
+  const auto spray = make_record(RecordKind::application, {{"site", {"x"}},
+                                                           {"date", {"2026-10-12"}},
+                                                           {"group", {"3"}},
+                                                           {"watering_in", {"0.25in"}},
+                                                           {"wind", {"8mph"}},
+                                                           {"humidity", {"40%"}},
+                                                           {"air_temperature", {"71.5 F"}}});
+  REQUIRE(spray);
+  for (const char* part : {"watering_in 0.25 in", "wind 8 mph", "humidity 40%", "air_temperature 71.5 F"})
+    CHECK(mentions(line(*spray), part));
+  CHECK(units_of(*changed_record(*spray, {{"wind", {""}}})).count("wind") == 0);
 }
 
 TEST_CASE("no text typed for any field can break anything, and what is taken is valid") {

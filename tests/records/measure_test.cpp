@@ -1,7 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "records/measure.hpp"
 
+#include <fmt/format.h>
+
 #include <catch2/catch.hpp>
+
+#include "core/text.hpp"
 
 using namespace soilclock;
 using namespace soilclock::records;
@@ -20,13 +24,38 @@ TEST_CASE("values with a unit come out in the kept unit") {
   CHECK(*parse_measure("10mph", Quantity::speed, "") == 4.4704);
   CHECK(*parse_measure("36 km/h", Quantity::speed, "") == 10.0);
   CHECK(*parse_measure("3.6kn", Quantity::speed, "") == 1.852);
-  CHECK(*parse_measure("1ft2", Quantity::area, "") == 0.0929);
+  CHECK(*parse_measure("1ft2", Quantity::area, "") == 0.092903);
   CHECK(*parse_measure("40%", Quantity::percent, "") == 40.0);
 }
 
 TEST_CASE("a value in the kept unit stays as written") {
   CHECK(*parse_measure("12.123456789", Quantity::temperature, "C") == 12.123456789);
   CHECK(*parse_measure("1e-05 mm", Quantity::water, "") == 1e-05);
+}
+
+TEST_CASE("what was noted in another unit comes back in it as it was written") {
+  const auto back = [](double written, const std::string& unit, Quantity quantity) {
+    const std::string text = fmt::format("{}{}", written, unit);
+    CAPTURE(text);
+    CHECK(lowered(other_unit(text, quantity, "")) == lowered(unit));
+    CHECK(in_unit(parse_measure(text, quantity, "").value(), quantity, unit).value() ==
+          Approx(written).margin(1e-9));
+  };
+  for (int tenths = -400; tenths <= 1400; ++tenths) back(tenths / 10.0, "F", Quantity::temperature);
+  for (int hundredths = 1; hundredths <= 400; ++hundredths) {
+    back(hundredths / 100.0, "in", Quantity::depth);
+    back(hundredths / 100.0, "in", Quantity::water);
+    back(hundredths / 10.0, "mph", Quantity::speed);
+    back(hundredths / 10.0, "kn", Quantity::speed);
+    back(hundredths / 10.0, "km/h", Quantity::speed);
+    back(hundredths / 10.0, "ft2", Quantity::area);
+  }
+  CHECK(other_unit("62", Quantity::temperature, "f") == "F");
+  CHECK(other_unit("17C", Quantity::temperature, "f").empty());
+  CHECK(other_unit("17", Quantity::temperature, "C").empty());
+  CHECK(other_unit("NW", Quantity::direction, "").empty());
+  CHECK_FALSE(in_unit(5.0, Quantity::depth, "F"));
+  CHECK_FALSE(in_unit(5.0, Quantity::depth, ""));
 }
 
 TEST_CASE("a wind direction is a compass point or degrees") {

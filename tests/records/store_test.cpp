@@ -39,7 +39,7 @@ std::vector<EntryId> ids(Store& store, const Selection& selection) {
 TEST_CASE("every field of every kind comes back as it was noted") {
   const TemporaryFolder folder;
   const std::vector<Record> records{sample::application(), sample::count(), sample::reading(),
-                                    sample::check()};
+                                    sample::check(), sample::first_seen()};
   std::vector<EntryId> noted;
   {
     Store store = opened(folder);

@@ -33,7 +33,8 @@ inline soil::SoilModel soil_file(const std::string& name) {
 inline soil::SoilModels soil_files() {
   std::vector<soil::SoilModel> models;
   for (const auto& entry : std::filesystem::directory_iterator{soil_folder()}) {
-    models.push_back(soil_file(entry.path().filename().string()));
+    const std::string name = entry.path().filename().string();
+    if (name != "probe_reading.json") models.push_back(soil_file(name));
   }
   auto set = soil::SoilModels::from(std::move(models));
   if (!set) throw std::runtime_error{describe(set.error())};

@@ -119,24 +119,34 @@ TEST_CASE("the user's offset is added to every estimate and to the futures") {
         Approx(1.5));
 }
 
-TEST_CASE("what was known of a day then stays as it was when a later reading comes") {
-  const auto with = [](int days, const std::vector<SpotMean>& spots) {
-    SoilSite site{tennessee, Depth::from_cm(5.0), {}, {}};
-    site.spots = spots;
-    return soil_temperature(tests::soil_files(), site, made_air(days));
+TEST_CASE("of the spots of one day the one nearest to the depth counts, and one after the air counts too") {
+  const Day day = first + Days{150};
+  const Day after = first + Days{201};
+  const auto spot = [](Day on, double cm, double celsius) {
+    return SpotMean{on, Depth::from_cm(cm), Temperature::from_celsius(celsius), 2.0};
   };
-  const SpotMean early{first + Days{150}, Depth::from_cm(5.0), Temperature::from_celsius(24.0), 0.1};
-  const SpotMean late{first + Days{170}, Depth::from_cm(5.0), Temperature::from_celsius(12.0), 0.1};
-  const auto one = with(165, {early});
-  const auto both = with(200, {early, late});
-  const auto then = as_known_then(both, Hemisphere::north);
-  const auto before = as_known_then(one, Hemisphere::north);
-  for (int i = 100; i < 165; ++i) {
-    CHECK(then.at(first + Days{i})->celsius() == Approx(before.at(first + Days{i})->celsius()).margin(1e-9));
-  }
-  // The reading counts from its own day on, and what is known now looks back.
-  const Day day = first + Days{168};
-  const auto now = corrected(both, Hemisphere::north, both.daily.days());
-  CHECK(now.at(day)->celsius() < then.at(day)->celsius() - 1.0);
-  CHECK(then.at(late.day)->celsius() == Approx(now.at(late.day)->celsius()).margin(1e-9));
+  SoilSite site{tennessee, Depth::from_cm(5.0), {}, {}};
+  site.spots = {spot(day, 10.0, 30.0), spot(day, 5.0, 19.0), spot(after, 5.0, 20.0)};
+  const auto soil = soil_temperature(tests::soil_files(), site, made_air(200));
+  REQUIRE(soil.readings.size() == 2);
+  CHECK(soil.readings[0].estimate_minus_reading == *soil.estimate.at(day) - Temperature::from_celsius(19.0));
+  CHECK(soil.readings[0].variance_k2 == 2.0);
+  CHECK(soil.readings[1].day == after);
+  const Temperature last = *soil.estimate.at(first + Days{199});
+  CHECK(soil.readings[1].estimate_minus_reading == last - Temperature::from_celsius(20.0));
+}
+
+TEST_CASE("what was known then is not moved by later readings") {
+  const Day day = first + Days{150};
+  SoilSite site{tennessee, Depth::from_cm(5.0), {}, {}};
+  const auto plain = soil_temperature(tests::soil_files(), site, made_air(200));
+  site.spots = {
+      {day, Depth::from_cm(5.0), *plain.estimate.at(day) + TemperatureDelta::from_kelvin(3.0), 1.0}};
+  const auto soil = soil_temperature(tests::soil_files(), site, made_air(200));
+  const DayRange around{day - Days{20}, day + Days{20}};
+  const auto now = corrected(soil, Hemisphere::north, around);
+  const auto then = corrected(soil, Hemisphere::north, around, MovedBy::readings_so_far);
+  CHECK(then.at(day - Days{1})->celsius() == Approx(plain.estimate.at(day - Days{1})->celsius()));
+  CHECK(*now.at(day - Days{1}) > *then.at(day - Days{1}) + TemperatureDelta::from_kelvin(0.5));
+  CHECK(then.at(day + Days{5})->celsius() == Approx(now.at(day + Days{5})->celsius()));
 }

@@ -80,6 +80,17 @@ inline records::EyeCheck check() {
   return k;
 }
 
+inline records::FirstSeen first_seen() {
+  records::FirstSeen f;
+  f.site = "copper-heron";
+  f.date = make_day(2026, 9, 20);
+  f.target = "POAAN";
+  f.seen_by = "assistant";
+  f.area = "green 3";
+  f.notes = "in the collar";
+  return f;
+}
+
 inline records::Stamp stamp(int minute = 0) {
   return {Instant{make_day(2026, 10, 20)} + std::chrono::minutes{minute}, "office"};
 }

@@ -78,14 +78,6 @@ TEST_CASE("the states of a year follow each other") {
   CHECK(state(225) == TurfState::green);
 }
 
-TEST_CASE("post is stopped in green-up and open only in growth") {
-  const Day september = make_day(2024, 9, 1);
-  const Weather weather = whole_year(september);
-  CHECK(weather.on(september + Days{10}).post == PostGate::open);
-  CHECK(weather.on(september + Days{120}).post == PostGate::look_first);
-  CHECK(weather.on(september + Days{200}).post == PostGate::stopped);
-}
-
 TEST_CASE("likely dormant never is a permission: it asks for a look, and only a fresh look counts") {
   const Day september = make_day(2024, 9, 1);
   const Weather weather = whole_year(september);
@@ -220,7 +212,6 @@ TEST_CASE("a state that was seen overrides the estimate for two weeks and is the
     return weather.on(looked + Days{days}, TurfSpecies::bermudagrass, EyeCheck{looked, TurfState::green});
   };
   CHECK((green(5).since == looked));
-  CHECK(green(5).post == PostGate::open);
   // In soil that stays at 62 F the estimate alone would say greening on day 208.
   Weather cool = whole_year(september);
   cool.span(september + Days{210}, 40, 62, 50, 74);

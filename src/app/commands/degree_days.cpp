@@ -121,7 +121,7 @@ int DegreeDaysCommand::run(Streams& streams) {
   const Site& site = question->sites.front();
   const auto request = request_for(site, sites_, question->on, question->catalogue);
   if (!request) return report(request.error(), streams);
-  const auto prepared = prepare_weather(*request);
+  const auto prepared = prepare_weather(*request, question->catalogue.probe);
   if (!prepared) return report(prepared.error(), streams);
   const DailySeries<Temperature> mean = summed_mean(sum, *request, *prepared, question->catalogue);
   const auto days = summed_days(sum, mean, *asked, !from_.empty(), *prepared);

@@ -124,7 +124,8 @@ report::SiteHindcast site_hindcast(const Site& site, const SiteOptions& options,
                                    const HindcastWords& words, HindcastQuestion question) {
   report::SiteHindcast result{site.id, site.name, {}, {}, {}};
   const auto request = request_for(site, options, asked.on, asked.catalogue);
-  const auto prepared = request ? prepare_weather(*request) : Result<PreparedWeather>{fail(request.error())};
+  const auto prepared = request ? prepare_weather(*request, asked.catalogue.probe)
+                                : Result<PreparedWeather>{fail(request.error())};
   if (!prepared) {
     result.problems.push_back(prepared.error());
     return result;

@@ -37,6 +37,7 @@ int InspectCommand::run(Streams& streams) {
   if (!reading) return report(reading.error(), streams);
   int worst = 0;
   std::vector<WeatherText> texts;
+  texts.reserve(files_.size());
   for (const std::string& path : files_) {
     auto text = read_file(path);
     if (text)

@@ -6,8 +6,9 @@
 #include <istream>
 #include <iterator>
 #include <ostream>
-#include <set>
 
+#include "advice/probe_readings.hpp"
+#include "app/log_remarks.hpp"
 #include "app/records_file.hpp"
 #include "app/site_requests.hpp"
 #include "core/text.hpp"
@@ -36,49 +37,31 @@ std::string option_of(std::string name) {
 
 void remark(const std::string& text, Streams& streams) { streams.err << "remark: " << text << "\n"; }
 
-/// A target nobody knows is noted as it was given, since people count other weeds too.
-void remark_on_target(const Record& record, Streams& streams) {
-  std::string target;
-  if (const auto* count = std::get_if<records::ScoutingCount>(&record)) target = count->target;
-  if (const auto* application = std::get_if<records::Application>(&record)) target = application->target;
+void write_remarks(const std::vector<Record>& noted, const std::vector<Entry>& before, Streams& streams) {
   const auto catalogue = load_models({}, {});
-  if (target.empty() || !catalogue || catalogue->find_target(target) != nullptr) return;
-  std::vector<std::string> known;
-  for (const auto& [code, entry] : catalogue->targets) {
-    known.push_back(code);
-    known.insert(known.end(), entry.names.begin(), entry.names.end());
-  }
-  const auto near = nearest(target, known);
-  remark(
-      "the target '" + target + "' is not known to advise" + (near ? "; did you mean '" + *near + "'?" : ""),
-      streams);
+  if (!catalogue) return;
+  for (const std::string& text : remarks_on(noted, before, streams.today, *catalogue)) remark(text, streams);
 }
 
-/// Slips that are no errors: a day to come, an active nobody knows, a site that looks like another one.
-/// `before` is what the file held already.
-void write_remarks(const Record& record, const std::vector<Entry>& before, Streams& streams) {
-  if (records::date_of(record) > streams.today)
-    remark("the date " + iso(records::date_of(record)) + " is still to come", streams);
-  if (const auto* application = std::get_if<records::Application>(&record);
-      application && !application->actives.empty()) {
-    if (const auto catalogue = load_models({}, {})) {
-      for (const std::string& active : application->actives) {
-        if (catalogue->actives.find(active) != nullptr) continue;
-        const auto near = nearest(active, catalogue->actives.names());
-        remark("the active '" + active + "' is not in the list of actives, so its group is not known" +
-                   (near ? "; did you mean '" + *near + "'?" : "") + " (note the group with --group)",
-               streams);
-      }
-    }
-  }
-  remark_on_target(record, streams);
-  const std::string& site = records::site_of(record);
-  std::set<std::string> sites;
-  for (const Entry& entry : before) sites.insert(records::site_of(entry.record));
-  if (sites.empty() || sites.contains(site)) return;
-  const auto near = nearest(site, {sites.begin(), sites.end()});
-  if (near)
-    remark("this is the first entry of site '" + site + "'; there are entries of '" + *near + "'", streams);
+/// The code of a target's plain name; other words as they are.
+std::string target_code(const advice::Catalogue& catalogue, const std::string& word) {
+  const auto* target = catalogue.find_target(word);
+  return target != nullptr ? target->code : word;
+}
+
+/// When a probe is best read, from the numbers the program was built with.
+std::string best_hours() {
+  const auto rules = advice::built_in_probe_rules();
+  if (!rules) return "";
+  return "without it a reading is taken as the mean of its day, which it is near " +
+         advice::hours_without_correction(*rules);
+}
+
+/// The entries but the given ones.
+std::vector<Entry> without(std::vector<Entry> entries, const std::vector<EntryId>& ids) {
+  std::erase_if(entries,
+                [&](const Entry& entry) { return std::find(ids.begin(), ids.end(), entry.id) != ids.end(); });
+  return entries;
 }
 
 }  // namespace
@@ -89,7 +72,9 @@ std::string LogCommand::examples() const {
          "--purpose pre+post\n"
          "  soilclock log add count --site copper-heron --date 2026-10-20 --target POAAN --count 12 --count "
          "0 --count 7\n"
-         "  soilclock log add reading --site copper-heron --date 2026-10-12 --depth 2in --temperature 62F\n"
+         "  soilclock log add reading --site copper-heron --date 2026-10-12 --time 06:10 --depth 2in "
+         "--temperature 62F\n"
+         "  soilclock log add first-seen --site copper-heron --date 2026-09-20 --target POAAN\n"
          "  soilclock log add check --site copper-heron --date 2027-01-20 --state dormant\n"
          "  soilclock log list --site copper-heron --from 2026-08-01 --units us\n"
          "  soilclock log correct 1 --watering-in 0.25in\n"
@@ -104,16 +89,20 @@ void LogCommand::declare(Options& options) {
   options.text("--records", records_,
                "the records file (else soilclock/records.db in the user's data folder)");
   options.text("--by", by_, "who notes it");
-  options.text("--kind", kind_, "list, export, import: only this kind (application, count, reading, check)");
+  options.text("--kind", kind_,
+               "list, export, import: only this kind (application, count, reading, check, first-seen)");
   options.text("--from", from_, "list, export: from this day on");
   options.text("--to", to_, "list, export: up to this day");
+  options.flag("--new-site", answered_.new_site,
+               "add, correct, import: a site whose id differs from another only in case or spacing is meant");
+  options.flag("--again", answered_.again, "add, import: note a second count of the same place and day");
   options.choice("--format", format_, {"text", "csv", "json"}, "list, export: form of the answer");
-  options.choice("--units", units_, {"us", "metric"}, "units of the text (default both)");
   for (const records::RecordKind kind : records::all_kinds) {
     for (const records::Field& field : records::fields_of(kind)) {
       if (fields_.contains(field.name)) continue;
       std::string help =
           field.meaning + ": " + field.expected + (field.is_list ? "; may come several times" : "");
+      if (kind == records::RecordKind::reading && field.name == "time") help += "; " + best_hours();
       options.texts(option_of(field.name), fields_[field.name], help);
     }
   }
@@ -162,8 +151,9 @@ std::optional<Problem> LogCommand::stray_option() const {
   if (!looks && !format_.empty()) return stray("--format");
   if (!looks && action != "import" && !kind_.empty()) return stray("--kind");
   if ((looks || action == "show") && !by_.empty()) return stray("--by");
-  const bool no_text = action == "remove" || action == "import" || (action == "export" && format_ != "text");
-  if (no_text && !units_.empty()) return stray("--units");
+  const bool adds = action == "add" || action == "import";
+  if (answered_.new_site && !adds && action != "correct") return stray("--new-site");
+  if (answered_.again && !adds) return stray("--again");
   return std::nullopt;
 }
 
@@ -175,7 +165,7 @@ Result<std::vector<Given>> LogCommand::given() const {
     if (name != "target" || values.size() != 1 || values[0].empty()) continue;
     const auto catalogue = load_models({}, {});
     if (!catalogue) return fail(catalogue.error());
-    if (const auto* target = catalogue->find_target(values[0])) fields.back().values = {target->code};
+    fields.back().values = {target_code(*catalogue, values[0])};
   }
   return fields;
 }
@@ -218,11 +208,6 @@ records::Stamp LogCommand::stamp() const {
   return {date::floor<std::chrono::seconds>(std::chrono::system_clock::now()), by_};
 }
 
-std::string LogCommand::line(const Entry& entry) const {
-  if (units_.empty()) return records::one_line(entry);
-  return records::one_line(entry, units_ == "us" ? records::LineUnits::us : records::LineUnits::metric);
-}
-
 int LogCommand::add(Streams& streams) {
   const auto kind = records::parse_kind(words_[1]);
   if (!kind) return report(kind.error(), streams);
@@ -233,11 +218,16 @@ int LogCommand::add(Streams& streams) {
   auto store = open_records(records_, Access::create);
   if (!store) return report(store.error(), streams);
   const auto before = store->list({});
+  if (!before) return report(before.error(), streams);
+  const auto sites = store->sites(true);
+  if (!sites) return report(sites.error(), streams);
+  if (const auto question = records::question_about(*record, *before, *sites, answered_))
+    return report(*question, streams);
   const auto id = store->add(*record, stamp());
   if (!id) return report(id.error(), streams);
-  streams.out << "noted: " << line({*id, stamp(), *record}) << "\n";
+  streams.out << "noted: " << records::one_line({*id, stamp(), *record}) << "\n";
   streams.out.flush();
-  if (before) write_remarks(*record, *before, streams);
+  write_remarks({*record}, *before, streams);
   return 0;
 }
 
@@ -246,6 +236,14 @@ int LogCommand::list(Streams& streams, const std::string& default_format) {
   if (!wanted) return report(wanted.error(), streams);
   auto store = open_records(records_, Access::existing);
   if (!store) return report(store.error(), streams);
+  if (wanted->site) {
+    const auto sites = store->sites();
+    if (!sites) return report(sites.error(), streams);
+    if (auto question = records::question_about_site(*wanted->site, *sites)) {
+      question->remedy = "use that id";
+      return report(*question, streams);
+    }
+  }
   const auto entries = store->list(*wanted);
   if (!entries) return report(entries.error(), streams);
   const std::string format = format_.empty() ? default_format : format_;
@@ -254,7 +252,7 @@ int LogCommand::list(Streams& streams, const std::string& default_format) {
   } else if (format == "json") {
     streams.out << records::export_json(*entries);
   } else {
-    for (const Entry& entry : *entries) streams.out << line(entry) << "\n";
+    for (const Entry& entry : *entries) streams.out << records::one_line(entry) << "\n";
     if (entries->empty()) streams.err << "nothing is noted there\n";
   }
   return 0;
@@ -269,7 +267,7 @@ int LogCommand::show(Streams& streams) {
   if (!steps) return report(steps.error(), streams);
   for (const records::HistoryStep& step : *steps) {
     streams.out << iso(step.noted.at) << (step.noted.by.empty() ? "" : " by " + step.noted.by) << ": "
-                << (step.record ? line({step.id, step.noted, *step.record})
+                << (step.record ? records::one_line({step.id, step.noted, *step.record})
                                 : std::to_string(step.id) + "  taken out")
                 << "\n";
   }
@@ -291,11 +289,21 @@ int LogCommand::correct(Streams& streams) {
   if (!entry) return report(entry.error(), streams);
   const auto record = records::changed_record(entry->record, *fields);
   if (!record) return report(record.error(), streams);
+  const auto all = store->list({});
+  if (!all) return report(all.error(), streams);
+  const std::vector<Entry> others = without(*all, {*id});
+  if (!answered_.new_site) {
+    std::vector<std::string> sites;
+    sites.reserve(others.size());
+    for (const Entry& other : others) sites.push_back(records::site_of(other.record));
+    if (const auto question = records::question_about_site(records::site_of(*record), sites))
+      return report(*question, streams);
+  }
   const auto corrected = store->correct(*id, *record, stamp());
   if (!corrected) return report(corrected.error(), streams);
-  streams.out << "entry " << *id << " is now: " << line({*corrected, stamp(), *record}) << "\n";
+  streams.out << "entry " << *id << " is now: " << records::one_line({*corrected, stamp(), *record}) << "\n";
   streams.out.flush();
-  if (const auto all = store->list({})) write_remarks(*record, *all, streams);
+  write_remarks({*record}, others, streams);
   return 0;
 }
 
@@ -324,8 +332,11 @@ int LogCommand::import(Streams& streams) {
   if (!text) return report(text.error(), streams);
   auto store = open_records(records_, Access::create);
   if (!store) return report(store.error(), streams);
-  const auto imported =
-      records::import_csv(*store, *text, file == "-" ? "standard input" : file, stamp(), kind);
+  const auto catalogue = load_models({}, {});
+  if (!catalogue) return report(catalogue.error(), streams);
+  const auto code_of = [&](const std::string& word) { return target_code(*catalogue, word); };
+  const auto imported = records::import_csv(*store, *text, file == "-" ? "standard input" : file, stamp(),
+                                            {kind, answered_, code_of});
   if (!imported) {
     int worst = 0;
     for (const Problem& problem : imported.error()) worst = std::max(worst, report(problem, streams));
@@ -338,6 +349,14 @@ int LogCommand::import(Streams& streams) {
                " and was not added again",
            streams);
   }
+  const auto entries = store->list({});
+  if (!entries) return report(entries.error(), streams);
+  std::vector<Record> added;
+  for (const EntryId id : imported->added) {
+    const auto entry = store->entry(id);
+    if (entry) added.push_back(entry->record);
+  }
+  write_remarks(added, without(*entries, imported->added), streams);
   return 0;
 }
 

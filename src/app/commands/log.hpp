@@ -10,14 +10,15 @@
 
 namespace soilclock::app {
 
-/// `soilclock log add|list|show|correct|remove|export|import`: notes of applications, counts, readings and
-/// checks by eye.
+/// `soilclock log add|list|show|correct|remove|export|import`: notes of applications, counts, readings,
+/// checks by eye and first seedlings.
 class LogCommand : public Command {
  public:
   std::string name() const override { return "log"; }
   std::string purpose() const override {
-    return "note an application, a scouting count, a probe reading or a look at the turf; list, correct, "
-           "export, import";
+    return "note an application, a scouting count, the first seedlings, a probe reading or a look at the "
+           "turf; "
+           "list, correct, export, import";
   }
   std::string examples() const override;
   void declare(Options& options) override;
@@ -36,20 +37,18 @@ class LogCommand : public Command {
   Result<records::Selection> selection() const;
   Result<records::EntryId> entry_id() const;
   records::Stamp stamp() const;
-  /// An entry as a line of text.
-  std::string line(const records::Entry& entry) const;
   /// Refuses options that the chosen action would pass over in silence.
   std::optional<Problem> stray_option() const;
 
   std::vector<std::string> words_;
   std::map<std::string, std::vector<std::string>> fields_;  // by name; filled for all kinds, most stay empty
+  records::Answered answered_;
   std::string records_;
   std::string by_;
   std::string kind_;
   std::string from_;
   std::string to_;
   std::string format_;
-  std::string units_;
 };
 
 }  // namespace soilclock::app

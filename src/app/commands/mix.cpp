@@ -212,9 +212,9 @@ Result<treatment::SiteHistory> MixCommand::history(const advice::Catalogue& cata
   treatment::SiteHistory history;
   if (site_.empty()) return history;
   result.site = site_;
-  const auto log = read_site_log(records_, site_, catalogue);
-  if (!log) return fail(log.error());
-  for (const advice::SiteApplication& noted : log->applications) {
+  const auto notes = read_site_notes(records_, site_, catalogue);
+  if (!notes) return fail(notes.error());
+  for (const advice::SiteApplication& noted : notes->log.applications) {
     if (noted.day >= result.date) continue;  // the plan itself may be noted already
     std::vector<int> groups;
     for (const treatment::PlanEntry& entry : noted.entries) groups.push_back(entry.group);
@@ -229,7 +229,7 @@ Result<treatment::SiteHistory> MixCommand::history(const advice::Catalogue& cata
     }
   }
   std::reverse(result.sprays.begin(), result.sprays.end());  // the log is in order of dates
-  if (log->applications.empty()) {
+  if (notes->log.applications.empty()) {
     const auto near = similar_site(records_, site_);
     result.remarks.push_back(
         {"nothing-noted", "no treatment is noted for site '" + site_ + "'" +

@@ -91,7 +91,7 @@ int SoilCommand::run(Streams& streams) {
   }
   const auto request = request_for(site, sites_, question->on, question->catalogue);
   if (!request) return report(request.error(), streams);
-  const auto prepared = prepare_weather(*request);
+  const auto prepared = prepare_weather(*request, question->catalogue.probe);
   if (!prepared) return report(prepared.error(), streams);
   const report::SoilReport result = soil_report(*request, *prepared, question->catalogue, depth, *days, fit_);
   if (format_ == "json")
