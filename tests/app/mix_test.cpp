@@ -115,7 +115,7 @@ TEST_CASE("mix: groups on plants up and on plants to come are told apart in one 
   const Run answer = asked(Words{"mix", "prodiamine", "foramsulfuron"} + notes.site() + all_known);
   CHECK(answer.code == 0);
   const std::string start =
-      "copper-heron, plan for 14 Oct 2026: 1 effective group on plants that are up, 1 on plants to come;";
+      "copper-heron, plan for Oct 14, 2026: 1 effective group on plants that are up, 1 on plants to come;";
   CHECK(answer.out.substr(0, start.size()) == start);
   const json shown = document(Words{"mix", "prodiamine", "foramsulfuron"} + notes.site() + all_known);
   CHECK(shown["format"] == "soilclock-mix");
