@@ -43,7 +43,7 @@ TEST_CASE("the text of a hindcast begins with one plain sentence and shows the r
   CHECK(text.starts_with(
       "Course <A> & B: for the day the soil cools & settles, the 80 percent band given on Sep 1"));
   CHECK(text.find("in 3 of") != std::string::npos);
-  CHECK(text.find("4.0 (+50 %)") != std::string::npos);
+  CHECK(text.find("4.0 (+50%)") != std::string::npos);
   CHECK(text.find("10 days from the standing day") != std::string::npos);
 }
 

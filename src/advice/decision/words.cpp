@@ -108,7 +108,8 @@ std::string action_words(const TargetAnswer& answer, const WordContext& context)
     case Action::no_single_week:
       return "No single week stands out here: scout every two weeks and treat by what you find.";
     case Action::scout:
-      return "Scout before you treat: the models would choose different treatments.";
+      return fmt::format("Scout before you treat: models would choose different treatments. On balance {}: {}.",
+                         kind_of(answer), expected(answer));
     case Action::no_answer:
       break;
   }
