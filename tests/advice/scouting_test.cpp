@@ -149,13 +149,13 @@ TEST_CASE("counts after a treatment of the season are left out and said so, thos
   SiteLog log =
       log_of({count_on(make_day(2021, 10, 5), {3, 0, 4}), count_on(make_day(2021, 10, 20), {0, 0, 0})});
   SiteApplication treated;
-  treated.application.day = make_day(2021, 10, 5);
+  treated.day = make_day(2021, 10, 5);
   log.applications.push_back(treated);
   const ScoutedRun result = scouted_run(ensemble(), log, after_all, sight(), seed);
   CHECK(said(result.remarks, "counts-after-treatment"));
   REQUIRE(result.run);
   CHECK(all_courses(*result.run) == all_courses(scouted(log_of({log.counts.front()}))));
-  log.applications.front().application.day = make_day(2021, 3, 5);  // last season
+  log.applications.front().day = make_day(2021, 3, 5);  // last season
   CHECK(!said(scouted_run(ensemble(), log, after_all, sight(), seed).remarks, "counts-after-treatment"));
 }
 
@@ -285,7 +285,7 @@ TEST_CASE("first seedlings of another target, season or after a treatment say no
   SiteLog treated;
   treated.first_seen = {{seen, "POAAN"}};
   SiteApplication sprayed;
-  sprayed.application.day = seen - Days{1};
+  sprayed.day = seen - Days{1};
   treated.applications.push_back(sprayed);
   const ScoutedRun result = scouted_run(ensemble(), treated, after_all, sight(), seed);
   CHECK(!result.run);

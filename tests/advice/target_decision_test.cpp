@@ -43,7 +43,9 @@ struct Said {
             &turf,
             &plan,
             &resistant,
-            1};
+            1,
+            {},
+            false};
   }
   const TargetAnswer& answered() {
     decide_target(answer, inputs());

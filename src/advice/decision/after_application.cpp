@@ -54,7 +54,8 @@ void add_after_application(TargetAnswer& answer, const DecisionInputs& inputs,
     after.residual_on = residual->day;
     if (const auto left = control.residual_left(on)) {
       after.dose_left_percent = 100.0 * left->dose;
-      after.residual_ends = left->spent;
+      // One that outlasts the weeks that are timed has no end that matters.
+      if (left->spent && *left->spent < *answer.last_useful_week + Days{7}) after.residual_ends = left->spent;
     }
     answer.second_pre = second_pre(after, inputs);
   }

@@ -164,6 +164,12 @@ std::string other_plans_words(const TargetAnswer& answer) {
                      class_words(answer, false), class_words(answer, true));
 }
 
+/// Nothing is planned while an application holds everything else.
+std::string plan_line(const TargetAnswer& answer) {
+  if (answer.decision.action == Action::hold_after_treatment) return "";
+  return answer.plan.given ? plan_words(answer) : other_plans_words(answer);
+}
+
 std::string covered_words(const TargetAnswer& answer) {
   if (!answer.after || !answer.after->residual_on || !answer.after->dose_left_percent) return "";
   const AfterApplication& after = *answer.after;
@@ -186,17 +192,23 @@ std::string caution_words(const TargetAnswer& answer, const WordContext& context
   return fmt::format("{}", fmt::join(parts, "; "));
 }
 
-/// The remark that matters most, by what it may change.
+/// The remark that matters most, by what it may change; else what the figures rest on.
 std::string doubt_words(const TargetAnswer& answer) {
-  static constexpr std::array codes{
-      "model-and-field-disagree", "models-differ",    "pre-band-wide",    "barely-warm-summers",
-      "spread-over-cool-season",  "few-past-seasons", "outside-validity", "rain-unknown"};
+  static constexpr std::array codes{"model-and-field-disagree",
+                                    "models-differ",
+                                    "pre-band-wide",
+                                    "barely-warm-summers",
+                                    "spread-over-cool-season",
+                                    "few-past-seasons",
+                                    "outside-validity",
+                                    "rain-unknown",
+                                    "control-basis"};
   for (const char* code : codes) {
     for (const Remark& remark : answer.remarks) {
       if (remark.code == code) return remark.text;
     }
   }
-  return answer.remarks.empty() ? "" : answer.remarks.front().text;
+  return "";
 }
 
 }  // namespace
@@ -226,18 +238,17 @@ std::vector<BriefLine> brief_lines(const TargetAnswer& answer, const WordContext
     int rank;
     BriefLine line;
   };
-  std::vector<Candidate> candidates{
-      {2, {"late", passed_words(answer)}},
-      {1, {"why", emerged_words(answer)}},
-      {8, {"parts", why_words(answer)}},
-      {1, {"until", until_words(answer, context)}},
-      {4, {"close call", close_call_words(answer)}},
-      {1, {"applied", covered_words(answer)}},
-      {1, {"next", next_words(answer)}},
-      {0, {"caution", caution_words(answer, context)}},
-      {5, {"plan", answer.plan.given ? plan_words(answer) : other_plans_words(answer)}},
-      {7, {"rule of thumb", rule_of_thumb_words(answer, context)}},
-      {6, {"doubt", doubt_words(answer)}}};
+  std::vector<Candidate> candidates{{2, {"late", passed_words(answer)}},
+                                    {1, {"why", emerged_words(answer)}},
+                                    {8, {"parts", why_words(answer)}},
+                                    {1, {"until", until_words(answer, context)}},
+                                    {4, {"close call", close_call_words(answer)}},
+                                    {1, {"applied", covered_words(answer)}},
+                                    {1, {"next", next_words(answer)}},
+                                    {0, {"caution", caution_words(answer, context)}},
+                                    {5, {"plan", plan_line(answer)}},
+                                    {7, {"rule of thumb", rule_of_thumb_words(answer, context)}},
+                                    {6, {"doubt", doubt_words(answer)}}};
   std::erase_if(candidates, [](const Candidate& candidate) { return candidate.line.text.empty(); });
   while (candidates.size() > most_brief_lines) {
     candidates.erase(std::max_element(candidates.begin(), candidates.end(),

@@ -28,12 +28,14 @@ std::string kind_of(const TargetAnswer& answer) {
   return kind_words(answer.decision.kind.value_or(Kind::pre_post), answer.after.has_value());
 }
 
-std::string expected(const Decision& decision) {
-  return decision.control ? "expected control " + control_words(*decision.control) : "";
+/// After an application the figure is what a further one would add.
+std::string expected(const TargetAnswer& answer) {
+  if (!answer.decision.control) return "";
+  return (answer.after ? "it would add " : "expected control ") + control_words(*answer.decision.control);
 }
 
 std::string treat_words(const TargetAnswer& answer) {
-  return fmt::format("Treat this week with {}: {}.", kind_of(answer), expected(answer.decision));
+  return fmt::format("Treat this week with {}: {}.", kind_of(answer), expected(answer));
 }
 
 /// Good now: either this is one of the best weeks and there are more, or the best are still to come.
@@ -42,10 +44,10 @@ std::string any_week_words(const TargetAnswer& answer, const WordContext& contex
   const MondaySpan& best = *decision.best_range;
   if (best.first > monday_of(context.on)) {
     return fmt::format("Good enough now with {}, best {}: {} this week.", kind_of(answer),
-                       week_range(best.first, best.last), expected(decision));
+                       week_range(best.first, best.last), expected(answer));
   }
   return fmt::format("Any week through {} will do, with {}: {}.", short_date(best.last + Days{6}),
-                     kind_of(answer), expected(decision));
+                     kind_of(answer), expected(answer));
 }
 
 /// The gate that stops the named kind this week, if that is what is waited for.
@@ -73,7 +75,7 @@ std::string wait_words(const TargetAnswer& answer, const WordContext& context) {
   const Decision& decision = answer.decision;
   const std::string best =
       fmt::format("{} from {}, {}", kind_of(answer),
-                  week_range(decision.best_range->first, decision.best_range->last), expected(decision));
+                  week_range(decision.best_range->first, decision.best_range->last), expected(answer));
   if (const treatment::Gate* gate = stopping_gate(answer)) {
     const auto ends = gate_ends(answer);
     return fmt::format("Wait: {}{}. Best weeks: {}.", treatment::sentence(*gate, *context.gates),
@@ -106,7 +108,8 @@ std::string action_words(const TargetAnswer& answer, const WordContext& context)
     case Action::no_single_week:
       return "No single week stands out here: scout every two weeks and treat by what you find.";
     case Action::scout:
-      return "Scout before you treat: the models would choose different treatments.";
+      return fmt::format("Scout before you treat: models would choose different treatments. On balance {}: {}.",
+                         kind_of(answer), expected(answer));
     case Action::no_answer:
       break;
   }
