@@ -83,14 +83,14 @@ TEST_CASE("a residual put down lately leaves a new one less to do") {
 
 TEST_CASE("after a residual the answer says what it covers and when it ends, and nothing of survivors") {
   const CourseDesk desk;
-  desk.note("application", "2025-09-05", residual);
+  desk.note("application", "2025-08-01", residual);
   double left = 100.0;
-  for (const std::string on : {"2025-09-20", "2025-10-12", "2025-11-15"}) {
+  for (const std::string on : {"2025-08-20", "2025-09-20", "2025-10-08"}) {
     const Json target = desk.target(on);
     const Json& applied = target.at("applied");
     CAPTURE(on, words_of(target));
     REQUIRE(applied.is_object());
-    CHECK(applied.at("residual_on") == "2025-09-05");
+    CHECK(applied.at("residual_on") == "2025-08-01");
     CHECK(applied.at("foliar_on").is_null());
     CHECK(applied.at("look_from").is_null());
     // The dose runs down, and its end lies ahead until it is spent.
@@ -100,12 +100,25 @@ TEST_CASE("after a residual the answer says what it covers and when it ends, and
     REQUIRE(applied.at("residual_ends").is_string());
     CHECK(applied.at("residual_ends") > on);
     const Day ends = *parse_iso_day(applied.at("residual_ends").get<std::string>());
-    CHECK(holds(words_of(target), "residual of Sep 5"));
+    CHECK(holds(words_of(target), "residual of Aug 1"));
     CHECK(holds(words_of(target), short_date(ends)));
     CHECK(decision(target).at("action") != "hold-after-treatment");
     check_nothing_is_below(words_of(target));
     check_nothing_is_below(desk.advise(on, "text").out);
   }
+}
+
+TEST_CASE(
+    "a residual that outlasts the weeks in which anything is timed is said to last, and has no successor") {
+  const CourseDesk desk;
+  desk.note("application", "2025-09-05", residual);
+  const Json target = desk.target("2025-10-12");
+  CAPTURE(words_of(target));
+  CHECK(target.at("applied").at("residual_on") == "2025-09-05");
+  CHECK(target.at("applied").at("dose_left_percent").get<double>() > 40.0);
+  CHECK(target.at("applied").at("residual_ends").is_null());
+  CHECK(decision(target).at("second_pre").is_null());
+  CHECK(holds(words_of(target), "residual of Sep 5 lasts"));
 }
 
 TEST_CASE("the second residual is given a date with its reason, and is due when the first is spent") {
@@ -133,8 +146,8 @@ TEST_CASE("the second residual is given a date with its reason, and is due when 
 TEST_CASE("half a dose is spent earlier than a whole one") {
   const auto ends = [](const std::vector<std::string>& more) {
     const CourseDesk desk;
-    desk.note("application", "2025-09-05", joined(residual, more));
-    return desk.target("2025-11-15").at("applied").at("residual_ends").get<std::string>();
+    desk.note("application", "2025-08-01", joined(residual, more));
+    return desk.target("2025-09-20").at("applied").at("residual_ends").get<std::string>();
   };
   CHECK(ends({"--split-part", "1"}) < ends({}));
 }
@@ -352,8 +365,9 @@ TEST_CASE("the clock of the site tells the hour of a reading: summer time is an 
     return std::string{};
   };
   // Noon in October is 11 in standard time, when nothing is added; noon in December is noon.
-  CHECK(holds(taken("2025-10-15"), "16.7 C at 12:00, 5.1 cm, taken as a day mean of 16.7 C"));
-  CHECK(!holds(taken("2025-12-15"), "taken as a day mean of 16.7 C"));
+  CHECK(holds(taken("2025-10-15"), "62.0 F at 12:00, 2 in, taken as a day mean of 62.0 F"));
+  CHECK(holds(taken("2025-12-15"), "62.0 F at 12:00"));
+  CHECK(!holds(taken("2025-12-15"), "taken as a day mean of 62.0 F"));
 }
 
 TEST_CASE("notes under an id that differs only in case are not passed over in silence") {

@@ -76,7 +76,7 @@ std::string LogCommand::examples() const {
          "--temperature 62F\n"
          "  soilclock log add first-seen --site copper-heron --date 2026-09-20 --target POAAN\n"
          "  soilclock log add check --site copper-heron --date 2027-01-20 --state dormant\n"
-         "  soilclock log list --site copper-heron --from 2026-08-01 --units us\n"
+         "  soilclock log list --site copper-heron --from 2026-08-01\n"
          "  soilclock log correct 1 --watering-in 0.25in\n"
          "  soilclock log show 1\n"
          "  soilclock log remove 2\n"
