@@ -31,7 +31,8 @@ std::vector<PlanEntry> plan_entries(const records::Application& application,
 }
 
 /// What the treatment was: as noted, else by what its actives do.
-Kind kind_of(const records::Application& application, const std::vector<PlanEntry>& entries) {
+Kind kind_of(const records::Application& application, const std::vector<PlanEntry>& entries,
+             const advice::Catalogue& catalogue) {
   if (application.purpose) {
     switch (*application.purpose) {
       case records::Purpose::pre:
@@ -46,8 +47,16 @@ Kind kind_of(const records::Application& application, const std::vector<PlanEntr
   bool residual = false;
   bool foliar = false;
   for (const PlanEntry& entry : entries) {
-    residual = residual || entry.active == nullptr || entry.active->to_come;
-    foliar = foliar || (entry.active != nullptr && entry.active->emerged_to);
+    const std::vector<const treatment::Active*> actives =
+        entry.active != nullptr ? std::vector{entry.active} : catalogue.actives.of_group(entry.group);
+    // A bare group counts as what most of its actives are.
+    const auto to_come =
+        std::count_if(actives.begin(), actives.end(), [](const auto* a) { return a->to_come; });
+    const auto on_plants = std::count_if(actives.begin(), actives.end(),
+                                         [](const auto* a) { return a->emerged_to.has_value(); });
+    const auto all = static_cast<std::ptrdiff_t>(actives.size());
+    residual = residual || (to_come > 0 && to_come * 2 >= all);
+    foliar = foliar || on_plants * 2 > all;
   }
   if (residual && foliar) return Kind::pre_post;
   return foliar ? Kind::post : Kind::pre;
@@ -58,7 +67,7 @@ advice::SiteApplication site_application(const records::Application& noted,
   advice::SiteApplication application;
   application.day = noted.date;
   application.entries = plan_entries(noted, catalogue);
-  application.kind = kind_of(noted, application.entries);
+  application.kind = kind_of(noted, application.entries, catalogue);
   if (noted.split_part) application.share_of_dose = 0.5;
   if (noted.watering_in) {
     const Day watered = noted.watering_date.value_or(noted.date);

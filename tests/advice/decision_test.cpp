@@ -94,12 +94,15 @@ bool then_follows(const Case& c) {
            score_of(*then) >= c.plain.best() - c.rules.part_worth;
   }
   const int after = static_cast<int>((*c.decision.good_through - c.table.front().week_of).count() / 7) + 1;
-  return score_of(*then) == c.plain.best_from(after) && score_of(*then) >= c.rules.part_worth;
+  // An extra part must earn its points there, too.
+  return score_of(*then) >= c.plain.best_from(after) - c.rules.part_worth &&
+         c.plain.best_from(after) >= c.rules.part_worth;
 }
 
 bool close_call_is_one(const Case& c) {
   const double below = c.plain.best() - c.plain.best_of(Kind::pre);
-  const bool close = c.named() && below >= c.rules.close_call_least && below <= c.rules.close_call_most;
+  const bool close = c.named() && c.plain.best_of(Kind::pre) >= c.rules.part_worth &&
+                     below >= c.rules.close_call_least && below <= c.rules.close_call_most;
   if (close != c.decision.close_call.has_value()) return false;
   if (!close) return true;
   const KindAndWeek& other = *c.decision.close_call;

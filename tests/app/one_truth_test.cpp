@@ -108,9 +108,7 @@ TEST_CASE("on 20 March nobody is told to wait while a residual alone is as good 
   CHECK(target.decision.control->middle >= best - 5.0);
 }
 
-// Expected to fail as long as a wider band of pre alone counts against it: April is told to wait for May.
-TEST_CASE("crabgrass is not told to wait while pre alone is within five points of the best",
-          "[statistics][!shouldfail]") {
+TEST_CASE("crabgrass is not told to wait while pre alone is within five points of the best", "[statistics]") {
   for (const std::string& id : demo_ids()) {
     for (const Day on : mondays(spring_from, make_day(2026, 5, 4))) {
       const TargetAnswer& target = demo_target(id, "DIGIS", on);
@@ -127,8 +125,7 @@ TEST_CASE("crabgrass is not told to wait while pre alone is within five points o
   }
 }
 
-// Expected to fail while the choice hangs on a tenth of a point: pre, pre+post, pre, pre+post in April.
-TEST_CASE("a crabgrass kind that was given up in spring does not come back", "[statistics][!shouldfail]") {
+TEST_CASE("a crabgrass kind that was given up in spring does not come back", "[statistics]") {
   for (const std::string& id : demo_ids()) {
     std::vector<Kind> named;
     for (const Day on : mondays(spring_from, spring_to)) {
@@ -181,8 +178,7 @@ TEST_CASE("a bluegrass fall that is obeyed week by week is treated in a good wee
   }
 }
 
-// Expected to fail until the state of turf moves one way through spring.
-TEST_CASE("turf that has greened up does not go back without a freeze", "[statistics][!shouldfail]") {
+TEST_CASE("turf that has greened up does not go back without a freeze", "[statistics]") {
   for (const std::string& id : demo_ids()) {
     int before = 0;
     for (const Day on : mondays(make_day(2026, 3, 30), spring_to)) {
@@ -288,27 +284,21 @@ TEST_CASE("the best weeks of a flat plateau stay where they are from one day to 
   }
 }
 
-// Expected to fail while a week is judged by its Monday: on 12 October one cold day ahead makes three good
-// weeks "this week only".
-TEST_CASE("one cold day of a forecast does not end the good weeks", "[statistics][!shouldfail]") {
+TEST_CASE("one cold day of a forecast does not end the good weeks", "[statistics]") {
   const Decision& before = demo_target("millrace-nine", "POAAN", make_day(2026, 10, 11)).decision;
   const Decision& after = demo_target("millrace-nine", "POAAN", make_day(2026, 10, 12)).decision;
   CAPTURE(iso(*before.good_through), iso(*after.good_through));
   CHECK(std::abs((*after.good_through - *before.good_through).count()) <= 14);
 }
 
-// Expected to fail while weeks that have passed are compared without what stopped them then.
-TEST_CASE("a week that was said to be stopped is not called the best one missed",
-          "[statistics][!shouldfail]") {
+TEST_CASE("a week that was said to be stopped is not called the best one missed", "[statistics]") {
   const TargetAnswer& stopped = demo_target("saltmarsh-bell", "POAAN", make_day(2026, 10, 1));
   REQUIRE(stopped.decision.action == Action::wait);
   const TargetAnswer& later = demo_target("saltmarsh-bell", "POAAN", make_day(2026, 10, 15));
   CHECK(!later.decision.late);
 }
 
-// Expected to fail while the kind that comes next is the highest figure, a tenth of a point above one part
-// less.
-TEST_CASE("what comes after the last good week has no part that adds nothing", "[statistics][!shouldfail]") {
+TEST_CASE("what comes after the last good week has no part that adds nothing", "[statistics]") {
   const TargetAnswer& target = demo_target("copper-heron", "DIGIS", make_day(2026, 6, 1));
   REQUIRE(target.decision.kind == Kind::post);
   REQUIRE(target.decision.then);

@@ -52,7 +52,7 @@ void add_after_application(TargetAnswer& answer, const DecisionInputs& inputs,
   AfterApplication after;
   if (const ActingApplication* residual = latest(acting, treatment::has_residual)) {
     after.residual_on = residual->day;
-    if (const auto left = control.residual_left(on)) {
+    if (const auto left = control.residual_left(on, residual->day)) {
       after.dose_left_percent = 100.0 * left->dose;
       // One that outlasts the weeks that are timed has no end that matters.
       if (left->spent && *left->spent < *answer.last_useful_week + Days{7}) after.residual_ends = left->spent;
@@ -64,7 +64,8 @@ void add_after_application(TargetAnswer& answer, const DecisionInputs& inputs,
     if (on - foliar->day < Days{rules.look_to_days}) {
       after.look =
           DayRange{foliar->day + Days{rules.look_from_days}, foliar->day + Days{rules.look_to_days + 1}};
-      answer.decision.action = Action::hold_after_treatment;
+      // A season that is over stays over.
+      if (!answer.weeks.empty()) answer.decision.action = Action::hold_after_treatment;
     }
   }
   answer.after = after;

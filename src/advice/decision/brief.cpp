@@ -170,11 +170,14 @@ std::string plan_line(const TargetAnswer& answer) {
   return answer.plan.given ? plan_words(answer) : other_plans_words(answer);
 }
 
-std::string covered_words(const TargetAnswer& answer) {
+std::string covered_words(const TargetAnswer& answer, Day on) {
   if (!answer.after || !answer.after->residual_on || !answer.after->dose_left_percent) return "";
   const AfterApplication& after = *answer.after;
   if (!after.residual_ends)
     return fmt::format("the residual of {} lasts through this season", short_date(*after.residual_on));
+  if (*after.residual_ends <= on)
+    return fmt::format("the residual of {} was spent about {}", short_date(*after.residual_on),
+                       short_date(*after.residual_ends));
   return fmt::format("the residual of {} has {:.0f}% of its dose left and is spent about {}",
                      short_date(*after.residual_on), *after.dose_left_percent,
                      short_date(*after.residual_ends));
@@ -243,7 +246,7 @@ std::vector<BriefLine> brief_lines(const TargetAnswer& answer, const WordContext
                                     {8, {"parts", why_words(answer)}},
                                     {1, {"until", until_words(answer, context)}},
                                     {4, {"close call", close_call_words(answer)}},
-                                    {1, {"applied", covered_words(answer)}},
+                                    {1, {"applied", covered_words(answer, context.on)}},
                                     {1, {"next", next_words(answer)}},
                                     {0, {"caution", caution_words(answer, context)}},
                                     {5, {"plan", plan_line(answer)}},

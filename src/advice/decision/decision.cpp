@@ -45,6 +45,9 @@ class Table {
     return best;
   }
 
+  /// The weeks from one on.
+  Table from(std::size_t week) const { return Table{weeks_.subspan(week)}; }
+
   double best_score(std::size_t from) const {
     const auto found = from < size() ? best(from) : std::nullopt;
     return found ? found->score : 0.0;
@@ -120,13 +123,17 @@ void add_then(Decision& decision, const Table& table, std::size_t last_good, dou
       return;
     }
   }
-  const auto left = last_good + 1 < table.size() ? table.best(last_good + 1) : std::nullopt;
-  if (left && left->score >= rules.part_worth) decision.then = cell(table, left->kind, left->week);
+  if (last_good + 1 >= table.size()) return;
+  const Table left = table.from(last_good + 1);
+  const auto best = left.best();
+  if (!best || best->score < rules.part_worth) return;
+  const Kind kind = named_kind(left, *best, rules);
+  decision.then = cell(left, kind, left.best_of(kind)->week);
 }
 
 void add_close_call(Decision& decision, const Table& table, const Best& best, const DecisionRules& rules) {
   const auto pre = table.best_of(Kind::pre);
-  if (!pre) return;
+  if (!pre || pre->score < rules.part_worth) return;
   const double below = best.score - pre->score;
   if (below < rules.close_call_least || below > rules.close_call_most) return;
   decision.close_call =

@@ -67,7 +67,7 @@ MemberPoints SeasonControl::points(const treatment::TreatmentParts& parts,
   return points;
 }
 
-std::optional<ResidualLeft> SeasonControl::residual_left(Day on) const {
+std::optional<ResidualLeft> SeasonControl::residual_left(Day on, Day since) const {
   std::vector<double> left;
   std::vector<std::optional<int>> spent_on;
   for (const Member& member : members_) {
@@ -76,14 +76,15 @@ std::optional<ResidualLeft> SeasonControl::residual_left(Day on) const {
     if (!today) continue;
     left.push_back(*today);
     std::optional<int> spent;
-    for (Day day = on; day < member.cohorts.days().end() && !spent; day += Days{1}) {
-      if (*doses.left_on(day) < rules_.residual->spent_below) spent = static_cast<int>((day - on).count());
+    for (Day day = since; day < member.cohorts.days().end() && !spent; day += Days{1}) {
+      if (*doses.left_on(day) < rules_.residual->spent_below) spent = static_cast<int>((day - since).count());
     }
     spent_on.push_back(spent);
   }
   if (left.empty()) return std::nullopt;
   const auto days = day_band_of(std::move(spent_on)).middle;
-  return ResidualLeft{band_of(std::move(left)).middle, days ? std::optional{on + Days{*days}} : std::nullopt};
+  return ResidualLeft{band_of(std::move(left)).middle,
+                      days ? std::optional{since + Days{*days}} : std::nullopt};
 }
 
 std::vector<TreatmentWeek> weeks_of(const MemberPoints& points, std::span<const Day> treated,

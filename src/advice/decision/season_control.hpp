@@ -29,7 +29,7 @@ struct ActingApplication {
 /// Middle over the members.
 struct ResidualLeft {
   double dose = 0.0;         ///< share of a full dose on the day asked about
-  std::optional<Day> spent;  ///< first day from then on at which it counts as spent; empty: not this season
+  std::optional<Day> spent;  ///< first day at which it counts as spent; empty: not this season
 };
 
 /// Points (percent of the season's seedlings) by treated day, kind and member.
@@ -46,8 +46,9 @@ class SeasonControl {
   /// day.
   MemberPoints points(const treatment::TreatmentParts& parts, std::span<const Day> treated) const;
 
-  /// What the residuals noted still have to give; nothing when none was noted by the day.
-  std::optional<ResidualLeft> residual_left(Day on) const;
+  /// What the residuals noted still have to give; nothing when none was noted by the day. `since` is when the
+  /// latest was put down: its end is looked for from there.
+  std::optional<ResidualLeft> residual_left(Day on, Day since) const;
 
  private:
   struct Member {

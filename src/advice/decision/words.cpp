@@ -108,8 +108,9 @@ std::string action_words(const TargetAnswer& answer, const WordContext& context)
     case Action::no_single_week:
       return "No single week stands out here: scout every two weeks and treat by what you find.";
     case Action::scout:
-      return fmt::format("Scout before you treat: models would choose different treatments. On balance {}: {}.",
-                         kind_of(answer), expected(answer));
+      return fmt::format(
+          "Scout before you treat: models would choose different treatments. On balance {}: {}.",
+          kind_of(answer), expected(answer));
     case Action::no_answer:
       break;
   }
