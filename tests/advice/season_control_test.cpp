@@ -115,11 +115,11 @@ TEST_CASE("the table has the bands of the members asked for and the Monday of th
 }
 
 TEST_CASE("what is left of a residual is its middle dose today and the day it is spent") {
-  CHECK(!control_after({}).residual_left(on));
-  CHECK(!control_after({put_down(make_day(2020, 9, 1), Kind::post)}).residual_left(on));
-  CHECK(!control_after({put_down(on + Days{1}, Kind::pre)}).residual_left(on));
+  CHECK(!control_after({}).residual_left(on, on));
+  CHECK(!control_after({put_down(make_day(2020, 9, 1), Kind::post)}).residual_left(on, on));
+  CHECK(!control_after({put_down(on + Days{1}, Kind::pre)}).residual_left(on, on));
   const Day noted = make_day(2020, 9, 1);
-  const auto left = control_after({put_down(noted, Kind::pre)}).residual_left(on);
+  const auto left = control_after({put_down(noted, Kind::pre)}).residual_left(on, noted);
   REQUIRE(left);
   const treatment::ResidualRule& rule = shipped_catalogue().residual;
   std::vector<double> doses;
@@ -132,15 +132,15 @@ TEST_CASE("what is left of a residual is its middle dose today and the day it is
       return std::pow(2.0, -plain_half_lives(plain.cohorts, drawn(i).residuals.front(), from, day, rule));
     };
     doses.push_back(dose(today));
-    long end = today;
+    long end = from;
     while (end < static_cast<long>(plain.share.size()) && dose(end) >= rule.spent_below) ++end;
-    spent.push_back(end < static_cast<long>(plain.share.size()) ? std::optional{static_cast<int>(end - today)}
+    spent.push_back(end < static_cast<long>(plain.share.size()) ? std::optional{static_cast<int>(end - from)}
                                                                 : std::nullopt);
   }
   CHECK(left->dose == Approx(band_of(doses).middle));
   const auto middle = day_band_of(spent).middle;
   REQUIRE(middle);
-  CHECK(left->spent == on + Days{*middle});
+  CHECK(left->spent == noted + Days{*middle});
 }
 
 namespace {

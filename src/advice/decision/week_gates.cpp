@@ -23,6 +23,15 @@ bool of_weather(const Gate& gate) {
          gate.reason == treatment::GateReason::snow_or_frost_on_ground;
 }
 
+/// A gate of the weather stops a week only when it stops every day of it: drops those that are not there on a
+/// further day.
+void keep_weather_gates_of(std::span<const Gate> of_day, std::vector<Gate>& found) {
+  std::erase_if(found, [&](const Gate& gate) {
+    return of_weather(gate) &&
+           std::none_of(of_day.begin(), of_day.end(), [&](const Gate& other) { return same(gate, other); });
+  });
+}
+
 /// How many members have each gate in one week.
 class Tally {
  public:
@@ -113,15 +122,21 @@ std::vector<WeekGates> gates_of_weeks(const TargetRun& run, const SeasonRuns& ru
     for (std::size_t week = 0; week < treated.size(); ++week) {
       const Day day = treated[week];
       if (!run.season.days().contains(day)) continue;
-      const auto index = static_cast<std::size_t>(run.season.day_of_season(day));
-      const treatment::WeekConditions conditions{
-          day,
-          hemisphere,
-          facts.species,
-          turf_on(day, on, facts, green_up),
-          facts.overseed_on,
-          treatment::week_weather(soil, air_max, index, catalogue.gates)};
-      tallies[week].add(treatment::gates(conditions, catalogue.gates, residual));
+      treatment::WeekConditions conditions{
+          day, hemisphere, facts.species, turf_on(day, on, facts, green_up), facts.overseed_on, {}};
+      std::vector<Gate> found;
+      const Day next_week = std::min(monday_of(day) + Days{7}, run.season.end());
+      for (Day spray = day; spray < next_week; spray += Days{1}) {
+        const auto index = static_cast<std::size_t>(run.season.day_of_season(spray));
+        conditions.weather = treatment::week_weather(soil, air_max, index, catalogue.gates);
+        std::vector<Gate> of_day = treatment::gates(conditions, catalogue.gates, residual);
+        if (spray == day)
+          found = std::move(of_day);
+        else
+          keep_weather_gates_of(of_day, found);
+        if (std::none_of(found.begin(), found.end(), of_weather)) break;
+      }
+      tallies[week].add(found);
     }
   }
   const DecisionRules& rules = catalogue.practice.decision;

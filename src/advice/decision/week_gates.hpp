@@ -22,7 +22,8 @@ struct GateFacts {
 };
 
 /// The gates of one week that hold in enough of the members, those that stop first, and whether each part is
-/// stopped. Cold and frost need more of the members in weeks ahead than this week: a fit spell can be picked.
+/// stopped. Cold and frost must last through all days of a week, and in weeks ahead need more of the members:
+/// a fit day can be picked.
 struct WeekGates {
   std::vector<treatment::Gate> gates;
   bool residual_stopped = false;
