@@ -59,7 +59,7 @@ void check_refused(const std::vector<NamedText>& files, const std::string& file,
 }  // namespace
 
 TEST_CASE("the files in the program are those of the source folder, byte for byte") {
-  std::set<std::string> on_disk{"config/practice.json", "config/services.json"};
+  std::set<std::string> on_disk{"config/practice.json", "config/services.json", "config/us_places.json"};
   const std::filesystem::path root{SOILCLOCK_SOURCE_DIR};
   for (const auto& entry : std::filesystem::recursive_directory_iterator{root / "models"}) {
     if (entry.path().extension() == ".json")
@@ -83,7 +83,7 @@ TEST_CASE("the shipped files load and hold what the design names") {
   CHECK(catalogue.targets.at("POAAN").members.size() == 4);
   CHECK(catalogue.targets.at("DIGIS").members.size() == 4);
   CHECK(catalogue.targets.at("SETVI").members.empty());
-  CHECK(catalogue.practice.cautions.size() == 10);
+  CHECK(catalogue.practice.cautions.size() == 11);
   CHECK(catalogue.soil.all().size() >= 5);
 }
 
@@ -289,7 +289,8 @@ TEST_CASE("a threshold set in the practice file rules what the percent emerged c
 }
 
 TEST_CASE("how long a noted turf state stands and how cold is too cold are read where they are written") {
-  const auto result = load_catalogue(with("config/practice.json", "\"value\": 14", "\"value\": 10"));
+  const auto result = load_catalogue(with("config/practice.json", "\"holds_for\": {\n      \"value\": 14",
+                                          "\"holds_for\": {\n      \"value\": 10"));
   if (!result) FAIL(describe(result.error()));
   CHECK(result->turf.look.valid_days == 10);
   CHECK(result->turf.look.ended_by_hard_nights == 1);

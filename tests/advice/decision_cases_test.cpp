@@ -198,7 +198,7 @@ TEST_CASE("the last week of the table: treat, no cost of waiting, and it says so
   for (const auto& cost : answer.decision.cost_of_waiting) CHECK(!cost);
   word_decision(answer, context());
   CHECK(says(answer.headline, "Treat this week with pre and post together"));
-  CHECK(says(answer.lead, "This is the last useful week."));
+  CHECK(says(answer.lead, "No useful week after it."));
   // So near the end of a flat season, too: in the third last week waiting three weeks is no choice any more.
   CHECK(decided(weeks({{60, 60, 60}, {}, {}})).action == Action::treat);
   CHECK(decided(weeks({{60, 60, 60, 60}, {}, {}})).action == Action::any_week);
@@ -242,7 +242,7 @@ TEST_CASE("without a plan: the same rules, and one line on what a plan changes")
   CHECK(shown(answer.decision) == shown(decided(table)));
   INFO(line(answer, "plan"));
   CHECK(says(line(answer, "plan"), "none given"));
-  CHECK(says(line(answer, "plan"), "contact post pre+post Sep 14, 70%"));
+  CHECK(says(line(answer, "plan"), "Short residual: pre+post from Sep 14 70%"));
 }
 
 TEST_CASE("an empty table has no answer") {

@@ -96,8 +96,8 @@ TEST_CASE(
     "the cautions cover label, licence, water, drift, re-entry, dormancy, scouting, resistance, records and "
     "data") {
   const Practice practice = shipped();
-  REQUIRE(practice.cautions.size() == 10);
-  CHECK(practice.cautions.front().id == "label");
+  REQUIRE(practice.cautions.size() == 11);
+  CHECK(practice.cautions.front().id == "in-short");
   for (const Caution& caution : practice.cautions) {
     INFO(caution.id);
     CHECK(caution.text.size() > 40);
@@ -146,10 +146,12 @@ TEST_CASE("a practice file with one thing wrong is refused at its place") {
        "/decision/gated_share/value"},
       {"two rules of one name", "\"id\": \"fall-66f\"", "\"id\": \"fall-70f\"", "/soil_rules/1/id"},
       {"empty caution",
-       "\"The label of the product you hold is the law; where it differs from this page, it is right.\"",
-       "\" \"", "/cautions/0/text"},
+       "\"The label of the product you hold is the law; where it differs from this page, the label is "
+       "right.\"",
+       "\" \"", "/cautions/1/text"},
       {"no word on noted turf", "\"noted_turf\"", "\"noted_turfs\"", "/noted_turf"},
-      {"noted turf that never holds", "\"value\": 14", "\"value\": 0", "/noted_turf/holds_for/value"},
+      {"noted turf that never holds", "\"holds_for\": {\n      \"value\": 14",
+       "\"holds_for\": {\n      \"value\": 0", "/noted_turf/holds_for/value"},
       {"noted turf in weeks", "\"value\": 14,\n      \"unit\": \"d\"",
        "\"value\": 2,\n      \"unit\": \"wk\"", "/noted_turf/holds_for/unit"},
       {"noted turf without the freeze", "\"ended_by_hard_nights\"", "\"ended_by_frost\"",

@@ -127,7 +127,7 @@ TEST_CASE("only the newest readings are shown, and none that are older than a we
   const TakenReadings two = taken({reading(on - Days{4}, dawn, 60.0), reading(on - Days{2}, dawn, 62.0)});
   CHECK(two.spots.size() == 2);
   CHECK(two.remarks.size() == 1);
-  CHECK(holds(text_of(two, "reading-used"), "62.0 F on 13 Oct at 06:00"));
+  CHECK(holds(text_of(two, "reading-used"), "62.0 F on Oct 13 at 06:00"));
   CHECK(taken({reading(on - Days{8}, dawn, 60.0)}).remarks.empty());
 }
 

@@ -155,6 +155,8 @@ TargetAnswer after(const std::vector<ActingApplication>& acting, Day today = on)
   inputs.site = &site;
   TargetAnswer answer;
   answer.decision = decided(weeks({{}, {70, 60}, {}}));
+  answer.last_useful_week = monday_of(made_up().run().season.end() - Days{1});
+  for (const TreatmentWeek& week : weeks({{}, {70, 60}, {}})) answer.weeks.push_back({week, {}});
   add_after_application(answer, inputs, acting, control_after(acting));
   return answer;
 }

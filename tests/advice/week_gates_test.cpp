@@ -65,15 +65,17 @@ TEST_CASE("a mild week has no gates, and frozen ground in every member stops eve
   CHECK(shut.foliar_stopped);
 }
 
-TEST_CASE("a gate holds when more than half of the members have it") {
-  GatedSeason season{4};
-  season.soil(0, -3.0);
-  season.soil(1, -3.0);
-  CHECK(season.gates_in_winter().gates.empty());
-  CHECK(!season.gates_in_winter().foliar_stopped);
-  season.soil(2, -3.0);
-  CHECK(season.gates_in_winter().gates.size() == 1);
-  CHECK(season.gates_in_winter().residual_stopped);
+TEST_CASE("a gate of the weather ahead holds when more than the ruling share of the members have it") {
+  constexpr int members = 10;
+  GatedSeason season{members};
+  const double share = shipped_catalogue().practice.decision.gated_share_ahead;
+  for (int frozen = 1; frozen <= members; ++frozen) {
+    season.soil(frozen - 1, -3.0);
+    const WeekGates week = season.gates_in_winter();
+    CAPTURE(frozen);
+    CHECK(week.residual_stopped == (frozen > share * members));
+    CHECK(week.gates.size() == (week.residual_stopped ? 1U : 0U));
+  }
 }
 
 TEST_CASE("members stopped for different reasons stop a week together, and the most common one is named") {
@@ -84,10 +86,11 @@ TEST_CASE("members stopped for different reasons stop a week together, and the m
   INFO(cold << " members with cold air");
   REQUIRE(cold > 5);
   REQUIRE(cold < 28 - 5);
-  const bool alone = 2 * cold > 28;
+  const double share = shipped_catalogue().practice.decision.gated_share_ahead;
+  const bool alone = cold > share * 28;
   CHECK(season.gates_in_winter().foliar_stopped == alone);
   int frozen = 0;
-  for (int i = 0; i < 28 && 2 * (cold + frozen) <= 28; ++i) {
+  for (int i = 0; i < 28 && cold + frozen <= share * 28; ++i) {
     if (season.cold_air(i)) continue;
     season.soil(i, -3.0);
     ++frozen;
