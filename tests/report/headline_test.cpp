@@ -141,9 +141,7 @@ TEST_CASE("models that disagree are said in the headline itself") {
   CHECK(holds(headline(torn()), "Scout before you treat"));
 }
 
-TEST_CASE("scout still names the kind") {
-  CHECK(holds(headline(torn()), "pre and post together"));
-}
+TEST_CASE("scout still names the kind") { CHECK(holds(headline(torn()), "pre and post together")); }
 
 TEST_CASE("a finished target is one line with the next look") {
   const TargetAnswer answer = finished();

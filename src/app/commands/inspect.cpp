@@ -49,6 +49,7 @@ int InspectCommand::run(Streams& streams) {
   if (!us_units) return report(us_units.error(), streams);
   reading->us_units = *us_units;
   std::vector<weather::FileReading> files;
+  files.reserve(texts.size());
   for (const WeatherText& text : texts)
     files.push_back(weather::read_weather_text(text.bytes, text.file, *reading));
   if (format_ == "json")
