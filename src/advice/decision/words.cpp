@@ -76,8 +76,11 @@ std::string wait_words(const TargetAnswer& answer, const WordContext& context) {
   const std::string best =
       fmt::format("{} from {}, {}", kind_of(answer),
                   week_range(decision.best_range->first, decision.best_range->last), expected(answer));
-  if (const treatment::Gate* gate = stopping_gate(answer)) {
-    const auto ends = gate_ends(answer);
+  const Days look_ahead{context.practice->thresholds.hold_look_ahead_days};
+  const treatment::Gate* gate = stopping_gate(answer);
+  const auto ends = gate != nullptr ? gate_ends(answer) : std::nullopt;
+  // A gate that ends long before the best weeks is not what is waited for.
+  if (gate != nullptr && (!ends || *ends + look_ahead >= decision.best_range->first)) {
     return fmt::format("Wait: {}{}. Best weeks: {}.", treatment::sentence(*gate, *context.gates),
                        ends ? fmt::format(", until about {}", short_date(*ends)) : "", best);
   }
