@@ -8,6 +8,7 @@
 #include "advice/decision/urgency.hpp"
 #include "core/text.hpp"
 #include "report/advice_text.hpp"
+#include "report/weather_credit.hpp"
 #include "report/wrapped_text.hpp"
 
 namespace soilclock::report {
@@ -76,6 +77,14 @@ std::string name_list(const std::vector<std::string>& names) {
   return text;
 }
 
+/// Whose weather the answers rest on, each once; empty where nothing was fetched.
+std::string credit_of(std::span<const SiteAnswer> sites) {
+  Origins origins;
+  for (const SiteAnswer& site : sites)
+    origins.insert(origins.end(), site.weather.origins.begin(), site.weather.origins.end());
+  return origins.empty() ? "" : wrapped(weather_sources_cell(origins) + ".", 0);
+}
+
 }  // namespace
 
 std::string advice_table(std::span<const SiteAnswer> sites) {
@@ -108,7 +117,7 @@ std::string advice_table(std::span<const SiteAnswer> sites) {
     text +=
         "Control in percent of the season's seedlings, in brackets at least in 9 of 10 cases. More: "
         "--details.\n";
-  return text;
+  return text + credit_of(sites);
 }
 
 }  // namespace soilclock::report

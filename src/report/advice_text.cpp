@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "core/text.hpp"
+#include "report/weather_credit.hpp"
 #include "report/wrapped_text.hpp"
 
 namespace soilclock::report {
@@ -65,6 +66,7 @@ std::string advice_brief(const SiteAnswer& site) {
   }
   if (any_open(site)) text += labeled("fit days", fit_days_words(site));
   if (!site.targets.empty()) text += labeled("weather", data_age_words(site));
+  if (!site.weather.origins.empty()) text += labeled("source", weather_sources_cell(site.weather.origins));
   for (const Problem& problem : site.problems)
     text += wrapped(fmt::format("{}: {}.", printable(site.name, name_width), describe(problem)), 0);
   return text;

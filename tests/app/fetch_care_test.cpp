@@ -295,7 +295,7 @@ TEST_CASE("without --on the day is that of the site's own calendar", "[fetch]") 
   CAPTURE(run.err);
   CHECK(run.json()["on"] == "2026-10-15");
   const Run text = desk.run(joined({"advise", "--service", "open-meteo", "--service-settings", desk.settings,
-                                    "--time-zone", "America/New_York"},
+                                    "--time-zone", "America/New_York", "--details"},
                                    one_course({})));
   CHECK(holds(text.out, "the day of the answer"));
 }

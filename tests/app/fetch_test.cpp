@@ -135,10 +135,12 @@ TEST_CASE("a second run asks only for the days that may change", "[fetch]") {
 TEST_CASE("an answer says how old its weather is, and after ten days without any it is refused", "[fetch]") {
   const FetchDesk desk{stand_in};
   REQUIRE(desk.fetch({"--only", "heron"}).code == 0);
-  const Run today_text = desk.advise({"--only", "heron"});
+  const Run today_text = desk.advise({"--only", "heron", "--details"});
   CHECK(holds(today_text.out, "fetched 2026-10-15 12:00 UTC, the day of the answer"));
   CHECK(holds(today_text.out, "Weather data by Open-Meteo.com"));
-  const Run week = desk.advise({"--only", "heron", "--on", "2026-10-22"});
+  CHECK(holds(desk.advise({"--only", "heron", "--on", "2026-10-22"}).out, "(8 days old)"));
+  CHECK(!holds(desk.advise({"--only", "heron"}).out, "days old"));
+  const Run week = desk.advise({"--only", "heron", "--on", "2026-10-22", "--details"});
   CHECK(week.code == 0);
   CHECK(holds(week.out, "7 days before the answer"));
   CHECK(holds(week.out, "The last known day is 2026-10-14, 8 days before 2026-10-22"));
@@ -181,6 +183,16 @@ TEST_CASE("every kind of output names whose weather it rests on", "[fetch]") {
   }
 }
 
+TEST_CASE("the table of many sites names whose weather it rests on, once", "[fetch]") {
+  const FetchDesk desk{stand_in};
+  REQUIRE(desk.fetch().code == 0);
+  const Run run =
+      desk.run({"advise", "--sites", desk.path("sites.json"), "--service-settings", desk.settings});
+  const auto first = run.out.find("Weather data by Open-Meteo.com");
+  REQUIRE(first != std::string::npos);
+  CHECK(run.out.find("Weather data by Open-Meteo.com", first + 1) == std::string::npos);
+}
+
 TEST_CASE("without anything fetched the answer says what to do", "[fetch]") {
   const FetchDesk desk{stand_in};
   const Run run = desk.advise({"--only", "heron"});
@@ -207,9 +219,9 @@ TEST_CASE("two sites in one cell of the grid are told", "[fetch]") {
   close.replace(close.find("-79.3"), 5, "-83.11");
   desk.file("sites.json", close);
   REQUIRE(desk.fetch().code == 0);
-  const Run run = desk.advise({"--only", "heron"});
+  const Run run = desk.advise({"--only", "heron", "--details"});
   CHECK(holds(run.out, "same numbers here and at bell"));
-  CHECK(!holds(desk.advise({"--only", "nine"}).out, "same numbers"));
+  CHECK(!holds(desk.advise({"--only", "nine", "--details"}).out, "same numbers"));
 }
 
 TEST_CASE("the members of the forecast widen what is to come and change nothing behind", "[fetch]") {

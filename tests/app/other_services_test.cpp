@@ -277,7 +277,7 @@ TEST_CASE("the bias of a service against the user's own file is told, and taken 
     }
     desk.file("own.csv", own);
     REQUIRE(desk.run_for("fetch", {"--years", "6"}).code == 0);
-    return desk.run_for("advise").out;
+    return desk.run_for("advise", {"--details"}).out;
   };
   // Lines are broken for reading; the words are what counts here.
   const auto words = [](std::string text) {
@@ -286,7 +286,7 @@ TEST_CASE("the bias of a service against the user's own file is told, and taken 
     return text;
   };
   const std::string told = words(advice(R"({"service":"open-meteo"})"));
-  CHECK(holds(told, "is 2.0 C warmer in the minimum and 1.0 C warmer in the maximum"));
+  CHECK(holds(told, "is 3.6 F warmer in the minimum and 1.8 F warmer in the maximum"));
   CHECK(holds(told, "it is used as it is"));
   const std::string removed = words(advice(R"({"service":"open-meteo","remove_bias":true})"));
   CHECK(holds(removed, "this is taken out"));
