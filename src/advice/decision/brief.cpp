@@ -258,6 +258,7 @@ std::vector<BriefLine> brief_lines(const TargetAnswer& answer, const WordContext
                                       [](const auto& a, const auto& b) { return a.rank < b.rank; }));
   }
   std::vector<BriefLine> lines;
+  lines.reserve(candidates.size());
   for (Candidate& candidate : candidates) lines.push_back(std::move(candidate.line));
   return lines;
 }
