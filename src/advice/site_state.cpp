@@ -78,16 +78,14 @@ std::optional<std::string> seed_first(const SiteWeather& site, const TurfFacts& 
   const Day seeded = *facts.overseed_on;
   if (seeded >= site.on && seeded - site.on < overseeding_horizon) {
     return fmt::format(
-        "seed is to go in on {}: a residual laid before can kill it. Ask the label for its seeding interval "
-        "before "
-        "anything below.",
+        "overseeding is planned for {}: a residual applied before it can kill the seed. Check the seeding "
+        "interval on the label before anything below.",
         short_date(seeded, true));
   }
   if (seeded < site.on && site.on - seeded < overseeding_horizon) {
     return fmt::format(
-        "overseeded on {}: most residuals and many foliar treatments hurt the young stand. Ask the label "
-        "before "
-        "anything below.",
+        "overseeded on {}: most residuals and many foliar treatments injure a young stand. Check the label "
+        "before anything below.",
         short_date(seeded, true));
   }
   return std::nullopt;
