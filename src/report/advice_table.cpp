@@ -60,6 +60,7 @@ std::string shared_doubts(std::span<const SiteAnswer> sites) {
     }
   }
   std::vector<std::pair<int, std::string>> ranked;
+  ranked.reserve(counts.size());
   for (const auto& [text, count] : counts) ranked.emplace_back(count, text);
   std::stable_sort(ranked.begin(), ranked.end(),
                    [](const auto& a, const auto& b) { return a.first > b.first; });

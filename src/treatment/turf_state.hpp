@@ -77,8 +77,8 @@ struct EyeCheck {
 
 struct TurfReading {
   TurfState state = TurfState::unknown;
-  bool noted = false;        ///< the state was seen; else it is estimated from temperatures
-  std::optional<Day> since;  ///< the day of the look, or the first morning of the estimated state
+  bool noted = false;                    ///< the state was seen; else it is estimated from temperatures
+  std::optional<Day> since;              ///< the day of the look, or the first morning of the estimated state
   bool seen_dormant = false;             ///< noted, and dormant
   std::optional<Temperature> soil_week;  ///< mean of the last seven days
   int hard_nights = 0;                   ///< this cold season
