@@ -7,6 +7,8 @@
 #include <cmath>
 #include <tuple>
 
+#include "core/unit_words.hpp"
+
 namespace soilclock::advice {
 
 namespace {
@@ -102,16 +104,6 @@ SittingMean mean_of(const Sitting& sitting, const SiteWeather& site, const soil:
   result.read = Temperature::from_celsius(sum_c);
   result.spot = {sitting.day, sitting.depth, result.read + result.correction, variance};
   return result;
-}
-
-std::string temperature_words(Temperature temperature, bool us) {
-  return us ? fmt::format("{:.1f} F", temperature.fahrenheit())
-            : fmt::format("{:.1f} C", temperature.celsius());
-}
-
-std::string depth_words(Depth depth, bool us) {
-  return fmt::format("{:g} {}", std::round((us ? depth.inches() : depth.cm()) * 10.0) / 10.0,
-                     us ? "in" : "cm");
 }
 
 std::string clock_words(int minute_of_day) {

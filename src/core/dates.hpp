@@ -4,6 +4,7 @@
 
 #include <date/date.h>
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -14,6 +15,10 @@ namespace soilclock {
 /// series. Day - Day is a number of Days; Day + Day does not compile.
 using Day = date::sys_days;
 using Days = date::days;
+
+inline constexpr Days one_week{7};
+inline constexpr std::size_t week_days = 7;  ///< one_week as a count of daily values
+inline constexpr int minutes_a_day = 1440;
 
 /// The day y-m-d; the date must exist (a programming error otherwise). For text from people use
 /// parse_iso_day.

@@ -31,7 +31,7 @@ void read_stages(const JsonObject& object, GrowthModel& model, const std::string
   item.finish();
 }
 
-GrowthModel read_model(const JsonObject& object, const std::string& file) {
+GrowthModel read_growth(const JsonObject& object, const std::string& file) {
   GrowthModel model;
   model.file = file;
   (void)object.choice("format", {"soilclock-growth-model/1"});
@@ -62,7 +62,7 @@ GrowthModel read_model(const JsonObject& object, const std::string& file) {
 
 Result<GrowthModel> read_growth_model(std::string_view text, const std::string& file) {
   return read_json(text, file, Family::request,
-                   [&](const JsonObject& object) { return read_model(object, file); });
+                   [&](const JsonObject& object) { return read_growth(object, file); });
 }
 
 }  // namespace soilclock::emergence

@@ -10,7 +10,6 @@ namespace soilclock::treatment {
 
 namespace {
 
-constexpr std::size_t week_days = 7;
 
 Temperature mean_of_known(std::span<const Temperature> values, std::size_t from, std::size_t days) {
   double sum = 0.0;

@@ -43,8 +43,6 @@ class GreenUp {
   std::optional<Day> from_;
 };
 
-constexpr Days week{7};
-constexpr auto week_days = static_cast<std::size_t>(week.count());
 
 Temperature week_before(std::span<const Temperature> soil, std::size_t day) {
   if (day < week_days) return Temperature::unknown();
@@ -70,7 +68,7 @@ DayRange green_up_days(std::span<const Temperature> soil, Day first, Hemisphere 
     if (use_known && morning == known->on) walk.take_known(known->state, morning, spring);
     if (spring) walk.take_spring(morning);
     // What is known of a morning outweighs the soil of the days before it.
-    const bool just_known = use_known && morning - known->on < week;
+    const bool just_known = use_known && morning - known->on < one_week;
     if (walk.from() && walk.green() && !just_known) return {*walk.from(), morning};
   }
   return walk.from() ? DayRange{*walk.from(), days.end()} : DayRange{};

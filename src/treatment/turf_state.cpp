@@ -48,8 +48,6 @@ constexpr int frost_counts_from = 244;  // 1 September
 
 /// A freeze can show in the soil for as long as the longest mean looks back.
 constexpr Days freeze_shows{14};
-/// Until then the means of a week hold days from before a look.
-constexpr Days week{7};
 
 /// Order of the states from midwinter to full growth.
 int spring_rank(TurfState state) {
@@ -88,7 +86,7 @@ class ColdSeason {
     if (doy == frost_counts_from)
       fall_on_record_ = !weather_.air_min.empty() && weather_.air_min.first() < morning;
     take_night(morning - Days{1});
-    warm_since_look_ = warm_since_look_ || (seen_ && morning - seen_->day >= week &&
+    warm_since_look_ = warm_since_look_ || (seen_ && morning - seen_->day >= one_week &&
                                             morning - seen_->day >= Days{rules_.run_days} && breaks(morning));
     const bool in_spring = in_turf_spring(morning, hemisphere_);
     if (!in_spring) leave_spring();
@@ -172,7 +170,7 @@ class ColdSeason {
     if (!level_) still_growing_ = fall_on_record_ && is_growing(winter);
     const TurfState now = still_growing_ ? winter : thawing(morning, *soil_week);
     if (!level_) enter_spring(now);
-    const bool after_look = seen_ && morning >= seen_->day && morning - seen_->day < week;
+    const bool after_look = seen_ && morning >= seen_->day && morning - seen_->day < one_week;
     const bool after_freeze = frozen_on_ && morning - *frozen_on_ <= freeze_shows;
     const int step = spring_rank(now) - spring_rank(*level_);
     if (step > 0 && !after_look) move_to(now);

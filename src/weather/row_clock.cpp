@@ -15,7 +15,6 @@ namespace soilclock::weather {
 
 namespace {
 
-constexpr int minutes_a_day = 1440;
 
 long long minutes_of(Day day) {
   return static_cast<long long>(day.time_since_epoch().count()) * minutes_a_day;

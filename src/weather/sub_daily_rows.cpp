@@ -18,7 +18,6 @@ namespace soilclock::weather {
 
 namespace {
 
-constexpr int minutes_a_day = 1440;
 constexpr int longest_hole = 6 * 60;
 
 std::vector<std::size_t> in_time_order(const TimedRows& rows) {

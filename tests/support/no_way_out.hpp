@@ -5,7 +5,6 @@
 // included first in exactly one file of a test program.
 #pragma once
 
-#define CATCH_CONFIG_EXTERNAL_INTERFACES
 #include <catch2/catch.hpp>
 #include <cstdlib>
 #include <iostream>

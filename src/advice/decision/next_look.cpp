@@ -7,7 +7,6 @@ namespace soilclock::advice {
 
 namespace {
 
-constexpr Days a_week{7};
 
 /// A year after this season began to matter: some weeks before its first seedlings.
 std::optional<DatedReason> next_season(const TargetAnswer& answer, SeasonKind kind, Day on,
@@ -24,8 +23,8 @@ std::optional<DatedReason> next_season(const TargetAnswer& answer, SeasonKind ki
 
 DatedReason before_best_weeks(const TargetAnswer& answer, Day on, const DecisionRules& rules) {
   const Day ahead = answer.decision.best_range->first - Days{rules.look_from_days};
-  if (ahead > on + a_week) return {ahead, "ask again, two weeks before the best weeks"};
-  return {monday_of(on) + a_week, "ask again, the weather may move the best weeks"};
+  if (ahead > on + one_week) return {ahead, "ask again, two weeks before the best weeks"};
+  return {monday_of(on) + one_week, "ask again, the weather may move the best weeks"};
 }
 
 }  // namespace
@@ -38,7 +37,7 @@ std::optional<DatedReason> next_look(const TargetAnswer& answer, SeasonKind kind
       return DatedReason{on + look_from, "scout for survivors"};
     case Action::any_week: {
       const Day last = answer.decision.good_through.value_or(on);
-      return DatedReason{std::max(std::min(monday_of(on) + 2 * a_week, last), monday_of(on) + a_week),
+      return DatedReason{std::max(std::min(monday_of(on) + 2 * one_week, last), monday_of(on) + one_week),
                          "ask again, the weather may move the best weeks"};
     }
     case Action::wait:
