@@ -44,8 +44,8 @@ std::string water_words(Rain water, bool us_units) {
 }
 
 std::string depth_words(Depth depth, bool us_units) {
-  return us_units ? fmt::format("{:g} in", std::round(10.0 * depth.inches()) / 10.0)
-                  : fmt::format("{:.3g} cm", depth.cm());
+  const double to_the_tenth = std::round(10.0 * (us_units ? depth.inches() : depth.cm())) / 10.0;
+  return fmt::format("{:g} {}", to_the_tenth, us_units ? "in" : "cm");
 }
 
 std::string length_words(double metres, bool us_units) {

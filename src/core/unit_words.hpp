@@ -25,7 +25,7 @@ std::string degrees_apart_words(TemperatureDelta difference, bool us_units);
 /// "9.1 mm" or "0.36 in".
 std::string water_words(Rain water, bool us_units);
 
-/// "5 cm" or "2 in"; inches to the tenth.
+/// "5 cm" or "2 in", to the tenth.
 std::string depth_words(Depth depth, bool us_units);
 
 /// "3 m" or "10 ft", in whole units.

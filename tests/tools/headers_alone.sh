@@ -1,7 +1,8 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
 # Every header must compile on its own, without what its users happen to include before it. A header that its own .cpp
-# includes first is proven by the build; the others are compiled here.
+# includes first is proven where units are compiled one by one (the clang-tidy step of .ci/run); the others are
+# compiled here.
 # Usage: headers_alone.sh SRC COMPILER
 set -eu
 cd "$1"
