@@ -6,12 +6,13 @@
 #include <algorithm>
 #include <cmath>
 
-#include "advice/decision/target_decision.hpp"
-#include "advice/decision/words.hpp"
-#include "advice/scouting.hpp"
-#include "advice/target_answer.hpp"
-#include "advice/target_plan.hpp"
-#include "advice/windows.hpp"
+#include "advice/answer/scouting_effect.hpp"
+#include "advice/answer/target_answer.hpp"
+#include "advice/answer/target_decision.hpp"
+#include "advice/answer/windows.hpp"
+#include "advice/answer/words.hpp"
+#include "advice/ensemble/target_plan.hpp"
+#include "advice/scouting/scouting.hpp"
 #include "thermal/crossing.hpp"
 
 namespace soilclock {

@@ -7,12 +7,12 @@
 #include <string>
 #include <vector>
 
-#include "advice/answer.hpp"
-#include "advice/catalogue.hpp"
-#include "advice/site_log.hpp"
-#include "advice/site_state.hpp"
-#include "advice/site_weather.hpp"
-#include "weather/file_reading.hpp"
+#include "advice/answer/answer.hpp"
+#include "advice/answer/site_state.hpp"
+#include "advice/data/catalogue.hpp"
+#include "advice/site/site_log.hpp"
+#include "advice/site/site_weather.hpp"
+#include "weather/parsed_file.hpp"
 #include "weather/weather_origin.hpp"
 
 namespace soilclock {

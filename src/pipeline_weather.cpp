@@ -5,13 +5,14 @@
 #include <algorithm>
 #include <cmath>
 
-#include "advice/forecast_members.hpp"
-#include "advice/normal_filling.hpp"
-#include "advice/probe_readings.hpp"
+#include "advice/futures/forecast_members.hpp"
+#include "advice/futures/normal_filling.hpp"
+#include "advice/site/probe_readings.hpp"
 #include "pipeline.hpp"
-#include "weather/biases.hpp"
-#include "weather/gaps.hpp"
-#include "weather/joining.hpp"
+#include "weather/read_weather.hpp"
+#include "weather/series/biases.hpp"
+#include "weather/series/gaps.hpp"
+#include "weather/series/joining.hpp"
 
 namespace soilclock {
 

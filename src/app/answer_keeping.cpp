@@ -9,7 +9,8 @@
 #include "app/kept_weather.hpp"
 #include "app/us_places.hpp"
 #include "core/text.hpp"
-#include "weather/joining.hpp"
+#include "weather/read_weather.hpp"
+#include "weather/series/joining.hpp"
 #include "weather/services/service_answer.hpp"
 
 namespace soilclock::app {

@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "advice/answer.hpp"
+#include "advice/answer/answer.hpp"
 #include "app/site_requests.hpp"
 #include "report/advice_json.hpp"
 

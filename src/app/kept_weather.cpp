@@ -7,7 +7,7 @@
 #include <cmath>
 #include <filesystem>
 
-#include "advice/forecast_members.hpp"
+#include "advice/futures/forecast_members.hpp"
 #include "app/records_file.hpp"
 #include "app/service_settings.hpp"
 #include "core/text.hpp"

@@ -4,7 +4,7 @@
 #include <cstdlib>
 #include <filesystem>
 
-#include "advice/embedded_files.hpp"
+#include "advice/data/embedded_files.hpp"
 #include "app/site_options.hpp"
 #include "core/text.hpp"
 

@@ -14,7 +14,7 @@
 #include "core/temperature.hpp"
 #include "core/time_zone.hpp"
 #include "emergence/season_drivers.hpp"
-#include "weather/file_reading.hpp"
+#include "weather/parsed_file.hpp"
 
 namespace soilclock::app {
 

@@ -3,8 +3,8 @@
 
 #include <optional>
 
-#include "advice/catalogue.hpp"
-#include "advice/site_log.hpp"
+#include "advice/data/catalogue.hpp"
+#include "advice/site/site_log.hpp"
 #include "core/remark.hpp"
 #include "core/time_zone.hpp"
 #include "records/store.hpp"

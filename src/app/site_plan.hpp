@@ -8,7 +8,7 @@
 #include <string_view>
 #include <vector>
 
-#include "advice/catalogue.hpp"
+#include "advice/data/catalogue.hpp"
 #include "core/fraction.hpp"
 #include "core/json_reader.hpp"
 #include "treatment/tank_plan.hpp"

@@ -9,6 +9,7 @@
 #include "app/site_notes.hpp"
 #include "app/us_places.hpp"
 #include "core/text.hpp"
+#include "weather/read_weather.hpp"
 
 namespace soilclock::app {
 

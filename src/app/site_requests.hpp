@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "advice/catalogue.hpp"
+#include "advice/data/catalogue.hpp"
 #include "app/site_options.hpp"
 #include "pipeline.hpp"
 

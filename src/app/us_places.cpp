@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "advice/embedded_files.hpp"
+#include "advice/data/embedded_files.hpp"
 #include "core/json_reader.hpp"
 
 namespace soilclock::app {

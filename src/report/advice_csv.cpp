@@ -5,7 +5,7 @@
 #include <cmath>
 #include <cstring>
 
-#include "advice/decision/urgency.hpp"
+#include "advice/answer/urgency.hpp"
 #include "report/csv_text.hpp"
 #include "report/weather_credit.hpp"
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "advice/answer.hpp"
+#include "advice/answer/answer.hpp"
 
 namespace soilclock::report {
 

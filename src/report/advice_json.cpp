@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "report/advice_json.hpp"
 
-#include "advice/decision/urgency.hpp"
+#include "advice/answer/urgency.hpp"
 #include "report/json_values.hpp"
 #include "report/weather_credit.hpp"
 

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <map>
 
-#include "advice/decision/urgency.hpp"
+#include "advice/answer/urgency.hpp"
 #include "core/text.hpp"
 #include "report/advice_text.hpp"
 #include "report/weather_credit.hpp"

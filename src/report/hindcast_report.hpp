@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "advice/hindcast.hpp"
+#include "advice/hindcast/hindcast.hpp"
 #include "core/problem.hpp"
 #include "weather/weather_origin.hpp"
 

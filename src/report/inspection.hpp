@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "weather/file_reading.hpp"
+#include "weather/parsed_file.hpp"
 
 namespace soilclock::report {
 

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "advice/practice.hpp"
+#include "advice/data/practice.hpp"
 #include "core/dates.hpp"
 #include "core/remark.hpp"
 #include "treatment/mix.hpp"

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "advice/catalogue.hpp"
+#include "advice/data/catalogue.hpp"
 
 namespace soilclock::report {
 

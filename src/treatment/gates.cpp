@@ -10,7 +10,6 @@ namespace soilclock::treatment {
 
 namespace {
 
-
 Temperature mean_of_known(std::span<const Temperature> values, std::size_t from, std::size_t days) {
   double sum = 0.0;
   int known = 0;

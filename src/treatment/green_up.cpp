@@ -43,7 +43,6 @@ class GreenUp {
   std::optional<Day> from_;
 };
 
-
 Temperature week_before(std::span<const Temperature> soil, std::size_t day) {
   if (day < week_days) return Temperature::unknown();
   double sum = 0.0;

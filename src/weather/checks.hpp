@@ -6,7 +6,7 @@
 #include <optional>
 
 #include "weather/daily_weather.hpp"
-#include "weather/file_reading.hpp"
+#include "weather/parsed_file.hpp"
 #include "weather/reading_notes.hpp"
 
 namespace soilclock::weather {

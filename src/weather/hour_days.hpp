@@ -8,7 +8,7 @@
 #include "core/place.hpp"
 #include "core/quality.hpp"
 #include "core/time_zone.hpp"
-#include "weather/file_reading.hpp"
+#include "weather/parsed_file.hpp"
 #include "weather/reading_notes.hpp"
 
 namespace soilclock::weather {

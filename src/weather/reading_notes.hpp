@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "core/problem.hpp"
-#include "weather/file_reading.hpp"
+#include "weather/parsed_file.hpp"
 
 namespace soilclock::weather {
 

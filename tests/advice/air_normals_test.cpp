@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/air_normals.hpp"
+#include "advice/futures/air_normals.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/catalogue.hpp"
+#include "advice/data/catalogue.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -8,8 +8,8 @@
 #include <string>
 #include <vector>
 
-#include "advice/embedded_files.hpp"
-#include "advice/windows.hpp"
+#include "advice/answer/windows.hpp"
+#include "advice/data/embedded_files.hpp"
 #include "support/source_texts.hpp"
 
 namespace soilclock::advice {

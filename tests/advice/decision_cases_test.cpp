@@ -2,10 +2,10 @@
 // The decision case by case: one small table for each that a manager may meet.
 #include <catch2/catch.hpp>
 
-#include "advice/decision/brief.hpp"
+#include "advice/answer/brief.hpp"
+#include "advice/answer/words.hpp"
 #include "advice/decision/decision.hpp"
 #include "advice/decision/week_gates.hpp"
-#include "advice/decision/words.hpp"
 #include "decision_tables.hpp"
 
 using namespace soilclock;

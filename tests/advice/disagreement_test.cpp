@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/decision/disagreement.hpp"
+#include "advice/answer/disagreement.hpp"
 
 #include <catch2/catch.hpp>
 

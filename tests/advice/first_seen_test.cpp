@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/first_seen.hpp"
+#include "advice/scouting/first_seen.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/forecast_members.hpp"
+#include "advice/futures/forecast_members.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/forecast_scores.hpp"
+#include "advice/hindcast/forecast_scores.hpp"
 
 #include <rapidcheck/catch.h>
 

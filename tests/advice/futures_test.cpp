@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/futures.hpp"
+#include "advice/futures/futures.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
-#include "advice/hindcast.hpp"
+#include "advice/hindcast/hindcast.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <map>
 
-#include "advice/hindcast_crossing.hpp"
-#include "advice/hindcast_soil_fit.hpp"
+#include "advice/hindcast/hindcast_crossing.hpp"
+#include "advice/hindcast/hindcast_soil_fit.hpp"
 #include "core/random.hpp"
 #include "support/shipped_catalogue.hpp"
 

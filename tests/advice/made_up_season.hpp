@@ -2,8 +2,8 @@
 // One season of annual bluegrass at the made-up site, with a few members: everything a decision is made from.
 #pragma once
 
-#include "advice/decision/target_decision.hpp"
-#include "advice/scenarios.hpp"
+#include "advice/answer/target_decision.hpp"
+#include "advice/futures/scenarios.hpp"
 #include "made_up_site.hpp"
 
 namespace soilclock::tests {

@@ -6,7 +6,7 @@
 #include <functional>
 #include <numbers>
 
-#include "advice/site_weather.hpp"
+#include "advice/site/site_weather.hpp"
 #include "core/random.hpp"
 #include "support/shipped_catalogue.hpp"
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/member_weights.hpp"
+#include "advice/ensemble/member_weights.hpp"
 
 #include <catch2/catch.hpp>
 #include <map>

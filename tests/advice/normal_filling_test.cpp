@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/normal_filling.hpp"
+#include "advice/futures/normal_filling.hpp"
 
 #include <catch2/catch.hpp>
 

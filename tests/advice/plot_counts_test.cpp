@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
-#include "advice/plot_counts.hpp"
+#include "advice/scouting/plot_counts.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <numeric>
 
-#include "advice/resampling.hpp"
-#include "advice/seen_stage.hpp"
+#include "advice/scouting/resampling.hpp"
+#include "advice/site/seen_stage.hpp"
 #include "rapidcheck/catch.h"
 
 using namespace soilclock;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/practice.hpp"
+#include "advice/data/practice.hpp"
 
 #include <catch2/catch.hpp>
 #include <string>

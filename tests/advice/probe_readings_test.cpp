@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
-#include "advice/probe_readings.hpp"
+#include "advice/site/probe_readings.hpp"
 
 #include <catch2/catch.hpp>
 
-#include "advice/scenarios.hpp"
+#include "advice/futures/scenarios.hpp"
 #include "made_up_site.hpp"
 
 using namespace soilclock;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/quantiles.hpp"
+#include "advice/ensemble/quantiles.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/scenarios.hpp"
+#include "advice/futures/scenarios.hpp"
 
 #include <catch2/catch.hpp>
 

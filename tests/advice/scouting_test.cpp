@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
-#include "advice/scouting.hpp"
+#include "advice/scouting/scouting.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
 
-#include "advice/quantiles.hpp"
-#include "advice/windows.hpp"
+#include "advice/answer/windows.hpp"
+#include "advice/ensemble/quantiles.hpp"
 #include "support/clock_ensemble.hpp"
 #include "support/shipped_catalogue.hpp"
 

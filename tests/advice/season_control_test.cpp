@@ -4,8 +4,8 @@
 #include <catch2/catch.hpp>
 #include <deque>
 
-#include "advice/decision/after_application.hpp"
-#include "advice/quantiles.hpp"
+#include "advice/answer/after_application.hpp"
+#include "advice/ensemble/quantiles.hpp"
 #include "control_points.hpp"
 #include "made_up_season.hpp"
 #include "support/plain_control.hpp"

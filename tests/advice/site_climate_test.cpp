@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/site_climate.hpp"
+#include "advice/ensemble/site_climate.hpp"
 
 #include <catch2/catch.hpp>
 

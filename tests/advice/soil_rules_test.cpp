@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/soil_rules.hpp"
+#include "advice/site/soil_rules.hpp"
 
 #include <catch2/catch.hpp>
 

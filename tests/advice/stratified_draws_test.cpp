@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/stratified_draws.hpp"
+#include "advice/futures/stratified_draws.hpp"
 
 #include <catch2/catch.hpp>
 #include <set>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/decision/target_decision.hpp"
+#include "advice/answer/target_decision.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "advice/site_state.hpp"
+#include "advice/answer/site_state.hpp"
 #include "made_up_site.hpp"
 
 namespace soilclock::advice {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/decision/urgency.hpp"
+#include "advice/answer/urgency.hpp"
 
 #include <catch2/catch.hpp>
 

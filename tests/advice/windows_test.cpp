@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/windows.hpp"
+#include "advice/answer/windows.hpp"
 
 #include <catch2/catch.hpp>
 

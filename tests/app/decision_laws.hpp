@@ -7,7 +7,7 @@
 #include <optional>
 #include <vector>
 
-#include "advice/answer.hpp"
+#include "advice/answer/answer.hpp"
 #include "support/shipped_catalogue.hpp"
 
 namespace soilclock::tests {

@@ -7,10 +7,10 @@
 #include <cmath>
 #include <set>
 
-#include "advice/decision/brief.hpp"
+#include "advice/answer/brief.hpp"
 #include "app/decision_laws.hpp"
 #include "app/demo_year.hpp"
-#include "app/record_answers.hpp"
+#include "support/record_answers.hpp"
 #include "support/said_costs.hpp"
 
 using namespace soilclock;

@@ -2,9 +2,9 @@
 // From noted counts to the answer: the way through the records, the pipeline and the JSON document.
 #include <catch2/catch.hpp>
 
-#include "app/record_answers.hpp"
 #include "app/site_notes.hpp"
 #include "records/log_request.hpp"
+#include "support/record_answers.hpp"
 
 using namespace soilclock;
 using namespace soilclock::tests;

@@ -11,9 +11,9 @@
 #include <map>
 
 #include "app/demo_year.hpp"
-#include "app/record_answers.hpp"
 #include "core/text.hpp"
 #include "report/wrapped_text.hpp"
+#include "support/record_answers.hpp"
 
 using namespace soilclock;
 using namespace soilclock::tests;

@@ -11,7 +11,7 @@
 
 #include "bench/comparison.hpp"
 #include "core/random.hpp"
-#include "weather/file_reading.hpp"
+#include "weather/read_weather.hpp"
 
 namespace soilclock::bench {
 

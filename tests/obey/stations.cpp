@@ -10,7 +10,7 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "weather/file_reading.hpp"
+#include "weather/read_weather.hpp"
 
 namespace soilclock::obey {
 

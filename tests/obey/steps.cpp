@@ -8,7 +8,7 @@
 #include <cstdlib>
 #include <numeric>
 
-#include "advice/air_normals.hpp"
+#include "advice/futures/air_normals.hpp"
 #include "obey/season_table.hpp"
 
 namespace soilclock::obey {

@@ -5,7 +5,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "advice/decision/brief.hpp"
+#include "advice/answer/brief.hpp"
 #include "report/advice_text.hpp"
 #include "report/made_answers.hpp"
 #include "support/said_costs.hpp"

@@ -7,8 +7,8 @@
 #include <utility>
 #include <vector>
 
-#include "advice/decision/next_look.hpp"
-#include "advice/decision/words.hpp"
+#include "advice/answer/next_look.hpp"
+#include "advice/answer/words.hpp"
 #include "support/shipped_catalogue.hpp"
 
 namespace soilclock::tests {

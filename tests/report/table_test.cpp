@@ -6,7 +6,7 @@
 #include <catch2/catch.hpp>
 #include <sstream>
 
-#include "advice/decision/urgency.hpp"
+#include "advice/answer/urgency.hpp"
 #include "report/advice_csv.hpp"
 #include "report/advice_json.hpp"
 #include "report/advice_text.hpp"

@@ -4,8 +4,8 @@
 
 #include <cmath>
 
-#include "advice/stratified_draws.hpp"
-#include "advice/target_run.hpp"
+#include "advice/ensemble/target_run.hpp"
+#include "advice/futures/stratified_draws.hpp"
 #include "core/random.hpp"
 #include "emergence/stages.hpp"
 #include "support/drawn_models.hpp"

@@ -3,7 +3,7 @@
 
 #include <stdexcept>
 
-#include "advice/catalogue.hpp"
+#include "advice/data/catalogue.hpp"
 
 namespace soilclock::tests {
 

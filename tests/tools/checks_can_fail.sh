@@ -36,6 +36,12 @@ printf '#include "soil/soil.hpp"\n' >"$tree/src/records/store.hpp"
 must_refuse "$tools/floor_check.sh" "$tree/src"
 
 fresh
+mkdir -p "$tree/src/advice/answer" "$tree/src/advice/site"
+printf '#pragma once\n' >"$tree/src/advice/answer/answer.hpp"
+printf '#include "advice/answer/answer.hpp"\n' >"$tree/src/advice/site/site.hpp"
+must_refuse "$tools/floor_check.sh" "$tree/src"
+
+fresh
 printf '#include <curl/curl.h>\n' >"$tree/src/soil/a.cpp"
 printf '#include <curl/easy.h>\n' >"$tree/src/soil/b.cpp"
 must_refuse "$tools/third_party_check.sh" "$tree/src"

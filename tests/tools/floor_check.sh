@@ -1,6 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
-# A file includes its own floor or a lower one; records and net stand beside the chain on core and weather.
+# A file includes its own floor or a lower one; records and net stand beside the chain on core and weather. Inside the
+# two floors that have rooms (weather and advice) a file includes its own room or an earlier one.
 # Usage: floor_check.sh SRC
 set -eu
 cd "$1"
@@ -8,6 +9,21 @@ grep -rHn '^#include "' --include='*.hpp' --include='*.cpp' . | sed 's|^\./||' |
   BEGIN {
     count = split("core weather soil thermal emergence treatment advice report app", order, " ")
     for (i = 1; i <= count; ++i) height[order[i]] = i
+    # Value types stand directly in weather/, below its rooms; its front door stands above them.
+    rooms["weather"] = "types table columns rows formats series services door"
+    rooms["advice"] = "data site futures ensemble decision scouting answer hindcast"
+    for (floor in rooms) {
+      count = split(rooms[floor], order, " ")
+      for (i = 1; i <= count; ++i) room_height[floor "/" order[i]] = i
+    }
+  }
+  function room_of(path,   part) {
+    if (path ~ /^weather\/read_weather[.]/) return "weather/door"
+    if (split(path, part, "/") == 3) return part[1] "/" part[2]
+    return part[1] == "weather" ? "weather/types" : part[1] "/nowhere"
+  }
+  function climbs(from, to) {
+    return !room_height[room_of(from)] || !room_height[room_of(to)] || room_height[room_of(to)] > room_height[room_of(from)]
   }
   function allowed(from, to) {
     if (from == to) return 1
@@ -32,6 +48,9 @@ grep -rHn '^#include "' --include='*.hpp' --include='*.cpp' . | sed 's|^\./||' |
     to = floor_of(included)
     if (!allowed(from, to)) {
       printf "%s:%s: floor %s must not include %s\n", $1, $2, from, included
+      bad = 1
+    } else if (from == to && from in rooms && climbs($1, included)) {
+      printf "%s:%s: room %s must not include %s\n", $1, $2, room_of($1), included
       bad = 1
     }
   }

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "weather/biases.hpp"
+#include "weather/series/biases.hpp"
 
 #include <rapidcheck/catch.h>
 

@@ -2,7 +2,7 @@
 // Orders of day and month, forms of dates, and clocks.
 #include <catch2/catch.hpp>
 
-#include "weather/stamp_parsing.hpp"
+#include "weather/table/stamp_parsing.hpp"
 #include "weather_texts.hpp"
 
 using namespace weather_texts;

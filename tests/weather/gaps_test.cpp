@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "weather/gaps.hpp"
+#include "weather/series/gaps.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "weather/heading_meaning.hpp"
+#include "weather/columns/heading_meaning.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "weather/joining.hpp"
+#include "weather/series/joining.hpp"
 
 #include <rapidcheck/catch.h>
 

@@ -2,8 +2,8 @@
 // Encodings, delimiters, quotes, what stands around a table.
 #include <catch2/catch.hpp>
 
-#include "weather/table_splitting.hpp"
-#include "weather/text_decoding.hpp"
+#include "weather/table/table_splitting.hpp"
+#include "weather/table/text_decoding.hpp"
 #include "weather_texts.hpp"
 
 using namespace weather_texts;

@@ -11,7 +11,7 @@
 #include <string>
 #include <string_view>
 
-#include "weather/file_reading.hpp"
+#include "weather/read_weather.hpp"
 
 namespace weather_texts {
 

@@ -10,7 +10,7 @@
 #include <string_view>
 #include <vector>
 
-#include "advice/practice.hpp"
+#include "advice/data/practice.hpp"
 #include "core/band.hpp"
 #include "core/dates.hpp"
 #include "treatment/expected_control.hpp"

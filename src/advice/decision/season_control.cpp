@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "advice/decision/season_control.hpp"
 
-#include "advice/quantiles.hpp"
+#include "advice/ensemble/quantiles.hpp"
 #include "emergence/season_drivers.hpp"
 
 namespace soilclock::advice {

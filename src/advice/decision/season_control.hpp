@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "advice/decision/decision.hpp"
-#include "advice/target_run.hpp"
+#include "advice/ensemble/target_run.hpp"
 #include "core/random.hpp"
 #include "treatment/logged.hpp"
 #include "treatment/tank_plan.hpp"

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "advice/decision/decision.hpp"
-#include "advice/target_run.hpp"
+#include "advice/ensemble/target_run.hpp"
 #include "treatment/gates.hpp"
 #include "treatment/turf_state.hpp"
 

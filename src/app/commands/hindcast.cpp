@@ -7,7 +7,7 @@
 #include <fstream>
 #include <ostream>
 
-#include "advice/hindcast_milestones.hpp"
+#include "advice/hindcast/hindcast_milestones.hpp"
 #include "app/site_requests.hpp"
 #include "report/hindcast_chart.hpp"
 

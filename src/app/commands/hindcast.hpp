@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include "advice/hindcast_crossing.hpp"
+#include "advice/hindcast/hindcast_crossing.hpp"
 #include "app/command.hpp"
 #include "app/site_options.hpp"
 

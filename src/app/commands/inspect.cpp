@@ -7,6 +7,7 @@
 #include "app/site_requests.hpp"
 #include "app/us_places.hpp"
 #include "report/inspection.hpp"
+#include "weather/read_weather.hpp"
 
 namespace soilclock::app {
 

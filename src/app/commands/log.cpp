@@ -7,7 +7,7 @@
 #include <iterator>
 #include <ostream>
 
-#include "advice/probe_readings.hpp"
+#include "advice/site/probe_readings.hpp"
 #include "app/log_remarks.hpp"
 #include "app/records_file.hpp"
 #include "app/site_requests.hpp"

@@ -3,7 +3,7 @@
 
 #include <map>
 
-#include "advice/catalogue.hpp"
+#include "advice/data/catalogue.hpp"
 #include "app/command.hpp"
 #include "report/mix_report.hpp"
 #include "treatment/mix.hpp"

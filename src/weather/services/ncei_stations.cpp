@@ -7,10 +7,10 @@
 #include <map>
 
 #include "core/text.hpp"
+#include "weather/columns/preamble.hpp"
+#include "weather/formats/station_elements.hpp"
 #include "weather/hour_days.hpp"
-#include "weather/preamble.hpp"
-#include "weather/station_elements.hpp"
-#include "weather/unit_recognition.hpp"
+#include "weather/rows/unit_recognition.hpp"
 
 namespace soilclock::weather {
 

@@ -9,10 +9,10 @@
 #include <map>
 
 #include "weather/checks.hpp"
+#include "weather/columns/preamble.hpp"
 #include "weather/hour_days.hpp"
-#include "weather/preamble.hpp"
+#include "weather/rows/unit_recognition.hpp"
 #include "weather/services/nws_layers.hpp"
-#include "weather/unit_recognition.hpp"
 
 namespace soilclock::weather {
 

@@ -5,7 +5,7 @@
 #include <array>
 #include <utility>
 
-#include "weather/unit_recognition.hpp"
+#include "weather/columns/unit_conversion.hpp"
 
 namespace soilclock::weather {
 

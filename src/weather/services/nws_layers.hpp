@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "core/json_reader.hpp"
-#include "weather/heading_meaning.hpp"
+#include "weather/columns/heading_meaning.hpp"
 #include "weather/services/iso_interval.hpp"
 
 namespace soilclock::weather {

@@ -9,10 +9,10 @@
 
 #include "weather/checks.hpp"
 #include "weather/hour_days.hpp"
+#include "weather/rows/unit_recognition.hpp"
 #include "weather/services/answer_clock.hpp"
 #include "weather/services/open_meteo_days.hpp"
 #include "weather/services/open_meteo_point.hpp"
-#include "weather/unit_recognition.hpp"
 
 namespace soilclock::weather {
 

@@ -8,7 +8,7 @@
 #include <cmath>
 
 #include "core/text.hpp"
-#include "weather/unit_recognition.hpp"
+#include "weather/columns/unit_conversion.hpp"
 
 namespace soilclock::weather {
 

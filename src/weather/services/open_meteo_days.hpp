@@ -2,7 +2,7 @@
 // The daily block of one run as it is printed.
 #pragma once
 
-#include "weather/file_reading.hpp"
+#include "weather/parsed_file.hpp"
 #include "weather/reading_notes.hpp"
 #include "weather/services/open_meteo_block.hpp"
 

@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-#include "weather/heading_meaning.hpp"
+#include "weather/columns/heading_meaning.hpp"
 
 namespace soilclock::weather {
 

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "core/text.hpp"
-#include "weather/preamble.hpp"
+#include "weather/columns/preamble.hpp"
 #include "weather/services/answer_clock.hpp"
 
 namespace soilclock::weather {

@@ -9,9 +9,9 @@
 
 #include "core/text.hpp"
 #include "weather/checks.hpp"
+#include "weather/columns/preamble.hpp"
+#include "weather/columns/unit_conversion.hpp"
 #include "weather/hour_days.hpp"
-#include "weather/preamble.hpp"
-#include "weather/unit_recognition.hpp"
 
 namespace soilclock::weather {
 

@@ -10,7 +10,7 @@
 
 #include "core/problem.hpp"
 #include "core/time_zone.hpp"
-#include "weather/file_reading.hpp"
+#include "weather/parsed_file.hpp"
 
 namespace soilclock::weather {
 

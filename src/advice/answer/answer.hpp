@@ -1,0 +1,208 @@
+// SPDX-License-Identifier: MIT
+// The answer for one site: what every report is made from.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "advice/decision/decision.hpp"
+#include "advice/site/soil_rules.hpp"
+#include "core/band.hpp"
+#include "core/place.hpp"
+#include "core/problem.hpp"
+#include "core/rain.hpp"
+#include "core/remark.hpp"
+#include "emergence/stages.hpp"
+#include "treatment/gates.hpp"
+#include "treatment/turf_state.hpp"
+#include "weather/weather_origin.hpp"
+
+namespace soilclock::advice {
+
+/// A component model's say.
+struct ModelShare {
+  std::string id;
+  std::string title;
+  double weight = 0.0;   ///< share of the ensemble
+  double percent = 0.0;  ///< emerged by this model alone (median of its members)
+};
+
+/// When a share of the season's emergence is reached.
+struct Milestone {
+  int percent = 0;
+  DateBand date;
+};
+
+struct Window {
+  treatment::Kind kind = treatment::Kind::pre;
+  DateBand opens;
+  DateBand closes;
+};
+
+/// What the answer was before the counts of the field were used.
+struct BeforeScouting {
+  Band<double> emerged_percent;
+  std::vector<Milestone> milestones;
+};
+
+/// One day of a season as the ensemble sees it.
+struct SeasonDay {
+  Day day{};
+  Temperature soil_5cm;      ///< median of the members
+  std::optional<Rain> rain;  ///< known days only
+  Band<double> emerged_percent;
+  double juvenile_percent = 0.0;  ///< of those up, median
+  std::string_view origin;        ///< of its air: "measured", "modelled", "filled", ..., "outlook"
+};
+
+/// A row of the weeks table with what stops or cautions in it.
+struct WeekRow {
+  TreatmentWeek week;
+  std::vector<treatment::Gate> gates;
+};
+
+/// The plan an answer is for.
+struct PlanShown {
+  bool given = false;
+  std::vector<std::string> entries;  ///< actives and groups as the user named them
+  std::optional<Band<double>>
+      residual_weeks;  ///< at 20 C, least, middle, most; empty: the plan has no residual
+  std::optional<treatment::FoliarClass> foliar;  ///< empty: not said
+  bool has_residual = true;
+  bool has_foliar = true;
+  /// Points of expected control that adding the missing part would gain; empty: nothing is missing.
+  std::optional<double> missing_part_gains;
+  std::vector<std::string> not_counted;  ///< actives nothing is known of on this grass
+  std::vector<std::string> more_sprays;  ///< actives whose figures need more than one spray
+};
+
+/// What another class of plan would change, where none is given.
+struct OtherPlan {
+  bool long_residual = false;
+  treatment::FoliarClass foliar = treatment::FoliarClass::contact;
+  Decision decision;
+};
+
+/// A plan decided for beside the site's own, from the same members.
+struct ComparedPlan {
+  Decision decision;                  ///< knows of passed weeks only where the tables were asked for
+  std::vector<TreatmentWeek> weeks;   ///< where asked for: from this week to the last useful one
+  std::vector<TreatmentWeek> passed;  ///< where asked for: the season's weeks before this one
+};
+
+/// One of the lines below the headline.
+struct BriefLine {
+  std::string label;  ///< "why", "until", "next", "plan", "doubt", ...
+  std::string text;
+};
+
+/// A date with its reason.
+struct DatedReason {
+  Day date{};
+  std::string why;
+};
+
+/// What the applications noted this season mean for the weeks ahead.
+struct AfterApplication {
+  std::optional<Day> residual_on;           ///< the latest with a residual part
+  std::optional<double> dose_left_percent;  ///< of a full dose, on the day of the answer, middle
+  std::optional<Day> residual_ends;         ///< middle; empty: not this season
+  std::optional<Day> foliar_on;             ///< the latest with a foliar part
+  std::optional<DayRange> look;             ///< when its survivors can be told, while that is to come
+};
+
+/// The answer for one target grass at one site.
+struct TargetAnswer {
+  std::string target;  ///< EPPO code
+  std::string title;   ///< "annual bluegrass"
+  Day season_start{};
+  std::optional<Problem> refusal;  ///< set when no answer can be given; the rest is then empty
+  Decision decision;
+  std::string headline;          ///< what to do first, without site and grass
+  std::string lead;              ///< a second sentence: what it rests on
+  std::vector<BriefLine> brief;  ///< the few lines that matter below the headline
+  std::optional<treatment::Kind>
+      by_percent;              ///< what the rules of thumb by percent emerged call for; empty: too early
+  std::vector<WeekRow> weeks;  ///< from this week to the last useful one
+  std::optional<Day> last_useful_week;
+  PlanShown plan;
+  std::vector<OtherPlan> other_plans;  ///< the classes of plan, where none is given and none is compared
+  std::vector<ComparedPlan> compared_plans;  ///< in the order they were asked for
+  std::optional<AfterApplication> after;
+  std::optional<DatedReason> next_look;
+  std::optional<DatedReason> second_pre;  ///< when a residual noted is spent with seedlings still to come
+  std::optional<std::string> models_disagree;  ///< said in the headline
+  Band<double> emerged_percent;
+  Band<double> juvenile_percent;  ///< of those up
+  emergence::StageShares stages;  ///< means over the members
+  std::vector<ModelShare> models;
+  std::vector<Milestone> milestones;
+  std::optional<BeforeScouting> before_scouting;  ///< where counts moved the curve
+  DateBand main_wave_over;
+  std::vector<Window> windows;
+  std::vector<SoilRuleReading> soil_rules;
+  std::vector<std::string> reasons;
+  std::vector<Remark> remarks;
+  std::vector<SeasonDay> season;  ///< the day table, when asked for
+};
+
+/// Weather and soil as the answer used them.
+struct WeatherSummary {
+  std::optional<Day> first;
+  std::optional<Day> last_measured;
+  std::optional<Day> last_forecast;
+  int missing_days = 0;
+  int filled_days = 0;
+  int age_days = 0;                             ///< days since the last measured one; 1: yesterday is known
+  std::vector<weather::WeatherOrigin> origins;  ///< services the weather was fetched from
+};
+
+struct SoilSummary {
+  Depth depth = Depth::from_cm(5.0);
+  std::string origin;  ///< "estimated", "measured", "mixed"
+  std::optional<Temperature> mean_7d;
+  double error_c = 0.0;  ///< standard deviation of the daily value
+};
+
+/// One of the coming seven days.
+struct DayAhead {
+  Day day{};
+  std::optional<bool> fit;  ///< empty: not known
+  std::string why;          ///< what stands for or against it; may be empty
+  std::optional<Rain> rain;
+  double usable_hours = 0.0;
+};
+
+/// The coming seven days, judged for what the week calls for.
+struct SprayWeek {
+  std::optional<int> fit_days;  ///< empty: no day could be judged
+  std::vector<DayAhead> days;
+  std::vector<Remark> remarks;
+};
+
+/// What the site is, as it was told.
+struct SiteFacts {
+  std::optional<treatment::TurfSpecies> turf;
+  std::optional<bool> irrigated;
+  std::optional<Day> overseed_on;
+  bool us_units = false;
+};
+
+struct SiteAnswer {
+  std::string site;
+  std::string name;
+  Place place;
+  Day on{};
+  SiteFacts facts;
+  WeatherSummary weather;
+  SoilSummary soil;
+  std::optional<treatment::TurfReading> turf;  ///< bermudagrass and zoysiagrass
+  std::optional<SprayWeek> spray;
+  std::vector<TargetAnswer> targets;
+  std::optional<std::string> priority_warning;  ///< what must be heeded before anything else, one sentence
+  std::vector<Remark> remarks;                  ///< about the site as a whole
+  std::vector<Problem> problems;                ///< what kept (part of) the answer from being given
+};
+
+}  // namespace soilclock::advice

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+// What the rules of thumb by percent emerged say: the kind they call for today and the windows of the season.
+#pragma once
+
+#include <vector>
+
+#include "advice/answer/answer.hpp"
+#include "advice/data/practice.hpp"
+#include "advice/ensemble/target_run.hpp"
+
+namespace soilclock::advice {
+
+/// The kind that the rules of thumb by percent emerged call for (both shares in percent): nothing while too
+/// little comes within the look-ahead, pre while little is up, post once most is up, pre+post between. They
+/// inform; the decision is made from expected control.
+std::optional<treatment::Kind> kind_by_percent(const Band<double>& emerged_percent, double expected_percent,
+                                               const PracticeThresholds& thresholds);
+
+/// The windows of a season: pre from the end of hold to the end of pre, pre+post from there to post, post
+/// from there on (its end is the turf's green-up, which this does not know: left empty).
+std::vector<Window> windows_of(const TargetRun& run, const PracticeThresholds& thresholds);
+
+/// The day a share is reached, over the members.
+DateBand date_reaching(const TargetRun& run, double share);
+
+/// The day by which nine tenths of the main wave are up.
+DateBand main_wave_over(const TargetRun& run);
+
+}  // namespace soilclock::advice

@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <vector>
+
+#include "advice/data/catalogue.hpp"
+#include "advice/ensemble/site_climate.hpp"
+#include "advice/ensemble/target_run.hpp"
+
+namespace soilclock::advice {
+
+/// The cooling sum the weight of one of the target's members depends on, as the files have it; empty without
+/// such a member.
+std::optional<CoolingMark> cooling_mark(const emergence::Target& target, const Catalogue& catalogue);
+
+/// The members of a target with the weight each earns at this site and season, scaled to a sum of 1; members
+/// without weight are left out. `climate` is needed for targets with a single-window rule, null for others. A
+/// model whose file says so has no weight outside its validity.
+std::vector<WeightedModel> member_weights(const emergence::Target& target, const Catalogue& catalogue,
+                                          const Place& place, const Season& season,
+                                          const SiteClimate* climate);
+
+/// Leaves out members that need weather from before `complete_since` (they go to `left_out`); what is kept is
+/// scaled to 1 again, and empty when only a calendar would remain: that is no answer from weather.
+std::vector<WeightedModel> with_weather_since(std::vector<WeightedModel> members, const Season& season,
+                                              Day complete_since, std::vector<WeightedModel>& left_out);
+
+}  // namespace soilclock::advice

@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: MIT
+#include "advice/ensemble/target_run.hpp"
+
+#include <algorithm>
+
+#include "advice/ensemble/quantiles.hpp"
+#include "emergence/member_run.hpp"
+#include "emergence/stages.hpp"
+
+namespace soilclock::advice {
+
+namespace {
+
+using emergence::DrawnModel;
+using emergence::EmergenceModel;
+
+/// The drawn values of one model for one member. Parameters are drawn by name, so a model keeps its draws
+/// when others join or leave the ensemble.
+DrawnModel draw_model(const EmergenceModel& model, const StratifiedDraws& draws, std::size_t member) {
+  std::vector<std::string_view> names;
+  for (const auto& [name, parameter] : model.parameters) names.push_back(name);
+  const auto uniform = [&](std::size_t i) {
+    return draws.of(model.id + "/" + std::string{names[i]})[member];
+  };
+  return {&model, emergence::drawn_parameters(model, uniform)};
+}
+
+/// The model of each member: the members are dealt out by weight along an even draw.
+std::vector<std::size_t> deal_models(const TargetJob& job, const StratifiedDraws& draws) {
+  std::vector<std::size_t> dealt;
+  for (const double draw : draws.of("model of " + job.target->code)) {
+    std::size_t chosen = 0;
+    double upto = job.models.front().weight;
+    while (draw >= upto && chosen + 1 < job.models.size()) upto += job.models[++chosen].weight;
+    dealt.push_back(chosen);
+  }
+  return dealt;
+}
+
+std::span<const Temperature> season_part(const std::vector<Temperature>& daily) {
+  return std::span{daily}.subspan(static_cast<std::size_t>(emergence::lead_in_days));
+}
+
+TargetMember run_one(const TargetJob& job, std::size_t dealt, const emergence::SeasonDrivers& drivers,
+                     const StratifiedDraws& draws, std::size_t member, const Catalogue& catalogue,
+                     const Place& place) {
+  const EmergenceModel& model = *job.models[dealt].model;
+  const DrawnModel drawn = draw_model(model, draws, member);
+  std::optional<DrawnModel> followed;
+  if (model.follows) followed = draw_model(catalogue.emergence.at(model.follows->model), draws, member);
+  TargetMember result;
+  result.model = dealt;
+  result.scenario = member;
+  result.course = emergence::run_member(drawn, followed ? &*followed : nullptr, drivers, place);
+  result.age_clock = emergence::growth_clock(
+      drivers.air_mean.subspan(static_cast<std::size_t>(emergence::lead_in_days)), *job.growth);
+  result.leaf_interval =
+      job.growth->leaf_interval.drawn(draws.of("leaf interval of " + job.target->code)[member]);
+  return result;
+}
+
+}  // namespace
+
+SeasonRuns run_targets(const std::vector<TargetJob>& jobs, const Season& season, const Scenarios& scenarios,
+                       const StratifiedDraws& draws, const Catalogue& catalogue, const Place& place,
+                       const emergence::Irrigation& irrigation) {
+  SeasonRuns runs;
+  std::vector<std::vector<std::size_t>> dealt;
+  for (const TargetJob& job : jobs) {
+    runs.targets.push_back({job, season, {}});
+    dealt.push_back(deal_models(job, draws));
+  }
+  const auto days = static_cast<std::size_t>(season.length());
+  std::vector<std::vector<double>> soil_by_day(days);
+  for (int member = 0; member < scenarios.members(); ++member) {
+    const auto m = static_cast<std::size_t>(member);
+    const MemberSoil soil = scenarios.soil_of(member);
+    const CourseWeather& weather = scenarios.weather_of(member);
+    const emergence::SeasonDrivers drivers{season,       irrigation,       soil.at_5cm,
+                                           soil.shallow, weather.air_mean, weather.rain};
+    for (std::size_t j = 0; j < jobs.size(); ++j) {
+      runs.targets[j].members.push_back(run_one(jobs[j], dealt[j][m], drivers, draws, m, catalogue, place));
+    }
+    const auto in_season = season_part(soil.at_5cm);
+    for (std::size_t d = 0; d < days; ++d) soil_by_day[d].push_back(in_season[d].celsius());
+    runs.soil.emplace_back(in_season.begin(), in_season.end());
+  }
+  for (std::vector<double>& values : soil_by_day) runs.soil_5cm_c.push_back(band_of(values));
+  return runs;
+}
+
+}  // namespace soilclock::advice

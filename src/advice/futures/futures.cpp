@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: MIT
+#include "advice/futures/futures.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <optional>
+
+#include "advice/futures/air_normals.hpp"
+#include "core/random.hpp"
+
+namespace soilclock::advice {
+
+namespace {
+
+/// The same calendar day some years earlier; 29 February becomes 28 February.
+Day years_before(Day day, int years) {
+  const CivilDate date = civil(day);
+  const auto same = checked_day(date.year - years, date.month, date.day);
+  return same ? *same : make_day(date.year - years, date.month, date.day - 1);
+}
+
+/// The record `years` years earlier, laid over the days to come; nothing when a temperature is lacking.
+std::optional<Future> past_season(const weather::DailyWeather& weather, Day seam, Day horizon, int years) {
+  Future future;
+  future.label = fmt::format("{}", civil(years_before(seam, years)).year);
+  for (Day day = seam; day < horizon; day += Days{1}) {
+    const Day then = years_before(day, years);
+    const auto low = weather.air_min.at(then);
+    const auto high = weather.air_max.at(then);
+    if (then >= seam || !low || !high) return std::nullopt;
+    future.air_min.push_back(*low);
+    future.air_max.push_back(*high);
+    future.rain.push_back(weather.rain.at(then).value_or(Rain::unknown()));
+  }
+  return future;
+}
+
+/// Draws rain from the site's own days of the same time of year, in blocks, so that dry and wet spells stay
+/// spells.
+class RainBlocks {
+ public:
+  static constexpr int block_days = 5;
+
+  RainBlocks(const weather::DailyWeather& weather, Day seam) {
+    for (Day day = weather.rain.days().begin(); day < std::min(seam, weather.rain.days().end());
+         day += Days{1}) {
+      if (const auto rain = weather.rain.at(day)) {
+        days_.push_back({day_of_year(day), *rain});
+      }
+    }
+  }
+
+  void fill(std::vector<Rain>& rain, Day first, const RandomField& random, std::uint64_t stream) const {
+    for (std::size_t i = 0; i < rain.size(); i += block_days) {
+      const std::size_t from =
+          start_near(day_of_year(first + Days{static_cast<int>(i)}), random.uniform(stream, i));
+      for (std::size_t j = i; j < std::min(rain.size(), i + block_days); ++j) {
+        if (!days_.empty()) rain[j] = days_[std::min(from + (j - i), days_.size() - 1)].rain;
+      }
+    }
+  }
+
+ private:
+  struct RainyDay {
+    int day_of_year;
+    Rain rain;
+  };
+
+  /// A recorded day within the nearest of three windows around the day of the year that holds any.
+  std::size_t start_near(int day_of_year, double pick) const {
+    for (const int half_window : {20, 60, 183}) {
+      std::vector<std::size_t> near;
+      for (std::size_t i = 0; i < days_.size(); ++i) {
+        const int apart = std::abs(days_[i].day_of_year - day_of_year);
+        if (std::min(apart, 365 - apart) <= half_window) near.push_back(i);
+      }
+      if (!near.empty()) return near[static_cast<std::size_t>(pick * static_cast<double>(near.size()))];
+    }
+    return 0;
+  }
+
+  std::vector<RainyDay> days_;
+};
+
+Future normal_future(const AirNormals& normals, const RainBlocks& rain, Day seam, Day horizon,
+                     double last_anomaly, const RandomField& random, int number) {
+  const auto stream = 2 * static_cast<std::uint64_t>(number);
+  const auto days = static_cast<std::size_t>(std::max(0, DayRange{seam, horizon}.size()));
+  Future future;
+  future.label = fmt::format("normals {}", number + 1);
+  future.rain.assign(days, Rain::unknown());
+  rain.fill(future.rain, seam, random, stream + 1);
+  double anomaly = last_anomaly;
+  const double fresh = normals.noise_sd_c * std::sqrt(1.0 - normals.noise_memory * normals.noise_memory);
+  for (std::size_t i = 0; i < days; ++i) {
+    const int doy = day_of_year(seam + Days{static_cast<int>(i)});
+    anomaly = normals.noise_memory * anomaly + fresh * random.normal(stream, i);
+    const double mean = normals.mean_c.at(doy) + anomaly;
+    const double half = std::max(0.5, normals.half_range_c.at(doy));
+    future.air_min.push_back(Temperature::from_celsius(mean - half));
+    future.air_max.push_back(Temperature::from_celsius(mean + half));
+  }
+  return future;
+}
+
+/// How far the last known day before the seam was from normal; 0 when unknown.
+double anomaly_before(const weather::DailyWeather& weather, const AirNormals& normals, Day seam) {
+  const auto low = weather.air_min.at(seam - Days{1});
+  const auto high = weather.air_max.at(seam - Days{1});
+  if (!low || !high) return 0.0;
+  return midpoint(*low, *high).celsius() - normals.mean_c.at(day_of_year(seam - Days{1}));
+}
+
+constexpr int normal_futures = 40;
+
+}  // namespace
+
+Futures possible_futures(const weather::DailyWeather& weather, const Place& place, Day seam, Day horizon,
+                         std::uint64_t seed) {
+  Futures futures;
+  const Day first = weather.air_min.empty() ? seam : weather.air_min.first();
+  const int record_years = civil(seam).year - civil(first).year + 1;
+  for (int years = 1; years <= record_years && futures.past_seasons < most_past_seasons; ++years) {
+    if (auto future = past_season(weather, seam, horizon, years)) {
+      futures.all.push_back(std::move(*future));
+      ++futures.past_seasons;
+    }
+  }
+  if (futures.past_seasons >= fewest_past_seasons) return futures;
+
+  futures.remarks.push_back(
+      {"few-past-seasons", fmt::format("The record holds {} whole past season{} for the days to come (five "
+                                       "are needed): its usual year plus "
+                                       "random weather stands in, so dates ahead are wide.",
+                                       futures.past_seasons, futures.past_seasons == 1 ? "" : "s")});
+  futures.all.clear();
+  futures.past_seasons = 0;
+  weather::DailyWeather known = weather;
+  known.air_min = weather.air_min.slice({first, seam});
+  known.air_max = weather.air_max.slice({first, seam});
+  const AirNormals normals = fit_air_normals(known, place);
+  const RainBlocks rain{weather, seam};
+  const double last_anomaly = anomaly_before(weather, normals, seam);
+  const RandomField random{seed};
+  for (int number = 0; number < normal_futures; ++number) {
+    futures.all.push_back(normal_future(normals, rain, seam, horizon, last_anomaly, random, number));
+  }
+  return futures;
+}
+
+}  // namespace soilclock::advice

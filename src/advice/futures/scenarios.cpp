@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: MIT
+#include "advice/futures/scenarios.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace soilclock::advice {
+
+namespace {
+
+struct Estimators {
+  soil::SoilEstimator at_5cm;
+  soil::SoilEstimator shallow;
+  Estimators(const soil::SoilChoice& choice, const Place& place)
+      : at_5cm{choice.pair, Depth::from_cm(5.0), place.latitude_deg},
+        shallow{choice.pair, Depth::from_cm(2.5), place.latitude_deg} {}
+};
+
+/// Appends one day of a course.
+void append(CourseWeather& course, const Estimators& estimators, soil::SoilState& state, Day day,
+            Temperature low, Temperature high, Rain rain, TemperatureDelta offset) {
+  const Temperature mean = midpoint(low, high);
+  soil::SoilState shallow_state =
+      state;  // both depths share the memories, so the day is stepped once for each
+  const Temperature at_5cm = estimators.at_5cm.step(state, day, mean) + offset;
+  const Temperature shallow = estimators.shallow.step(shallow_state, day, mean) + offset;
+  course.air_mean.push_back(mean);
+  course.air_max.push_back(high);
+  course.rain.push_back(rain);
+  course.soil_estimate.push_back(at_5cm);
+  course.shallow_minus_5cm.push_back(shallow - at_5cm);
+}
+
+/// The days of the span before `end`, the same in every course.
+CourseWeather known_course(const SiteWeather& site, const SiteSoil& soil, DayRange span, Day end) {
+  const Day known_from = std::max(span.begin(), complete_since(site));
+  CourseWeather known;
+  for (Day day = span.begin(); day < std::min(end, span.end()); day += Days{1}) {
+    const Day source = std::max(day, known_from);
+    const Temperature high = *site.daily.air_max.at(source);
+    const Temperature at_5cm = soil.at_5cm.estimate.at(source).value_or(Temperature::unknown());
+    known.air_mean.push_back(midpoint(*site.daily.air_min.at(source), high));
+    known.air_max.push_back(high);
+    known.rain.push_back(site.daily.rain.at(day).value_or(Rain::unknown()));
+    known.soil_estimate.push_back(at_5cm);
+    known.shallow_minus_5cm.push_back(soil.shallow.at(source).value_or(Temperature::unknown()) - at_5cm);
+  }
+  return known;
+}
+
+/// The soil's memories in the morning of a day of the record.
+soil::SoilState state_at(const SiteWeather& site, const Estimators& estimators, Day day) {
+  const DailySeries<Temperature> air = weather::air_mean(site.daily);
+  std::optional<soil::SoilState> state;
+  estimators.at_5cm.run(air.slice({air.first(), day}), state);
+  return state.value_or(soil::SoilState{});
+}
+
+/// Each future follows each of so many members of the forecast, that all futures come equally often and all
+/// members nearly so.
+std::vector<std::pair<std::size_t, std::size_t>> pairs(std::size_t futures, std::size_t members) {
+  const std::size_t rounds = members == 0 ? 1 : (members + futures - 1) / futures;
+  std::vector<std::pair<std::size_t, std::size_t>> result;
+  for (std::size_t i = 0; i < rounds * futures; ++i)
+    result.emplace_back(i % futures, members == 0 ? 0 : i % members);
+  return result;
+}
+
+/// Soil follows air with a memory of about two days and takes six tenths of it (the fast part of the soil
+/// estimate).
+constexpr double soil_gain_per_day = 0.393;
+constexpr double soil_share_of_air = 0.606;
+/// Standard deviation of the mean of several days of air against a guess from other years, K. Derived: seven
+/// tenths of the 4 K day-to-day spread usual in the eastern United States, since the days of a gap go
+/// together.
+constexpr double guessed_air_sd_k = 2.8;
+
+std::vector<double> response_to_guesses(const weather::DailyWeather& daily, DayRange span) {
+  std::vector<double> response;
+  double held = 0.0;
+  for (Day day = span.begin(); day < span.end(); day += Days{1}) {
+    const bool guessed =
+        daily.air_min.quality(day) == Quality::past_year || daily.air_max.quality(day) == Quality::past_year;
+    held += soil_gain_per_day * ((guessed ? 1.0 : 0.0) - held);
+    response.push_back(held * soil_share_of_air);
+  }
+  return response;
+}
+
+}  // namespace
+
+Day complete_since(const SiteWeather& site) {
+  Day first = site.seam;
+  while (site.daily.air_min.at(first - Days{1}) && site.daily.air_max.at(first - Days{1})) first -= Days{1};
+  return first;
+}
+
+Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, const SiteSoil& soil,
+                     DayRange span, const StratifiedDraws& draws, std::uint64_t seed)
+    : span_{span},
+      futures_{possible_futures(site.daily, site.place, site.seam, span.end(), seed)},
+      error_{soil.at_5cm.error, site.place.hemisphere(), span, soil.at_5cm.readings},
+      random_{seed} {
+  const Estimators estimators{models.choose(site.place), site.place};
+  // What is known was run once, from the start of the record; every future continues a copy.
+  const auto& members = site.forecast_members;
+  const Day parting = members.empty() ? site.seam : *site.first_forecast;
+  const CourseWeather known = known_course(site, soil, span, parting);
+  const soil::SoilState parting_state =
+      members.empty() ? soil.at_5cm.state.value_or(soil::SoilState{}) : state_at(site, estimators, parting);
+  for (const auto& [future, member] : pairs(futures_.all.size(), members.size())) {
+    CourseWeather course = known;
+    CourseWeather before_span;  // the memories run through these days, the course begins with the span
+    soil::SoilState state = parting_state;
+    const auto add = [&](Day day, Temperature low, Temperature high, Rain rain) {
+      append(span.contains(day) ? course : before_span, estimators, state, day, low, high, rain,
+             site.soil_offset);
+    };
+    for (Day day = parting; day < site.seam; day += Days{1}) {
+      const weather::DailyWeather& way = members[member];
+      add(day, *way.air_min.at(day), *way.air_max.at(day), way.rain.at(day).value_or(Rain::unknown()));
+    }
+    const Future& then = futures_.all[future];
+    for (std::size_t i = 0; i < then.air_min.size(); ++i)
+      add(site.seam + Days{static_cast<int>(i)}, then.air_min[i], then.air_max[i], then.rain[i]);
+    courses_.push_back(std::move(course));
+  }
+  guess_response_ = response_to_guesses(site.daily, span);
+  for (const double draw : draws.of("guessed air")) {
+    guess_error_.push_back(TemperatureDelta::from_kelvin(guessed_air_sd_k * normal_quantile(draw)));
+  }
+  for (const double draw : draws.of("future")) {
+    future_of_.push_back(static_cast<std::size_t>(draw * static_cast<double>(courses_.size())));
+  }
+  for (Day day = span.begin(); day < span.end(); day += Days{1}) {
+    const bool measured = soil.at_5cm.daily.quality(day) == Quality::measured;
+    measured_.push_back(measured ? soil.at_5cm.daily.at(day) : std::nullopt);
+  }
+}
+
+MemberSoil Scenarios::soil_of(int member) const {
+  const CourseWeather& course = weather_of(member);
+  const std::vector<TemperatureDelta> error = error_.draw(random_, static_cast<std::uint64_t>(member));
+  const TemperatureDelta guess_error = guess_error_[static_cast<std::size_t>(member)];
+  MemberSoil soil;
+  soil.at_5cm.reserve(course.soil_estimate.size());
+  soil.shallow.reserve(course.soil_estimate.size());
+  for (std::size_t i = 0; i < course.soil_estimate.size(); ++i) {
+    // Measured soil wins over the estimate, day by day.
+    const Temperature here =
+        measured_[i] ? *measured_[i] : course.soil_estimate[i] - error[i] + guess_error * guess_response_[i];
+    soil.at_5cm.push_back(here);
+    soil.shallow.push_back(here + course.shallow_minus_5cm[i]);
+  }
+  return soil;
+}
+
+}  // namespace soilclock::advice

@@ -1,0 +1,201 @@
+// SPDX-License-Identifier: MIT
+#include "advice/hindcast/hindcast.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numeric>
+
+namespace soilclock::advice {
+
+namespace {
+
+constexpr double nan = std::numeric_limits<double>::quiet_NaN();
+
+std::size_t index(Forecaster forecaster) { return static_cast<std::size_t>(forecaster); }
+
+/// A season with the dates of its events, where known.
+struct PastSeason {
+  Season season;
+  std::vector<std::optional<Happened>> happened;
+};
+
+std::vector<PastSeason> seasons_of(const HindcastSubject& subject, const HindcastSettings& settings) {
+  std::vector<PastSeason> seasons;
+  for (Season season = season_of(settings.first, subject.kind(), settings.hemisphere);
+       season.first < settings.end; season = season.next()) {
+    seasons.push_back({season, subject.happened(season)});
+  }
+  return seasons;
+}
+
+/// The standing day in a season, which may run over New Year; nothing for 29 February in other years.
+std::optional<Day> standing_in(const Season& season, CalendarDay standing) {
+  for (const int year : {civil(season.first).year, civil(season.first).year + 1}) {
+    const auto day = checked_day(year, standing.month, standing.day);
+    if (day && season.days().contains(*day)) return day;
+  }
+  return std::nullopt;
+}
+
+/// Dates of the event in earlier seasons.
+std::vector<Happened> earlier_dates(const std::vector<PastSeason>& seasons, std::size_t judged,
+                                    std::size_t event) {
+  std::vector<Happened> dates;
+  for (std::size_t i = 0; i < judged; ++i) {
+    if (const auto& date = seasons[i].happened[event]) dates.push_back(*date);
+  }
+  return dates;
+}
+
+DayEnsemble still_to_come(const std::vector<Happened>& dates, int standing) {
+  std::vector<std::optional<int>> days;
+  for (const Happened& date : dates) {
+    if (!date || *date >= standing) days.push_back(date);
+  }
+  return DayEnsemble::even(days);
+}
+
+DayEnsemble mean_date(const std::vector<Happened>& dates, int standing, int after_window) {
+  double sum = 0.0;
+  for (const Happened& date : dates) sum += date.value_or(after_window);
+  const int mean = static_cast<int>(std::lround(sum / static_cast<double>(dates.size())));
+  return DayEnsemble::even({std::max(mean, standing)});
+}
+
+std::optional<Day> date_in(const Season& season, const std::optional<int>& day) {
+  return day ? std::optional{season.first + Days{*day}} : std::nullopt;
+}
+
+struct CaseGround {
+  const Season& season;
+  Day standing;
+  int after_window;
+  bool pooled;
+};
+
+HindcastCase judge(const CaseGround& ground, const Said& said, const std::vector<Happened>& past,
+                   Happened happened) {
+  const int standing = ground.season.day_of_season(ground.standing);
+  const DayEnsemble to_come = still_to_come(past, standing);
+  HindcastCase judged;
+  judged.year = civil(ground.season.first).year;
+  judged.standing = ground.standing;
+  judged.past_dates = static_cast<int>(to_come.members().size());
+  const bool enough = judged.past_dates >= fewest_past_dates;
+  if (ground.pooled && enough) {
+    judged.pooled_share = pooled_share(said.program.quantile(0.5).value_or(ground.after_window) - standing);
+  }
+  const DayEnsemble program = said.program.mixed_with(to_come, judged.pooled_share);
+  const auto band = program.band();
+  judged.happened = date_in(ground.season, happened);
+  judged.said = {date_in(ground.season, band.low), date_in(ground.season, band.middle),
+                 date_in(ground.season, band.high)};
+  if (band.middle && happened) judged.days_off = *band.middle - *happened;
+  judged.held = covers(band, happened);
+  judged.band_days = width(band, ground.after_window);
+  judged.steps = steps_at(program, happened);
+  const auto score = [&](Forecaster who, const DayEnsemble& forecast) {
+    judged.crps_days[index(who)] = forecast.empty() ? nan : crps(forecast, happened, ground.after_window);
+  };
+  score(Forecaster::program, program);
+  score(Forecaster::past_dates, enough ? to_come : DayEnsemble::even({}));
+  score(Forecaster::mean_date, mean_date(past, standing, ground.after_window));
+  score(Forecaster::air_as_soil, said.air_as_soil);
+  return judged;
+}
+
+/// Mean scores of a rival and of the program over the cases both forecast, when they are enough.
+std::pair<double, double> paired_scores(const std::vector<HindcastCase>& cases, std::size_t rival) {
+  double rivals = 0.0;
+  double own = 0.0;
+  double count = 0.0;
+  for (const HindcastCase& one : cases) {
+    if (std::isnan(one.crps_days[rival])) continue;
+    rivals += one.crps_days[rival];
+    own += one.crps_days[index(Forecaster::program)];
+    count += 1.0;
+  }
+  const bool enough = rival == index(Forecaster::program) || count >= fewest_compared;
+  return enough ? std::pair{rivals / count, own / count} : std::pair{nan, nan};
+}
+
+HindcastScores summed(CalendarDay standing, const std::vector<HindcastCase>& cases) {
+  HindcastScores scores;
+  scores.standing = standing;
+  scores.cases = static_cast<int>(cases.size());
+  const auto count = static_cast<double>(cases.size());
+  double dated = 0.0;
+  for (const HindcastCase& one : cases) {
+    scores.coverage += (one.held ? 1.0 : 0.0) / count;
+    scores.band_days += one.band_days / count;
+    if (!one.days_off) continue;
+    dated += 1.0;
+    scores.mean_days_off += *one.days_off;
+    scores.mean_abs_days_off += std::abs(*one.days_off);
+  }
+  scores.mean_days_off = dated > 0.0 ? scores.mean_days_off / dated : nan;
+  scores.mean_abs_days_off = dated > 0.0 ? scores.mean_abs_days_off / dated : nan;
+  for (std::size_t who = 0; who < forecaster_count; ++who) {
+    const auto [rival, own] = paired_scores(cases, who);
+    scores.crps_days[who] = rival;
+    scores.gain[who] = rival > 0.0 ? 1.0 - own / rival : nan;
+  }
+  return scores;
+}
+
+}  // namespace
+
+std::string_view name(Forecaster forecaster) {
+  switch (forecaster) {
+    case Forecaster::past_dates:
+      return "past-dates";
+    case Forecaster::mean_date:
+      return "mean-date";
+    case Forecaster::air_as_soil:
+      return "air-as-soil";
+    case Forecaster::program:
+      break;
+  }
+  return "program";
+}
+
+double pooled_share(double median_lead_days) {
+  constexpr double most = 0.6;
+  constexpr double near_days = 10.0;
+  constexpr double fades_in_over_days = 20.0;
+  return most * std::clamp((median_lead_days - near_days) / fades_in_over_days, 0.0, 1.0);
+}
+
+std::vector<EventHindcast> hindcast(const HindcastSubject& subject, const HindcastSettings& settings) {
+  std::vector<EventHindcast> results;
+  for (const HindcastSubject::Event& event : subject.events()) results.push_back({event, {}, {}});
+  const std::vector<PastSeason> seasons = seasons_of(subject, settings);
+  for (const CalendarDay& calendar : settings.standing) {
+    std::vector<std::vector<HindcastCase>> cases(results.size());
+    for (std::size_t s = 0; s < seasons.size(); ++s) {
+      const Season& season = seasons[s].season;
+      const auto standing = standing_in(season, calendar);
+      if (!standing || season.day_of_season(*standing) >= subject.after_window()) continue;
+      std::vector<Said> said;  // run once for all events, and only when one of them is judged
+      for (std::size_t e = 0; e < results.size(); ++e) {
+        const auto& happened = seasons[s].happened[e];
+        const std::vector<Happened> past = earlier_dates(seasons, s, e);
+        const bool ahead = happened && (!*happened || **happened >= season.day_of_season(*standing));
+        if (!ahead || static_cast<int>(past.size()) < settings.earlier_seasons) continue;
+        if (said.empty()) said = subject.said(season, *standing);
+        if (said[e].program.empty()) continue;
+        cases[e].push_back(judge({season, *standing, subject.after_window(), results[e].event.pooled},
+                                 said[e], past, *happened));
+      }
+    }
+    for (std::size_t e = 0; e < results.size(); ++e) {
+      if (cases[e].empty()) continue;
+      results[e].scores.push_back(summed(calendar, cases[e]));
+      results[e].cases.insert(results[e].cases.end(), cases[e].begin(), cases[e].end());
+    }
+  }
+  return results;
+}
+
+}  // namespace soilclock::advice

@@ -1,0 +1,211 @@
+// SPDX-License-Identifier: MIT
+#include "advice/hindcast/hindcast_crossing.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <span>
+#include <utility>
+
+#include "advice/futures/futures.hpp"
+#include "advice/futures/stratified_draws.hpp"
+#include "advice/hindcast/hindcast_soil_fit.hpp"
+#include "core/unit_words.hpp"
+#include "soil/soil_temperature.hpp"
+
+namespace soilclock::advice {
+
+namespace {
+
+constexpr int window_days = 214;
+constexpr double same_depth_cm = 0.5;
+/// Readings further back than this say nothing about the error of the coming weeks beyond what later ones
+/// say.
+constexpr Days readings_used{200};
+constexpr int mean_days = thermal::trailing_days;
+
+/// First index from `from` on whose mean over the seven days up to it is on the side; the values begin six
+/// days before index 0.
+template <class OnSide>
+std::optional<int> first_on_side(std::span<const double> values, OnSide on_side) {
+  double sum = 0.0;
+  for (int i = 0; i < mean_days - 1; ++i) sum += values[static_cast<std::size_t>(i)];
+  for (std::size_t i = mean_days - 1; i < values.size(); ++i) {
+    sum += values[i];
+    if (on_side(sum / mean_days)) return static_cast<int>(i) - (mean_days - 1);
+    sum -= values[i - (mean_days - 1)];
+  }
+  return std::nullopt;
+}
+
+/// The soil estimate as it stood on a morning, its error, and the air behind it.
+struct Standing {
+  SiteWeather site;
+  DailySeries<Temperature> air;
+  soil::SoilTemperature soil;
+  std::optional<SiteSoilFit> own;
+};
+
+/// Soil (before its error) and air of one possible future, from seven days before the standing day to the end
+/// of the window: the mean of the day before must be known, too.
+struct Course {
+  std::vector<double> soil_c;
+  std::vector<double> air_c;
+};
+
+double mended(const Standing& standing, Day day, Temperature estimate) {
+  return (standing.own ? standing.own->mended(day, estimate) : estimate).celsius();
+}
+
+Course course_of(const Standing& standing, const Future& future, DayRange days) {
+  Course course;
+  soil::SoilState state = standing.soil.state.value_or(soil::SoilState{});
+  for (Day day = days.begin(); day < std::min(standing.site.seam, days.end()); day += Days{1}) {
+    course.air_c.push_back(standing.air.at(day).value_or(Temperature::unknown()).celsius());
+    course.soil_c.push_back(
+        mended(standing, day, standing.soil.estimate.at(day).value_or(Temperature::unknown())));
+  }
+  for (std::size_t i = 0; i < future.air_min.size(); ++i) {
+    const Day day = standing.site.seam + Days{static_cast<int>(i)};
+    const Temperature mean = midpoint(future.air_min[i], future.air_max[i]);
+    const Temperature soil = standing.soil.estimator.step(state, day, mean);
+    if (!days.contains(day)) continue;
+    course.air_c.push_back(mean.celsius());
+    course.soil_c.push_back(mended(standing, day, soil));
+  }
+  return course;
+}
+
+/// The readings that condition the error; against the mended estimate where the site's own fit is known.
+std::vector<soil::SoilReading> conditioning(const Standing& standing) {
+  std::vector<soil::SoilReading> readings;
+  for (soil::SoilReading reading : standing.soil.readings) {
+    if (standing.own) {
+      const Temperature estimate = *standing.soil.estimate.at(reading.day);
+      const TemperatureDelta mending = standing.own->mended(reading.day, estimate) - estimate;
+      reading.estimate_minus_reading = reading.estimate_minus_reading + mending;
+    }
+    readings.push_back(reading);
+  }
+  return readings;
+}
+
+}  // namespace
+
+CrossingSubject::CrossingSubject(const SiteHistory& history, const Catalogue& catalogue,
+                                 SoilCrossing crossing, HindcastRun run)
+    : history_{history}, catalogue_{catalogue}, crossing_{crossing}, run_{run} {}
+
+SeasonKind CrossingSubject::kind() const {
+  return crossing_.side == thermal::Side::at_or_below ? SeasonKind::fall : SeasonKind::summer;
+}
+
+int CrossingSubject::after_window() const { return window_days; }
+
+std::vector<HindcastSubject::Event> CrossingSubject::events() const {
+  return {{"soil-crossing",
+           fmt::format("the 7-day mean of soil at {} {} {}", depth_words(crossing_.depth, history_.us_units),
+                       crossing_.side == thermal::Side::at_or_below ? "falls to" : "rises to",
+                       temperature_words(crossing_.level, history_.us_units)),
+           true}};
+}
+
+bool CrossingSubject::on_side(double celsius) const {
+  return crossing_.side == thermal::Side::at_or_below ? celsius <= crossing_.level.celsius()
+                                                      : celsius >= crossing_.level.celsius();
+}
+
+const DailySeries<Temperature>* CrossingSubject::readings(const weather::DailyWeather& daily) const {
+  for (const auto& [depth, series] : daily.soil) {
+    if (std::abs(depth.cm() - crossing_.depth.cm()) <= same_depth_cm && !series.empty()) return &series;
+  }
+  return nullptr;
+}
+
+std::vector<std::optional<Happened>> CrossingSubject::happened(const Season& season) const {
+  const DayRange window{season.first, season.first + Days{window_days}};
+  DailySeries<Temperature> soil;
+  if (const auto* measured = readings(history_.daily)) {
+    soil = measured->slice({window.begin() - Days{mean_days}, window.end()});
+  } else {
+    const SiteWeather site = known_on(history_, std::min(window.end(), history_.end), 0);
+    const soil::SoilSite ground{site.place, crossing_.depth, site.soil_offset, {}, {}, site.us_units};
+    soil = soil::soil_temperature(catalogue_.soil, ground, weather::air_mean(site.daily)).estimate;
+  }
+  const DailySeries<Temperature> means = thermal::trailing_mean(soil);
+  bool other_side_seen = false;
+  for (Day day = window.begin(); day < window.end(); day += Days{1}) {
+    const auto mean = means.at(day);
+    if (!mean) return {std::nullopt};
+    if (!on_side(mean->celsius()))
+      other_side_seen = true;
+    else if (other_side_seen)
+      return {Happened{season.day_of_season(day)}};
+  }
+  // Never on the other side: there was nothing to pass.
+  return {other_side_seen ? std::optional<Happened>{std::in_place} : std::nullopt};
+}
+
+std::vector<Said> CrossingSubject::said(const Season& season, Day day) const {
+  const DayRange days{day - Days{mean_days}, season.first + Days{window_days}};
+  SiteWeather known = known_on(history_, day, run_.known_ahead);
+  const DailySeries<Temperature>* at_depth = readings(known.daily);
+  const DailySeries<Temperature> measured = at_depth != nullptr ? *at_depth : DailySeries<Temperature>{};
+  for (auto& entry : known.daily.soil) entry.second = entry.second.slice({day - readings_used, day});
+  if (!run_.with_readings) known = without_readings(std::move(known));
+  const DailySeries<Temperature> air = weather::air_mean(known.daily);
+  if (!air.at(days.begin()) || known.seam <= days.begin()) return {Said{}};
+  Standing standing{
+      known,
+      air,
+      soil::soil_temperature(catalogue_.soil,
+                             {known.place, crossing_.depth, known.soil_offset, known.daily.soil, known.spots},
+                             air.slice({air.first(), known.seam})),
+      {}};
+  standing.own = fit_site_soil(standing.soil.estimate, measured, run_.with_readings ? day : season.first,
+                               known.place.hemisphere(), standing.soil.error);
+  const soil::ConditionedSoilError error{standing.own ? standing.own->error : standing.soil.error,
+                                         known.place.hemisphere(), days, conditioning(standing)};
+  const Futures futures = possible_futures(known.daily, known.place, known.seam, days.end(), run_.seed);
+  std::vector<Course> courses;
+  std::vector<std::optional<int>> air_days;
+  const int offset = season.day_of_season(day);
+  const auto in_season = [&](std::optional<int> index) {
+    return index ? std::optional{*index + offset} : std::nullopt;
+  };
+  const auto side = [this](double celsius) { return on_side(celsius); };
+  for (const Future& future : futures.all) {
+    courses.push_back(course_of(standing, future, days));
+    // A level the air passed long ago is foretold for today: the soil, all know, has not passed it yet.
+    air_days.push_back(in_season(first_on_side(std::span{courses.back().air_c}.subspan(1), side)));
+  }
+  const StratifiedDraws draws{run_.seed, run_.members};
+  const RandomField random{run_.seed};
+  std::vector<std::optional<int>> own_days;
+  for (int member = 0; member < run_.members; ++member) {
+    const double draw = draws.of("future")[static_cast<std::size_t>(member)];
+    std::vector<double> soil =
+        courses[static_cast<std::size_t>(draw * static_cast<double>(courses.size()))].soil_c;
+    const auto errors = error.draw(random, static_cast<std::uint64_t>(member));
+    for (std::size_t i = 0; i < soil.size(); ++i) {
+      const Day at = days.begin() + Days{static_cast<int>(i)};
+      const auto read = run_.with_readings && at < day ? measured.at(at) : std::nullopt;
+      soil[i] = read ? read->celsius() : soil[i] - errors[i].kelvin();
+    }
+    const auto first = first_on_side(soil, side);
+    if (first != 0) own_days.push_back(first ? in_season(*first - 1) : std::nullopt);
+  }
+  if (own_days.empty()) own_days.emplace_back(offset);
+  return {{DayEnsemble::even(own_days), DayEnsemble::even(air_days)}};
+}
+
+std::vector<Remark> CrossingSubject::remarks() const {
+  if (readings(history_.daily) != nullptr) return {};
+  return {{"no-soil-readings",
+           "There are no soil readings at this depth: what happened is the estimate from the whole season's "
+           "air, so the "
+           "error of the estimate itself is not put to the test and the bands look better than they are."}};
+}
+
+}  // namespace soilclock::advice

@@ -1,0 +1,219 @@
+// SPDX-License-Identifier: MIT
+#include "advice/scouting/scouting.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <set>
+
+#include "advice/scouting/resampling.hpp"
+#include "advice/scouting/scouting_surprise.hpp"
+#include "core/random.hpp"
+
+namespace soilclock::advice {
+
+namespace {
+
+/// Fewer members left in effect than this share: their bands would rest on a handful of courses. Judgement.
+constexpr double least_effective_share = 0.25;
+
+/// Days by which members are tried earlier and later then: the middles of eight equal parts of a normal with
+/// 4 d, half of what a soil clock's date of 50 percent is uncertain by itself (a band of 18 d). Judgement.
+constexpr int trial_shifts[] = {-6, -4, -2, -1, 1, 2, 4, 6};
+
+/// Gives the draws of scouting numbers of their own.
+constexpr std::uint64_t scouting_field = 0x5C0071A6C0DE5EEDULL;
+
+/// Two visits of two plots are the least a run of counts can be told by.
+constexpr std::size_t least_visits_to_judge = 2;
+constexpr std::size_t least_plots_to_judge = 2;
+
+struct UsableCounts {
+  std::vector<LoggedCount> counts;
+  std::optional<Day> first_seen;
+  int left_out = 0;
+  std::optional<Day> treated;
+};
+
+UsableCounts usable_counts(const TargetRun& run, const SiteLog& log, Day on) {
+  UsableCounts usable;
+  for (const SiteApplication& noted : log.applications) {
+    const Day day = noted.day;
+    if (run.season.days().contains(day) && (!usable.treated || day < *usable.treated)) usable.treated = day;
+  }
+  const auto in_question = [&](const std::string& target, Day day) {
+    return target == run.job.target->code && day < on && run.season.days().contains(day);
+  };
+  const auto too_late = [&](Day day) { return usable.treated && day > *usable.treated; };
+  for (const LoggedCount& count : log.counts) {
+    if (!in_question(count.target, count.day)) continue;
+    if (too_late(count.day)) {
+      ++usable.left_out;
+    } else {
+      usable.counts.push_back(count);
+    }
+  }
+  for (const LoggedFirstSeen& seen : log.first_seen) {
+    if (!in_question(seen.target, seen.day)) continue;
+    if (!usable.first_seen || seen.day < *usable.first_seen) usable.first_seen = seen.day;
+  }
+  if (usable.first_seen && too_late(*usable.first_seen)) {
+    usable.first_seen.reset();
+    ++usable.left_out;
+  }
+  return usable;
+}
+
+std::vector<double> log_weights(const std::vector<TargetMember>& members, const ScoutingEvidence& evidence,
+                                const emergence::GrowthModel& growth) {
+  std::vector<double> logs;
+  logs.reserve(members.size());
+  for (const TargetMember& member : members) logs.push_back(log_likelihood(evidence, member, growth));
+  return logs;
+}
+
+/// Members by their date of 50 percent, so that the draw thins the dates evenly.
+std::vector<std::size_t> by_half_date(const std::vector<TargetMember>& members) {
+  std::vector<int> half;
+  half.reserve(members.size());
+  for (const TargetMember& member : members) {
+    half.push_back(member.course.first_day_reaching(0.5).value_or(static_cast<int>(member.course.up.size())));
+  }
+  std::vector<std::size_t> order(members.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return half[a] < half[b]; });
+  return order;
+}
+
+/// Every member as it is and shifted; neighbours in the list come from one member.
+std::vector<TargetMember> with_moved(const std::vector<TargetMember>& members) {
+  std::vector<TargetMember> all;
+  for (const TargetMember& member : members) {
+    all.push_back(member);
+    for (const int days : trial_shifts) {
+      all.push_back(member);
+      all.back().course = shifted(member.course, days);
+    }
+  }
+  return all;
+}
+
+std::vector<TargetMember> drawn(const std::vector<TargetMember>& members, const std::vector<double>& weights,
+                                std::size_t size, const RandomField& random) {
+  std::vector<TargetMember> chosen;
+  for (const std::size_t index : resampled(weights, by_half_date(members), size, random.uniform(0, 0))) {
+    chosen.push_back(members[index]);
+  }
+  return chosen;
+}
+
+/// The models' weights as the members now stand for them.
+void reweigh_models(TargetRun& run) {
+  for (WeightedModel& model : run.job.models) model.weight = 0.0;
+  for (const TargetMember& member : run.members) {
+    run.job.models[member.model].weight += 1.0 / static_cast<double>(run.members.size());
+  }
+}
+
+void remark_left_out(ScoutedRun& scouted, const UsableCounts& usable) {
+  if (usable.left_out == 0) return;
+  scouted.remarks.push_back({"counts-after-treatment",
+                             fmt::format("{} note{} of seedlings made after the treatment of {} {} not used "
+                                         "for the curve: what it killed or kept down "
+                                         "would look like seedlings still to come.",
+                                         usable.left_out, usable.left_out == 1 ? "" : "s",
+                                         short_date(*usable.treated), usable.left_out == 1 ? "is" : "are")});
+}
+
+void remark_use(ScoutedRun& scouted, std::size_t members) {
+  if (scouted.evidence.plot_size_guessed) {
+    scouted.remarks.push_back(
+        {"plot-size-not-said", fmt::format("The size of the plots was not noted: {:.1f} square metres are "
+                                           "taken, which matters little as long as it "
+                                           "stays the same.",
+                                           usual_plot_m2)});
+  }
+  bool standing = false;
+  for (const ScoutedArea& area : scouted.evidence.areas) {
+    standing = standing || std::any_of(area.visits.begin(), area.visits.end(),
+                                       [](const Visit& visit) { return !visit.fresh; });
+  }
+  if (standing) {
+    scouted.remarks.push_back(
+        {"standing-counts-as-up",
+         "Standing plants are taken as all that came up so far: plants that died are not known of."});
+  }
+  if (scouted.moved) {
+    scouted.remarks.push_back(
+        {"few-members-fit",
+         fmt::format("Your notes leave about {:.0f} of {} possible seasons: these were also tried up to a "
+                     "week earlier and "
+                     "later, so the dates follow your notes further than the weather would.",
+                     scouted.effective_members, members)});
+  }
+}
+
+}  // namespace
+
+ScoutedRun scouted_run(const TargetRun& run, const SiteLog& log, Day on, const FirstSeenRule& first_seen,
+                       std::uint64_t seed) {
+  const RandomField random{seed ^ scouting_field};
+  const UsableCounts usable = usable_counts(run, log, on);
+  ScoutedRun scouted;
+  remark_left_out(scouted, usable);
+  if ((usable.counts.empty() && !usable.first_seen) || run.members.empty()) return scouted;
+  scouted.evidence = scouting_evidence(usable.counts, run.season);
+  if (usable.first_seen)
+    scouted.evidence.first_sight = FirstSight{run.season.day_of_season(*usable.first_seen), first_seen};
+  const std::size_t size = run.members.size();
+  std::vector<double> weights = normalised(log_weights(run.members, scouted.evidence, *run.job.growth));
+  scouted.effective_members = effective_size(weights);
+  scouted.run = TargetRun{run.job, run.season, {}};
+  if (scouted.effective_members < least_effective_share * static_cast<double>(size)) {
+    scouted.moved = true;
+    const std::vector<TargetMember> all = with_moved(run.members);
+    weights = normalised(log_weights(all, scouted.evidence, *run.job.growth));
+    scouted.run->members = drawn(all, weights, size, random);
+  } else {
+    scouted.run->members = drawn(run.members, weights, size, random);
+  }
+  reweigh_models(*scouted.run);
+  remark_use(scouted, size);
+  return scouted;
+}
+
+void judge_counts(ScoutedRun& scouted, const TargetRun& run, std::uint64_t seed) {
+  bool disagrees = false;
+  bool patchy = false;
+  for (const ScoutedArea& area : scouted.evidence.areas) {
+    std::set<std::size_t> counted;
+    for (const PlotGroup& group : area.plots) {
+      if (group.counts.size() >= least_plots_to_judge) counted.insert(group.visit);
+    }
+    if (counted.size() < least_visits_to_judge) continue;
+    std::vector<std::vector<double>> shares;
+    for (const TargetMember& member : run.members) shares.push_back(shares_met(area, member.course));
+    const SurpriseTest test{area.plots, shares, RandomField{seed ^ scouting_field}};
+    const SurpriseFlags flags = test.judged(area.plots);
+    disagrees = disagrees || flags.course;
+    patchy = patchy || flags.plots;
+  }
+  if (disagrees) {
+    scouted.remarks.push_back(
+        {"model-and-field-disagree",
+         "The counts run as hardly any of the possible seasons would (they fall, or jump up and down): "
+         "plants may have "
+         "died, plots or counters changed. Model and field disagree; trust what you see."});
+  }
+  if (patchy) {
+    scouted.remarks.push_back({"patchy-counts",
+                               "Many plots hold none while others hold many: the grass stands in patches, "
+                               "and the counts say less about the "
+                               "season than the band claims. Note patches as areas of their own."});
+  }
+}
+
+}  // namespace soilclock::advice

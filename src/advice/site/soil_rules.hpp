@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: MIT
+// The soil-temperature habits of the trade.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "advice/data/practice.hpp"
+#include "advice/site/site_soil.hpp"
+#include "core/remark.hpp"
+
+namespace soilclock::advice {
+
+/// A soil-temperature habit of the trade, read off the site's soil up to the day of the answer.
+struct SoilRuleReading {
+  std::string id;
+  std::string title;
+  std::string meaning;
+  std::optional<Day> first_run;  ///< first day of the first run that lasts long enough
+  std::optional<Day>
+      last_run;       ///< first day of the run that holds now; empty when the soil is on the other side
+  int reversals = 0;  ///< how often it turned back after the first run
+  bool habit_of_last_run = false;  ///< the habit counts the run that holds now, else the first one
+  std::optional<Rain> rain_asked;  ///< of seven days, for habits that ask for rain as well
+  std::optional<Rain> rain_now;    ///< of the seven days before the answer, where known
+};
+
+/// The soil habits of a target as the site's soil stands in the morning of the answer. Looked at from 1
+/// August on for fall species and 1 February on for summer annuals (half a year later in the south): before,
+/// cool summer nights and warm winter spells would count.
+std::vector<SoilRuleReading> read_soil_rules(const Practice& practice, const std::string& target,
+                                             const Season& season, const SiteWeather& site,
+                                             const SiteSoil& soil);
+
+/// Remark "soil-date-moved" for each habit whose day, as `readings` of read_soil_rules have it, is another
+/// than the one that followed from the probe readings up to each day: what was said before does not move in
+/// silence.
+std::vector<Remark> dates_moved_by_later_readings(const std::vector<SoilRuleReading>& readings,
+                                                  const Practice& practice, const std::string& target,
+                                                  const Season& season, const SiteWeather& site,
+                                                  const SiteSoil& soil);
+
+}  // namespace soilclock::advice

@@ -1,0 +1,275 @@
+// SPDX-License-Identifier: MIT
+#include "weather/columns/column_plan.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "core/text.hpp"
+#include "weather/columns/heading_words.hpp"
+#include "weather/table/stamp_parsing.hpp"
+
+namespace soilclock::weather {
+
+namespace {
+
+std::vector<std::string> split_list(std::string_view text, char separator) {
+  std::vector<std::string> items;
+  for (;;) {
+    const auto end = text.find(separator);
+    items.emplace_back(trimmed(text.substr(0, end)));
+    if (end == std::string_view::npos) return items;
+    text.remove_prefix(end + 1);
+  }
+}
+
+Problem option_problem(std::string what, std::string found, std::string expected, std::string remedy) {
+  return {Family::request, std::move(what), {}, std::move(found), std::move(expected), std::move(remedy)};
+}
+
+Result<HeadingMeaning> named_quantity(const std::string& word) {
+  if (const auto meaning = quantity_named(word)) return *meaning;
+  const auto near =
+      nearest(word, {"date", "time", "tmin", "tmax", "tmean", "temperature", "rain", "soil 5 cm", "humidity",
+                     "wind", "station", "year", "month", "day", "day of year", "skip"});
+  return fail(
+      option_problem("the column option names an unknown quantity", word,
+                     "date, time, year, month, day, day of year, tmin, tmax, temperature, rain, soil 5 cm, "
+                     "humidity, wind, station or skip",
+                     near ? "did you mean '" + *near + "'?" : ""));
+}
+
+/// Applies "date,tmin,tmax" or "High=tmax,Low=tmin" to the plan.
+Result<bool> apply_option(ColumnPlan& plan, const ReadingOptions& options) {
+  const std::vector<std::string> items = split_list(options.columns, ',');
+  if (columns_by_position(options)) {
+    if (plan.columns.size() < items.size()) plan.columns.resize(items.size());
+    for (PlannedColumn& column : plan.columns) column.meaning = {};
+    for (std::size_t i = 0; i < items.size(); ++i) {
+      const auto meaning = named_quantity(items[i]);
+      if (!meaning) return fail(meaning.error());
+      const Unit unit = plan.columns[i].meaning.unit;
+      plan.columns[i].meaning = *meaning;
+      plan.columns[i].meaning.unit = unit;
+    }
+    return true;
+  }
+  for (const std::string& item : items) {
+    const auto equals = item.rfind('=');
+    const auto meaning = named_quantity(equals == std::string::npos ? item : item.substr(equals + 1));
+    if (!meaning) return fail(meaning.error());
+    const std::string heading{trimmed(item.substr(0, equals))};
+    const auto column = std::find_if(plan.columns.begin(), plan.columns.end(), [&](const PlannedColumn& c) {
+      return lowered(c.heading) == lowered(heading);
+    });
+    if (column == plan.columns.end()) {
+      std::vector<std::string> known;
+      for (const PlannedColumn& c : plan.columns) known.push_back(c.heading);
+      return fail(option_problem("the column option names a heading the file does not have", heading,
+                                 listed(known), "write the heading as it stands in the file"));
+    }
+    // What the user names replaces what the headings would have given.
+    for (PlannedColumn& other : plan.columns) {
+      if (other.meaning.quantity == meaning->quantity && meaning->quantity != Quantity::soil)
+        other.meaning = {};
+    }
+    const Unit unit = heading_meaning(column->heading).unit;
+    column->meaning = *meaning;
+    column->meaning.unit = unit;
+  }
+  return true;
+}
+
+/// Of two columns for one quantity the one that says it is outdoors is better; precipitation holds the snow
+/// too.
+int preference(const std::string& heading) {
+  int score = 0;
+  for (const std::string& token : heading_tokens(heading)) {
+    const auto hints = hints_of(token);
+    if (token.starts_with("precip") || token.starts_with("niederschlag")) ++score;
+    if (token == "out" || (hints && has(*hints, Hint::outdoors))) ++score;
+  }
+  return score;
+}
+
+void keep_one_each(ColumnPlan& plan, std::optional<int> line, ReadingNotes& notes) {
+  for (const Quantity quantity :
+       {Quantity::air_min, Quantity::air_max, Quantity::air, Quantity::air_mean, Quantity::rain,
+        Quantity::rain_today, Quantity::rain_running, Quantity::humidity, Quantity::wind, Quantity::stamp,
+        Quantity::time_of_day}) {
+    const std::vector<std::size_t> same = plan.all(quantity);
+    if (same.size() < 2) continue;
+    const std::size_t best = *std::max_element(same.begin(), same.end(), [&](std::size_t a, std::size_t b) {
+      return preference(plan.columns[a].heading) < preference(plan.columns[b].heading);
+    });
+    for (const std::size_t column : same) {
+      if (column == best) continue;
+      const bool equal_claim =
+          preference(plan.columns[column].heading) == preference(plan.columns[best].heading);
+      // Readings at fixed hours beside the extremes of the day are common and not needed.
+      const bool needless =
+          (quantity == Quantity::air || quantity == Quantity::air_mean) && plan.find(Quantity::air_max);
+      if (equal_claim && !needless && !is_time(quantity) && quantity != Quantity::humidity &&
+          quantity != Quantity::wind) {
+        notes.doubt(fmt::format("'{}' and '{}' both look like {}; '{}' is used", plan.columns[best].heading,
+                                plan.columns[column].heading, quantity_name(quantity, {}),
+                                plan.columns[best].heading),
+                    line, static_cast<int>(column) + 1);
+      }
+      plan.columns[column].meaning.quantity = Quantity::not_used;
+    }
+  }
+}
+
+bool looks_like_dates(const Table& table, const Block& block, std::size_t column) {
+  std::size_t dates = 0;
+  std::size_t looked = 0;
+  for (std::size_t i = 0; i < block.rows.size() && looked < 50; ++i) {
+    const std::string_view field = table.field(block.rows[i], column);
+    if (field.empty()) continue;
+    ++looked;
+    const auto stamp = parse_stamp(field);
+    if (stamp && stamp->form != RawStamp::Form::epoch && stamp->form != RawStamp::Form::serial) ++dates;
+  }
+  return looked > 0 && dates * 10 >= looked * 8;
+}
+
+/// "time", "day" and the like may hold whole dates; a date column may carry an unknown heading.
+void settle_date_column(ColumnPlan& plan, const Table& table, const Block& block, std::optional<int> line,
+                        ReadingNotes& notes) {
+  if (plan.find(Quantity::stamp)) return;
+  const bool year = plan.find(Quantity::year).has_value();
+  if (!year) {
+    for (const Quantity quantity : {Quantity::time_of_day, Quantity::day_of_month, Quantity::observation_time,
+                                    Quantity::day_of_year, Quantity::hour_ending}) {
+      const auto column = plan.find(quantity);
+      if (!column) continue;
+      const bool any_stamp = std::any_of(block.rows.begin(), block.rows.end(), [&](std::size_t row) {
+        return parse_stamp(table.field(row, *column)).has_value();
+      });
+      if (any_stamp) {
+        plan.columns[*column].meaning.quantity = Quantity::stamp;
+        return;
+      }
+    }
+    for (std::size_t column = 0; column < plan.columns.size(); ++column) {
+      if (!looks_like_dates(table, block, column)) continue;
+      notes.doubt(fmt::format("no heading names a date; column {} ('{}') holds dates and is used", column + 1,
+                              plan.columns[column].heading),
+                  line, static_cast<int>(column) + 1);
+      plan.columns[column].meaning.quantity = Quantity::stamp;
+      return;
+    }
+  }
+}
+
+bool has_moment(const ColumnPlan& plan) {
+  if (plan.find(Quantity::stamp)) return true;
+  if (!plan.find(Quantity::year)) return false;
+  return plan.find(Quantity::day_of_year) ||
+         (plan.find(Quantity::month) && plan.find(Quantity::day_of_month));
+}
+
+std::string heading_list(const ColumnPlan& plan) {
+  std::vector<std::string> names;
+  for (const PlannedColumn& column : plan.columns) names.push_back("'" + column.heading + "'");
+  return listed(names);
+}
+
+Problem no_temperature(const ColumnPlan& plan, std::optional<int> line, const ReadingNotes& notes) {
+  std::vector<std::string> others;
+  for (const PlannedColumn& column : plan.columns) {
+    if (column.meaning.names_temperature || column.meaning.quantity == Quantity::soil)
+      others.push_back("'" + column.heading + "'");
+  }
+  std::string what =
+      "there is no column with the air temperature near the ground (or a soil temperature with its depth)";
+  if (!others.empty())
+    what += fmt::format("; {} {} not that", listed(others), others.size() == 1 ? "is" : "are");
+  return notes.problem(std::move(what), line, {}, heading_list(plan),
+                       "minimum and maximum, or one temperature several times a day",
+                       "name the columns, for example --columns \"High=tmax,Low=tmin\" or \"T=soil 5 cm\"");
+}
+
+}  // namespace
+
+std::optional<std::size_t> ColumnPlan::find(Quantity quantity) const {
+  for (std::size_t column = 0; column < columns.size(); ++column) {
+    if (columns[column].meaning.quantity == quantity) return column;
+  }
+  return std::nullopt;
+}
+
+std::vector<std::size_t> ColumnPlan::all(Quantity quantity) const {
+  std::vector<std::size_t> found;
+  for (std::size_t column = 0; column < columns.size(); ++column) {
+    if (columns[column].meaning.quantity == quantity) found.push_back(column);
+  }
+  return found;
+}
+
+bool ColumnPlan::any_temperature() const {
+  return std::any_of(columns.begin(), columns.end(), [](const PlannedColumn& column) {
+    const HeadingMeaning& m = column.meaning;
+    return is_temperature(m.quantity) && (m.quantity != Quantity::soil || m.depth_cm);
+  });
+}
+
+bool columns_by_position(const ReadingOptions& options) {
+  return !options.columns.empty() && options.columns.find('=') == std::string::npos;
+}
+
+Result<ColumnPlan> plan_columns(const Table& table, const Block& block, const ReadingOptions& options,
+                                ReadingNotes& notes) {
+  ColumnPlan plan;
+  std::size_t width = block.names.size();
+  std::optional<int> line;
+  if (block.names.empty()) {
+    for (const std::size_t row : block.rows) width = std::max(width, table.width(row));
+  } else {
+    line = table.line(block.heading_record);
+  }
+  for (std::size_t column = 0; column < width; ++column) {
+    if (column < block.names.size())
+      plan.columns.push_back({block.names[column], heading_meaning(block.meanings[column])});
+    else
+      plan.columns.push_back({fmt::format("column {}", column + 1), {}});
+  }
+  // The Irish daily station files name their 10 cm soil column just "soil"; maxtp and mintp mark the format.
+  const bool irish = std::count_if(plan.columns.begin(), plan.columns.end(), [](const PlannedColumn& c) {
+                       return c.heading == "maxtp" || c.heading == "mintp";
+                     }) == 2;
+  if (irish) plan.day_definition = "UTC";
+  for (PlannedColumn& column : plan.columns) {
+    if (irish && column.heading == "soil" && !column.meaning.depth_cm) column.meaning.depth_cm = 10.0;
+    if (irish && is_temperature(column.meaning.quantity) && column.meaning.unit == Unit::none)
+      column.meaning.unit = Unit::celsius;
+    if (irish && column.meaning.quantity == Quantity::rain && column.meaning.unit == Unit::none) {
+      column.meaning.unit = Unit::millimetre;
+    }
+  }
+  if (!options.columns.empty()) {
+    if (const auto applied = apply_option(plan, options); !applied) return fail(applied.error());
+  }
+  keep_one_each(plan, line, notes);
+  settle_date_column(plan, table, block, line, notes);
+  if (!has_moment(plan)) {
+    return fail(notes.problem("no column holds dates", line, {}, heading_list(plan),
+                              "a column such as date, or year with day of year",
+                              "name the columns, for example --columns \"When=date\""));
+  }
+  for (PlannedColumn& column : plan.columns) {
+    if (column.meaning.quantity != Quantity::soil || column.meaning.depth_cm) continue;
+    if (plan.any_temperature()) {
+      notes.doubt(fmt::format("the soil column '{}' names no depth and is not used; name it, for example "
+                              "--columns \"{}=soil 5 cm\"",
+                              column.heading, column.heading),
+                  line);
+      column.meaning.quantity = Quantity::not_used;
+    }
+  }
+  if (!plan.any_temperature()) return fail(no_temperature(plan, line, notes));
+  return plan;
+}
+
+}  // namespace soilclock::weather

@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+// Finds the tables of a text: heading lines, units lines, rows; what stands ahead of them.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/problem.hpp"
+#include "weather/columns/preamble.hpp"
+#include "weather/reading_notes.hpp"
+#include "weather/table/table_splitting.hpp"
+
+namespace soilclock::weather {
+
+/// One table of a file: its headings (with the text of a units line appended) and its rows.
+struct Block {
+  std::size_t heading_record = 0;
+  std::vector<std::string> names;  ///< as they stand in the heading line; empty for a table without heading
+  std::vector<std::string> meanings;  ///< names with units line and legend, for recognition
+  std::vector<std::size_t> rows;  ///< records that may hold data: no blank, comment, heading or units line
+};
+
+struct Layout {
+  Preamble preamble;
+  std::vector<Block> blocks;    ///< weather tables, at least one
+  std::optional<Block> places;  ///< a table of places ahead of them
+};
+
+/// Finds the tables. `no_heading` says that the user named the columns by position: rows start at the first
+/// row with a number. Errors: no heading, heading only, no table at all.
+Result<Layout> find_layout(const Table& table, bool no_heading, ReadingNotes& notes);
+
+/// Starts with a digit or a sign and a digit: a number, a date or a time.
+bool starts_like_a_number(std::string_view field);
+
+}  // namespace soilclock::weather
