@@ -60,8 +60,8 @@ TEST_CASE("the shipped numbers of the decision hang together") {
   CHECK(rules.close_call_least == rules.part_worth - 1);
   CHECK(rules.close_call_most == rules.part_worth + 1);
   CHECK(rules.range_bridge == 2);
-  CHECK(rules.range_within == 1);
-  CHECK(rules.good_through_kind == rules.range_within);
+  CHECK(rules.range_within < rules.good_through_kind);
+  CHECK(rules.good_through_kind == rules.hurry);
   CHECK(rules.hurry == 1);
   CHECK(rules.summer_days_after_90 == 28);
   CHECK(rules.fall_last_month == 3);
@@ -136,7 +136,7 @@ TEST_CASE("a practice file with one thing wrong is refused at its place") {
        "/decision/part_worth/value"},
       {"judgement without a note", "\"note\": \"judgement, tried", "\"hint\": \"judgement, tried",
        "/decision/part_worth/note"},
-      {"ends of the range outside the bridged dips", "\"range_within\": {\"value\": 1",
+      {"ends of the range outside the bridged dips", "\"range_within\": {\"value\": 0.75",
        "\"range_within\": {\"value\": 3", "/decision/range_within/value"},
       {"close calls from above", "\"close_call_least\": {\"value\": 4", "\"close_call_least\": {\"value\": 7",
        "/decision/close_call_least/value"},
