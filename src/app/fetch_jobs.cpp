@@ -65,9 +65,9 @@ Sharing sharing(const ServedSite& served, DayRange days) {
           served.site->place.elevation_m.has_value()};
 }
 
-Result<bool> plan_history(const net::Service& service, const std::vector<ServedSite>& sites,
-                          records::WeatherStore& store, const FetchOptions& options, Instant now,
-                          std::vector<FetchJob>& jobs) {
+Checked plan_history(const net::Service& service, const std::vector<ServedSite>& sites,
+                     records::WeatherStore& store, const FetchOptions& options, Instant now,
+                     std::vector<FetchJob>& jobs) {
   std::map<Sharing, std::vector<ServedSite>> groups;
   for (const ServedSite& served : sites) {
     const TimeZone zone = served.site->cutting_zone();
@@ -80,7 +80,7 @@ Result<bool> plan_history(const net::Service& service, const std::vector<ServedS
       groups[sharing(served, piece)].push_back(served);
   }
   add_jobs(service, WeatherPart::history, groups, jobs);
-  return true;
+  return {};
 }
 
 void plan_coming(const net::Service& service, WeatherPart part, const std::vector<ServedSite>& sites,

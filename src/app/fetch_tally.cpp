@@ -83,8 +83,8 @@ void FetchTally::counted(const net::Service& service, double this_run, double to
   if (service.limits.a_day) report_.calls.push_back({service.title, this_run, today, *service.limits.a_day});
 }
 
-Result<bool> FetchTally::describe(const net::Service& service, const std::vector<ServedSite>& sites,
-                                  records::WeatherStore& store) {
+Checked FetchTally::describe(const net::Service& service, const std::vector<ServedSite>& sites,
+                             records::WeatherStore& store) {
   for (const ServedSite& site : sites) {
     for (const records::WeatherPart part :
          {records::WeatherPart::history, records::WeatherPart::forecast, records::WeatherPart::members}) {
@@ -102,7 +102,7 @@ Result<bool> FetchTally::describe(const net::Service& service, const std::vector
       }
     }
   }
-  return true;
+  return {};
 }
 
 }  // namespace soilclock::app

@@ -21,8 +21,8 @@ class FetchTally {
   void failed(const FetchJob& job, const Problem& problem);
   void counted(const net::Service& service, double this_run, double today);
   /// What the records file holds now. Problem: it cannot be read.
-  Result<bool> describe(const net::Service& service, const std::vector<ServedSite>& sites,
-                        records::WeatherStore& store);
+  Checked describe(const net::Service& service, const std::vector<ServedSite>& sites,
+                   records::WeatherStore& store);
   const report::FetchReport& report() const { return report_; }
 
  private:

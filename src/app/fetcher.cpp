@@ -145,7 +145,7 @@ class ServiceRun {
   }
 
   /// Counts before anything is sent, so that a run that dies is counted, too.
-  Result<bool> count(double weight) {
+  Checked count(double weight) {
     budget_.sent(weight, streams_.now());
     counted_ += weight;
     return calls_.add(service_.id, {streams_.now(), weight});

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <tl/expected.hpp>
+#include <utility>
 
 namespace soilclock {
 
@@ -37,9 +38,24 @@ struct Problem {
 /// One readable line: "FILE:LINE:COLUMN: what; found '...', expected ...; remedy".
 std::string describe(const Problem& problem);
 
-template <class Value>
-using Result = tl::expected<Value, Problem>;
+/// A value, or what kept it from being had; it must be looked at.
+template <class Value, class Error = Problem>
+class [[nodiscard]] Result : public tl::expected<Value, Error> {
+ public:
+  using tl::expected<Value, Error>::expected;
+  Result(tl::expected<Value, Error> other) : tl::expected<Value, Error>{std::move(other)} {}
+};
 
-inline tl::unexpected<Problem> fail(Problem problem) { return tl::unexpected<Problem>{std::move(problem)}; }
+/// All is well, or what is not.
+using Checked = Result<void>;
+
+/// Becomes a result of any value.
+template <class Error>
+using Failure = tl::unexpected<Error>;
+
+template <class Error = Problem>
+Failure<Error> fail(Error error) {
+  return Failure<Error>{std::move(error)};
+}
 
 }  // namespace soilclock

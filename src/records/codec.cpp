@@ -16,7 +16,7 @@ namespace {
 constexpr std::size_t line_limit = 200;
 constexpr std::size_t note_limit = 10000;
 
-tl::unexpected<Problem> refuse(std::string what, std::string_view found, std::string expected) {
+Failure<Problem> refuse(std::string what, std::string_view found, std::string expected) {
   return fail({Family::request, std::move(what), {}, std::string{found}, std::move(expected), {}});
 }
 

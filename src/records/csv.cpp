@@ -36,7 +36,6 @@ class CsvParser {
   }
 
  private:
-  using Checked = tl::expected<void, Problem>;
   bool ended() const { return at_ == text_.size(); }
   bool at_line_end() const { return text_[at_] == '\n' || text_[at_] == '\r'; }
 
@@ -78,7 +77,7 @@ class CsvParser {
     ++line_;
   }
 
-  tl::unexpected<Problem> refuse(std::string what, const CsvCell& cell, const CsvRow& row) const {
+  Failure<Problem> refuse(std::string what, const CsvCell& cell, const CsvRow& row) const {
     return fail({Family::data,
                  std::move(what),
                  {file_, cell.line, static_cast<int>(row.size()) + 1, {}},

@@ -116,7 +116,12 @@ class Transaction {
 template <class Work>
 auto guarded(Work&& work) -> Result<std::decay_t<decltype(work())>> {
   try {
-    return work();
+    if constexpr (std::is_void_v<decltype(work())>) {
+      work();
+      return {};
+    } else {
+      return work();
+    }
   } catch (const StorageProblem& found) {
     return fail(found.problem);
   }

@@ -18,8 +18,6 @@
 
 namespace soilclock::records {
 
-using Checked = tl::expected<void, Problem>;
-
 /// A field's value on its way out; std::monostate is "not noted".
 using Cell = std::variant<std::monostate, std::string, double, std::int64_t, std::vector<std::string>,
                           std::vector<int>>;

@@ -234,19 +234,19 @@ ImportResult import_csv(Store& store, std::string_view text, const std::string& 
                         const ImportRules& rules) {
   using Problems = std::vector<Problem>;
   const auto rows = parse_csv(text, file);
-  if (!rows) return tl::unexpected<Problems>{Problems{rows.error()}};
+  if (!rows) return fail(Problems{rows.error()});
   Importer importer{file, stamp, rules};
   importer.read(*rows);
   const auto held = store.list({});
-  if (!held) return tl::unexpected<Problems>{Problems{held.error()}};
+  if (!held) return fail(Problems{held.error()});
   const auto sites = store.sites(true);
-  if (!sites) return tl::unexpected<Problems>{Problems{sites.error()}};
+  if (!sites) return fail(Problems{sites.error()});
   importer.ask(*held, *sites);
-  if (!importer.problems().empty()) return tl::unexpected<Problems>{importer.problems()};
+  if (!importer.problems().empty()) return fail(importer.problems());
   std::vector<Noted> records;
   for (const ReadRow& row : importer.rows()) records.push_back(row.noted);
   const auto placed = store.add_missing(records);
-  if (!placed) return tl::unexpected<Problems>{Problems{placed.error()}};
+  if (!placed) return fail(Problems{placed.error()});
   Imported imported;
   for (std::size_t i = 0; i < placed->size(); ++i) {
     const Placed& one = (*placed)[i];

@@ -24,7 +24,7 @@ struct Imported {
   std::vector<Duplicate> duplicates;
 };
 
-using ImportResult = tl::expected<Imported, std::vector<Problem>>;
+using ImportResult = Result<Imported, std::vector<Problem>>;
 
 /// How a text is taken.
 struct ImportRules {

@@ -13,13 +13,12 @@ namespace soilclock::records {
 
 namespace {
 
-tl::unexpected<Problem> refuse(std::string what, std::string found, std::string expected,
-                               std::string remedy) {
+Failure<Problem> refuse(std::string what, std::string found, std::string expected, std::string remedy) {
   return fail(
       {Family::request, std::move(what), {}, std::move(found), std::move(expected), std::move(remedy)});
 }
 
-tl::unexpected<Problem> unknown_field(RecordKind kind, const std::string& typed) {
+Failure<Problem> unknown_field(RecordKind kind, const std::string& typed) {
   std::vector<std::string> known;
   for (const Field& field : fields_of(kind)) known.push_back(field.name);
   const auto near = nearest(typed, known);

@@ -5,12 +5,11 @@
 
 namespace soilclock::records {
 
-Result<bool> ServiceCalls::add(const std::string& service, const CountedCall& call) {
+Checked ServiceCalls::add(const std::string& service, const CountedCall& call) {
   return guarded([&] {
     database_.prepare("INSERT INTO service_call(service, sent_at, weight) VALUES (?,?,?)")
         .bind({service, iso(call.at), call.weight})
         .run();
-    return true;
   });
 }
 

@@ -23,7 +23,7 @@ class ServiceCalls {
   explicit ServiceCalls(Store& store) : database_{store.database()} {}
 
   /// Problem (environment): the file cannot be written.
-  Result<bool> add(const std::string& service, const CountedCall& call);
+  Checked add(const std::string& service, const CountedCall& call);
   /// Calls to a service since an instant, in order of time.
   Result<std::vector<CountedCall>> since(const std::string& service, Instant begin);
 

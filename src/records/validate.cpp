@@ -7,8 +7,8 @@ namespace soilclock::records {
 
 namespace {
 
-tl::unexpected<Problem> refuse(std::string_view field, std::string what, std::string found,
-                               std::string expected, std::string remedy) {
+Failure<Problem> refuse(std::string_view field, std::string what, std::string found, std::string expected,
+                        std::string remedy) {
   return fail({Family::request,
                fmt::format("field '{}': {}", field, what),
                {},

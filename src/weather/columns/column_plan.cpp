@@ -40,7 +40,7 @@ Result<HeadingMeaning> named_quantity(const std::string& word) {
 }
 
 /// Applies "date,tmin,tmax" or "High=tmax,Low=tmin" to the plan.
-Result<bool> apply_option(ColumnPlan& plan, const ReadingOptions& options) {
+Checked apply_option(ColumnPlan& plan, const ReadingOptions& options) {
   const std::vector<std::string> items = split_list(options.columns, ',');
   if (columns_by_position(options)) {
     if (plan.columns.size() < items.size()) plan.columns.resize(items.size());
@@ -52,7 +52,7 @@ Result<bool> apply_option(ColumnPlan& plan, const ReadingOptions& options) {
       plan.columns[i].meaning = *meaning;
       plan.columns[i].meaning.unit = unit;
     }
-    return true;
+    return {};
   }
   for (const std::string& item : items) {
     const auto equals = item.rfind('=');
@@ -77,7 +77,7 @@ Result<bool> apply_option(ColumnPlan& plan, const ReadingOptions& options) {
     column->meaning = *meaning;
     column->meaning.unit = unit;
   }
-  return true;
+  return {};
 }
 
 /// Of two columns for one quantity the one that says it is outdoors is better; precipitation holds the snow

@@ -62,7 +62,7 @@ ParsedFile refused(ParsedFile reading, Problem problem) {
 }
 
 /// Puts the 31 values of a line into the record of the station.
-Result<bool> add_month(std::string_view line, int number, StationElements& elements, ReadingNotes& notes) {
+Checked add_month(std::string_view line, int number, StationElements& elements, ReadingNotes& notes) {
   const int year = static_cast<int>(whole(line.substr(year_at, 4)));
   const unsigned month = whole(line.substr(month_at, 2));
   for (unsigned day_of_month = 1; day_of_month <= 31; ++day_of_month) {
@@ -84,7 +84,7 @@ Result<bool> add_month(std::string_view line, int number, StationElements& eleme
         notes);
     if (!done) return done;
   }
-  return true;
+  return {};
 }
 
 ParsedFile finished(StationElements& elements, const ReadingOptions& options, ParsedFile reading,

@@ -36,7 +36,7 @@ std::vector<std::string> day_texts(const std::set<Day>& days) {
 
 }  // namespace
 
-Result<bool> StationElements::add(const ElementValue& value, ReadingNotes& notes) {
+Checked StationElements::add(const ElementValue& value, ReadingNotes& notes) {
   const std::string element{value.element};
   OneElement& days = values_[element];
   Kept kept{value.value, true, value.line};
@@ -52,7 +52,7 @@ Result<bool> StationElements::add(const ElementValue& value, ReadingNotes& notes
   }
   if (element == "TMAX" || element == "PRCP") times_.add(trimmed(value.time), value.line);
   const auto [place, fresh] = days.emplace(value.day, kept);
-  if (fresh || place->second.value == value.value) return true;
+  if (fresh || place->second.value == value.value) return {};
   return fail(
       notes.problem(fmt::format("{} of {} stands twice with different values", element, iso(value.day)),
                     value.line, {}, fmt::format("{:g}", value.value),
@@ -64,7 +64,7 @@ const StationElements::OneElement* StationElements::find(const std::string& elem
   return found == values_.end() ? nullptr : &found->second;
 }
 
-Result<bool> StationElements::check_unit(const ReadingNotes& notes) const {
+Checked StationElements::check_unit(const ReadingNotes& notes) const {
   // A place whose year never exceeds 60 C is every place (record 56.7 C); tenths of a degree and Fahrenheit
   // taken for Celsius exceed it. A single wild value is no unit, so the ninth decile decides.
   std::vector<double> maxima;
@@ -73,10 +73,10 @@ Result<bool> StationElements::check_unit(const ReadingNotes& notes) const {
       if (kept.usable) maxima.push_back(to_temperature(kept.value, temperature_).celsius());
     }
   }
-  if (maxima.empty()) return true;
+  if (maxima.empty()) return {};
   std::sort(maxima.begin(), maxima.end());
   const double high = maxima[(maxima.size() - 1) * 9 / 10];
-  if (high <= 60.0) return true;
+  if (high <= 60.0) return {};
   return fail(notes.problem(
       fmt::format("one maximum in ten is {:.0f} C or more, which no station has ever had", high), {}, {}, {},
       "temperatures in C and rain in mm", "these are tenths or Fahrenheit; name the units with --units-in"));
@@ -212,8 +212,7 @@ void StationElements::list_columns(ParsedFile& reading) const {
   }
 }
 
-Result<bool> StationElements::finish(const ReadingOptions& options, ParsedFile& reading,
-                                     ReadingNotes& notes) {
+Checked StationElements::finish(const ReadingOptions& options, ParsedFile& reading, ReadingNotes& notes) {
   if (const auto done = check_unit(notes); !done) return done;
   reading.step = "daily";
   list_columns(reading);
@@ -241,7 +240,7 @@ Result<bool> StationElements::finish(const ReadingOptions& options, ParsedFile& 
     notes.doubt("there is no temperature, only rain");
   else
     check_daily_series(reading, notes);
-  return true;
+  return {};
 }
 
 }  // namespace soilclock::weather

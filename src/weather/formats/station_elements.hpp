@@ -37,10 +37,10 @@ class StationElements {
   StationElements(Unit temperature, Unit rain) : temperature_{temperature}, rain_{rain} {}
 
   /// Error: the day has another value of the element already.
-  Result<bool> add(const ElementValue& value, ReadingNotes& notes);
+  Checked add(const ElementValue& value, ReadingNotes& notes);
   /// Fills daily values, columns, counts and doubts of a reading. Errors: nothing that can be used;
   /// temperatures no station has ever had, which means another unit.
-  Result<bool> finish(const ReadingOptions& options, ParsedFile& reading, ReadingNotes& notes);
+  Checked finish(const ReadingOptions& options, ParsedFile& reading, ReadingNotes& notes);
   bool empty() const { return values_.empty(); }
 
  private:
@@ -52,7 +52,7 @@ class StationElements {
   using OneElement = std::map<Day, Kept>;
 
   const OneElement* find(const std::string& element) const;
-  Result<bool> check_unit(const ReadingNotes& notes) const;
+  Checked check_unit(const ReadingNotes& notes) const;
   void note_flags(ReadingNotes& notes) const;
   void fill_air(const ReadingOptions& options, Days shift, ParsedFile& reading, ReadingNotes& notes) const;
   void fill_rain(Days shift, ParsedFile& reading, ReadingNotes& notes) const;

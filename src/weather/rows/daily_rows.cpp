@@ -186,8 +186,8 @@ bool is_daily(const TimedRows& rows) {
   return usual->first >= 20 * 60;
 }
 
-Result<bool> read_daily_rows(const SectionData& data, const ReadingOptions& options, ParsedFile& reading,
-                             ReadingNotes& notes) {
+Checked read_daily_rows(const SectionData& data, const ReadingOptions& options, ParsedFile& reading,
+                        ReadingNotes& notes) {
   reading.step = "daily";
   const bool extremes = data.plan.find(Quantity::air_min) || data.plan.find(Quantity::air_max);
   if (!extremes && data.plan.all(Quantity::soil).empty()) {
@@ -209,7 +209,7 @@ Result<bool> read_daily_rows(const SectionData& data, const ReadingOptions& opti
           data.heading_line());
     }
   }
-  return true;
+  return {};
 }
 
 }  // namespace soilclock::weather

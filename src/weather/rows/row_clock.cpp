@@ -105,7 +105,7 @@ class MomentReader {
     return lined.stamp.b >= 0 && lined.stamp.c >= 0;
   }
 
-  Result<bool> parse_rows() {
+  Checked parse_rows() {
     std::vector<std::size_t> kept;
     std::vector<std::size_t> strange;
     kept.reserve(rows_.size());
@@ -152,8 +152,8 @@ class MomentReader {
   }
 
   /// More fields than headings in most rows means that the delimiter also stands inside the numbers.
-  Result<bool> check_widths() {
-    if (block_.names.empty()) return true;
+  Checked check_widths() {
+    if (block_.names.empty()) return {};
     const std::size_t width = plan_.columns.size();
     std::size_t wide = 0;
     std::size_t first_wide = 0;
@@ -170,7 +170,7 @@ class MomentReader {
                         table_.line(row));
       }
     }
-    if (wide * 2 <= rows_.size()) return true;
+    if (wide * 2 <= rows_.size()) return {};
     return fail(notes_.problem(
         "the rows have more fields than the heading", table_.line(first_wide), {},
         std::string{table_.whole(first_wide)}, fmt::format("{} fields", width),

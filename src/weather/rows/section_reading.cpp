@@ -96,9 +96,9 @@ bool is_value(Quantity quantity) {
 }
 
 /// Units written behind the numbers count like those of the heading, and must not contradict them.
-Result<bool> adopt_cell_unit(PlannedColumn& planned, const std::string& text, int column,
-                             const SectionData& data, const ReadingNotes& notes) {
-  if (text.empty()) return true;
+Checked adopt_cell_unit(PlannedColumn& planned, const std::string& text, int column, const SectionData& data,
+                        const ReadingNotes& notes) {
+  if (text.empty()) return {};
   const std::string_view sample = is_rain(planned.meaning.quantity)          ? "rain "
                                   : is_temperature(planned.meaning.quantity) ? "temp "
                                                                              : "rh ";
@@ -114,10 +114,10 @@ Result<bool> adopt_cell_unit(PlannedColumn& planned, const std::string& text, in
                               "correct the heading or the cells"));
   }
   planned.meaning.unit = unit;
-  return true;
+  return {};
 }
 
-Result<bool> read_values(SectionData& data, std::optional<double> missing_code, ReadingNotes& notes) {
+Checked read_values(SectionData& data, std::optional<double> missing_code, ReadingNotes& notes) {
   for (std::size_t column = 0; column < data.plan.columns.size(); ++column) {
     PlannedColumn& planned = data.plan.columns[column];
     if (!is_value(planned.meaning.quantity)) continue;
@@ -130,15 +130,15 @@ Result<bool> read_values(SectionData& data, std::optional<double> missing_code, 
     note_cells(planned, column, *cells, data, notes);
     data.values.emplace(column, std::move(*cells));
   }
-  return true;
+  return {};
 }
 
-Result<bool> check_any_number(const SectionData& data, const ReadingNotes& notes) {
+Checked check_any_number(const SectionData& data, const ReadingNotes& notes) {
   std::vector<std::string> names;
   for (const auto& [column, cells] : data.values) {
     if (!is_temperature(data.plan.quantity(column))) continue;
     for (const double value : cells.values) {
-      if (!std::isnan(value)) return true;
+      if (!std::isnan(value)) return {};
     }
     names.push_back("'" + data.plan.columns[column].heading + "'");
   }

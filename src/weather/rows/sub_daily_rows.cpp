@@ -257,14 +257,14 @@ class SubDailyRows {
 
 }  // namespace
 
-Result<bool> read_sub_daily_rows(const SectionData& data, const ReadingOptions& options, ParsedFile& reading,
-                                 ReadingNotes& notes) {
+Checked read_sub_daily_rows(const SectionData& data, const ReadingOptions& options, ParsedFile& reading,
+                            ReadingNotes& notes) {
   const auto order = in_time_order(data.rows);
   const Step step = usual_step(data, order);
   auto rows = settle_repeats(data, order, step.minutes, options.time_zone, notes);
   if (!rows) return fail(rows.error());
   SubDailyRows{data, reading, notes, std::move(*rows), step}.fill();
-  return true;
+  return {};
 }
 
 }  // namespace soilclock::weather

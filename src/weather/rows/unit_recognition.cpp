@@ -88,7 +88,7 @@ class UnitSettler {
  public:
   UnitSettler(SectionData& data, ReadingNotes& notes) : data_{data}, notes_{notes} {}
 
-  Result<bool> settle(const WantedUnits& wanted, const WantedUnits& asked) {
+  Checked settle(const WantedUnits& wanted, const WantedUnits& asked) {
     if (asked.temperature) fill_all(is_temperature, *asked.temperature);
     if (asked.rain) fill_all(is_rain, *asked.rain);
     if (wanted.temperature) set_all(is_temperature, *wanted.temperature);
@@ -99,7 +99,7 @@ class UnitSettler {
       if (const auto done = check_temperatures(); !done) return done;
     }
     if (!wanted.rain) return check_rain();
-    return true;
+    return {};
   }
 
  private:
@@ -152,9 +152,9 @@ class UnitSettler {
     return shortened_list(all, 6);
   }
 
-  Result<bool> settle_temperatures() {
+  Checked settle_temperatures() {
     const auto open = without_unit(is_temperature);
-    if (open.empty()) return true;
+    if (open.empty()) return {};
     std::optional<Unit> unit = known_unit(is_temperature);
     std::string why = "like the other temperature columns";
     if (!unit) {
@@ -177,12 +177,12 @@ class UnitSettler {
     notes_.doubt(fmt::format("no unit is given for {}; read as {} {}", names(open), unit_name(*unit), why),
                  data_.heading_line(), static_cast<int>(open.front()) + 1);
     for (const std::size_t column : open) data_.plan.columns[column].meaning.unit = *unit;
-    return true;
+    return {};
   }
 
-  Result<bool> settle_rain() {
+  Checked settle_rain() {
     const auto open = without_unit(is_rain);
-    if (open.empty()) return true;
+    if (open.empty()) return {};
     std::optional<Unit> unit = known_unit(is_rain);
     const auto temperature = known_unit(is_temperature);
     if (!unit) {
@@ -192,11 +192,11 @@ class UnitSettler {
     }
     for (const std::size_t column : open) data_.plan.columns[column].meaning.unit = *unit;
     const auto amounts = sorted_numbers(data_, rain_quantities);
-    if (!amounts.empty() && amounts.back() == 0.0) return true;  // no rain is no rain in every unit
+    if (!amounts.empty() && amounts.back() == 0.0) return {};  // no rain is no rain in every unit
     notes_.doubt(fmt::format("no unit is given for {}; read as {} because the temperatures are in {}",
                              names(open), unit_name(*unit), unit_name(temperature.value_or(Unit::celsius))),
                  data_.heading_line(), static_cast<int>(open.front()) + 1);
-    return true;
+    return {};
   }
 
   Problem contradiction(std::size_t column, std::string what) const {
@@ -229,7 +229,7 @@ class UnitSettler {
     return warm >= 5 && cold * 10 >= warm * 9;
   }
 
-  Result<bool> check_temperatures() {
+  Checked check_temperatures() {
     for (const auto& [column, cells] : data_.values) {
       const Quantity quantity = data_.plan.quantity(column);
       if (!is_temperature(quantity)) continue;
@@ -274,7 +274,7 @@ class UnitSettler {
             column, fmt::format("the heading says Fahrenheit, but the median is {:g}", middle)));
       }
     }
-    return true;
+    return {};
   }
 
   /// For a temperature message: rain that does not fit inches either.
@@ -287,7 +287,7 @@ class UnitSettler {
   }
 
   /// More than 5 inches on more than one day in twenty rains nowhere.
-  Result<bool> check_rain() {
+  Checked check_rain() {
     for (const auto& [column, cells] : data_.values) {
       const Quantity quantity = data_.plan.quantity(column);
       if (quantity != Quantity::rain || data_.plan.columns[column].meaning.unit != Unit::inch) continue;
@@ -300,7 +300,7 @@ class UnitSettler {
                         heavy, cells.values.size())));
       }
     }
-    return true;
+    return {};
   }
 
   SectionData& data_;
@@ -315,7 +315,7 @@ double SectionData::number(std::size_t index, std::optional<std::size_t> column)
   return found == values.end() ? std::nan("") : found->second.values[index];
 }
 
-Result<bool> settle_units(SectionData& data, const ReadingOptions& options, ReadingNotes& notes) {
+Checked settle_units(SectionData& data, const ReadingOptions& options, ReadingNotes& notes) {
   const auto wanted = wanted_units(options.units_in);
   if (!wanted) return fail(wanted.error());
   const auto asked = wanted_units(options.asked_in);
