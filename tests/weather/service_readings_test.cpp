@@ -148,7 +148,7 @@ TEST_CASE("the eastern grid gives the day maxima, the night minima and the split
   CHECK(reading.hours.front().humidity_percent.value_or(0.0) == 73.0);
   REQUIRE(read.issued.has_value());
   CHECK(*read.issued == Instant{soilclock::make_day(2022, 2, 4)} + std::chrono::hours{3} +
-                           std::chrono::minutes{15} + std::chrono::seconds{41});
+                            std::chrono::minutes{15} + std::chrono::seconds{41});
   CHECK(reading.place->latitude_deg == Approx(30.0185).margin(0.001));
   CHECK(reading.place->longitude_deg == Approx(-84.9803).margin(0.001));
   CHECK(reading.place->elevation_m == Approx(3.9624));
