@@ -164,7 +164,7 @@ struct EmergenceModel {
   std::vector<std::string> notes;
   std::string file;
 
-  /// Central value; the loader has made sure that every parameter of the form is there (a mistake of ours
+  /// Central value; the loader has made sure that every parameter of the form is there (an internal error
   /// otherwise: throws std::out_of_range).
   double parameter(std::string_view name) const;
   const MonthDay& date(std::string_view name) const;

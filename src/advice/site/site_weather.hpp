@@ -17,7 +17,7 @@ struct SiteWeather {
   Place place;
   Day on{};                     ///< nothing measured on or after this day is in `daily`
   weather::DailyWeather daily;  ///< checked, gaps treated; a forecast may follow the measured days
-  Day seam{};                   ///< the first day neither measured nor forecast
+  Day outlook_start{};          ///< the first day neither measured nor forecast
   std::optional<Day> last_measured;
   std::optional<Day> last_forecast;
   emergence::Irrigation irrigation;
