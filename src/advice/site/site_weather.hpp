@@ -22,7 +22,7 @@ struct SiteWeather {
   std::optional<Day> last_forecast;
   emergence::Irrigation irrigation;
   /// Courses the days to come may take, from an ensemble forecast; empty: the forecast in `daily` is taken as
-  /// it is. Each covers all of [first_forecast, seam) with both extremes.
+  /// it is. Each covers all of [first_forecast, outlook_start) with both extremes.
   std::vector<weather::DailyWeather> forecast_members;
   std::optional<Day> first_forecast;  ///< first forecast day, where there are members
   std::vector<soil::SpotMean> spots;  ///< probe readings at a clock time, made into daily means
