@@ -80,7 +80,7 @@ TEST_CASE("effective size is the number of members that share the weight evenly"
 }
 
 TEST_CASE("systematic resampling gives each member its weight's number, up to one") {
-  rc::check([] {
+  rc::prop("each number is the weight's share of the members, rounded up or down", [] {
     const auto raw = *rc::gen::nonEmpty(rc::gen::container<std::vector<int>>(rc::gen::inRange(1, 50)));
     const double offset = *rc::gen::inRange(0, 1000) / 1000.0;
     std::vector<double> weights;

@@ -101,9 +101,8 @@ TEST_CASE("a station on the other side of the country is not taken for the site"
 }
 
 TEST_CASE("the forecast grid is found by way of the point, and its days follow the user's own file",
-          "[fetch]") {
+          "[records][fetch]") {
   const auto grid = recorded_answer("api_samples/nws/gridpoint_tae_2022-02-04.json");
-  if (!grid) return;
   std::string address;
   ServiceDesk desk{
       R"("latitude":30.02,"longitude":-84.98,"time_zone":"America/New_York")",
@@ -112,7 +111,7 @@ TEST_CASE("the forecast grid is found by way of the point, and its days follow t
           return Reply{200, R"({"properties":{"forecastGridData":")" + address + "/gridpoints/TAE/58,65\"}}",
                        "application/geo+json"};
         }
-        return asked.path == "/gridpoints/TAE/58,65" ? Reply{200, *grid, "application/geo+json"}
+        return asked.path == "/gridpoints/TAE/58,65" ? Reply{200, grid, "application/geo+json"}
                                                      : not_here(asked);
       }};
   address = desk.server.url();
@@ -160,11 +159,10 @@ TEST_CASE("a service that asks for a contact is not called without one", "[fetch
   CHECK(desk.server.requests().empty());
 }
 
-TEST_CASE("an outage of a grid is told in the service's own words after a few tries", "[fetch]") {
+TEST_CASE("an outage of a grid is told in the service's own words after a few tries", "[records][fetch]") {
   const auto problem = recorded_answer("api_samples/nws/error_503_forecast_grid_expired.json");
-  if (!problem) return;
   const ServiceDesk desk{upland, R"([{"service":"nws"}])", [&](const SeenRequest&) {
-                           return Reply{503, *problem, "application/problem+json"};
+                           return Reply{503, problem, "application/problem+json"};
                          }};
   const Run run = desk.run_for("fetch");
   CHECK(run.code == 4);
@@ -212,12 +210,11 @@ TEST_CASE("a coarse grid gives days of solar time, and its missing code is no we
   CHECK(holds(advised.out, "POWER Project"));
 }
 
-TEST_CASE("a saved answer is taken in without a network and answered from", "[fetch]") {
+TEST_CASE("a saved answer is taken in without a network and answered from", "[records][fetch]") {
   const auto saved = recorded_answer("api_samples/open_meteo/archive_daily_nyc_10y_fahrenheit.json");
-  if (!saved) return;
   ServiceDesk desk{R"("latitude":40.71,"longitude":-74.0,"time_zone":"America/New_York")",
                    R"([{"service":"open-meteo"},{"service":"nws"}])", not_here};
-  desk.file("saved.json", *saved);
+  desk.file("saved.json", saved);
   const Run taken = desk.run_for(
       "fetch", {"--from", desk.path("saved.json"), "--saved-on", "2026-02-14", "--format", "json"});
   INFO(taken.err);

@@ -2,7 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include "support/command_run.hpp"
-#include "support/reference_station.hpp"
+#include "support/record_files.hpp"
 
 using namespace soilclock;
 using namespace soilclock::tests;
@@ -25,10 +25,8 @@ TEST_CASE("without a place a file that does not say one is refused, and no place
 }
 
 TEST_CASE("a reference station's file says its own place") {
-  const auto folder = record_folder("uscrn");
-  if (!folder) return;
   const Desk desk;
-  const std::string file = (*folder / "CRND0103-2020-TN_Crossville_7_NW.txt").string();
+  const std::string file = reference_file("TN_Crossville_7_NW").string();
   const Run run = desk.run({"advise", "--weather", file, "--on", "2020-10-20", "--format", "json"});
   CAPTURE(run.err);
   REQUIRE(run.code == 0);

@@ -5,7 +5,6 @@
 #include <catch2/catch.hpp>
 #include <cstdlib>
 #include <fstream>
-#include <iostream>
 #include <memory>
 
 #include "support/asking.hpp"
@@ -60,12 +59,6 @@ class TlsServer {
   std::unique_ptr<ChildProcess> child_;  // gone before its folder
 };
 
-bool no_openssl() {
-  if (std::system("command -v openssl >/dev/null") == 0) return false;
-  std::cerr << "SKIPPED: the openssl command is not installed; certificates are not tried\n";
-  return true;
-}
-
 net::ClientSettings trusting(const std::string& file) {
   net::ClientSettings settings = named_settings();
   settings.ca_file = file;
@@ -75,7 +68,6 @@ net::ClientSettings trusting(const std::string& file) {
 }  // namespace
 
 TEST_CASE("a certificate nobody vouches for is refused, with two remedies and no second attempt") {
-  if (no_openssl()) return;
   const TlsServer server;
   Asker asker;
   const std::string refusal = asker.refusal(server.url());
@@ -85,7 +77,6 @@ TEST_CASE("a certificate nobody vouches for is refused, with two remedies and no
 }
 
 TEST_CASE("a certificate that the settings name is trusted, for its own host only") {
-  if (no_openssl()) return;
   const TlsServer server;
   Asker asker{trusting(server.certificate())};
   const auto answer = asker.ask(server.url());
@@ -96,7 +87,6 @@ TEST_CASE("a certificate that the settings name is trusted, for its own host onl
 }
 
 TEST_CASE("certificates named in the settings replace those of the system") {
-  if (no_openssl()) return;
   const TlsServer server;
   const TlsServer other;
   Asker asker{trusting(other.certificate())};
@@ -106,7 +96,6 @@ TEST_CASE("certificates named in the settings replace those of the system") {
 }
 
 TEST_CASE("a secure address never leads to an open one, not even on this machine") {
-  if (no_openssl()) return;
   LoopbackServer open{[](const SeenRequest&) { return always(200, "{}"); }};
   const TlsServer server{"-HTTP",
                          "HTTP/1.1 302 Found\r\nLocation: " + open.url() + "/\r\nContent-Length: 0\r\n\r\n"};

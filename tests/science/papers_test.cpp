@@ -8,7 +8,8 @@
 
 #include "emergence/member_run.hpp"
 #include "emergence/sum_curve.hpp"
-#include "support/record_answers.hpp"
+#include "support/reference_station.hpp"
+#include "support/shipped_catalogue.hpp"
 
 using namespace soilclock;
 using namespace soilclock::tests;
@@ -58,10 +59,8 @@ class MeasuredSeason {
   std::vector<Rain> rain_;
 };
 
-std::optional<MeasuredSeason> season_at(const std::string& name, SeasonKind kind, double warmer_k = 0.0) {
-  const auto folder = record_folder("uscrn");
-  if (!folder) return std::nullopt;
-  return MeasuredSeason{read_reference_station(*folder / ("CRND0103-2020-" + name + ".txt")), kind, warmer_k};
+MeasuredSeason season_at(const std::string& name, SeasonKind kind, double warmer_k = 0.0) {
+  return MeasuredSeason{reference_station(name), kind, warmer_k};
 }
 
 /// First day of the seven in which most comes up.
@@ -94,16 +93,15 @@ TEST_CASE("annual bluegrass near the Maryland trials") {
   // Kaminski & Dernoeden 2007, Crop Sci 47:775-781. Avondale lies 100 km from the trials, had a cool
   // September in 2020.
   const auto avondale = season_at("PA_Avondale_2_N", SeasonKind::fall);
-  if (!avondale) return;
   std::printf("Annual bluegrass, Maryland trials; Avondale 2020, measured soil\n");
   for (const std::string& model : bluegrass_models) {
-    const EmergenceCurve curve = avondale->run(model);
+    const EmergenceCurve curve = avondale.run(model);
     const auto percent = [&](unsigned month, unsigned day) {
-      return 100.0 * curve.at(avondale->day_number(month, day));
+      return 100.0 * curve.at(avondale.day_number(month, day));
     };
     const double wave = percent(10, 15) - percent(9, 22);
     const double november = percent(11, 5);
-    const Day week = avondale->day(fastest_week(curve));
+    const Day week = avondale.day(fastest_week(curve));
     row("share 23 Sep-15 Oct, %", model, number(wave), "50-70");
     row("by 5 November, %", model, number(november), "76");
     row("fastest week begins", model, date_of(week), "early October");
@@ -129,41 +127,39 @@ TEST_CASE("annual bluegrass as at Knoxville") {
   // mean 18.9 C; thesis 2021: first seedlings at 12 and 8 cooling units. Crossville lies 300 m higher: 2 C
   // are added.
   const auto knoxville = season_at("TN_Crossville_7_NW", SeasonKind::fall, 2.0);
-  if (!knoxville) return;
   std::printf("Annual bluegrass, Tennessee trials; Crossville 2020 warmed by 2 C\n");
   const auto units =
-      model_sum(shipped_catalogue().emergence.at("POAAN_cooling_degree_days"), knoxville->drivers());
+      model_sum(shipped_catalogue().emergence.at("POAAN_cooling_degree_days"), knoxville.drivers());
   const int at_8 = *day_reaching(units, DegreeDays::from_celsius_days(8.0));
   const int at_12 = *day_reaching(units, DegreeDays::from_celsius_days(12.0));
   for (const std::string& model : bluegrass_models) {
-    const EmergenceCurve curve = knoxville->run(model);
+    const EmergenceCurve curve = knoxville.run(model);
     const int week = fastest_week(curve);
-    row("fastest week begins", model, date_of(knoxville->day(week)), "28 Sep-19 Oct (weeks 40-43)");
-    row("soil of that week, C", model, number(knoxville->week_soil_c(week + 6)), "18.9");
+    row("fastest week begins", model, date_of(knoxville.day(week)), "28 Sep-19 Oct (weeks 40-43)");
+    row("soil of that week, C", model, number(knoxville.week_soil_c(week + 6)), "18.9");
     row("up at 8 and 12 cooling units, %", model,
         number(100.0 * curve.at(at_8), 2) + " and " + number(100.0 * curve.at(at_12), 2), "first seedlings");
     if (model != "POAAN_soil_crossing") continue;
-    CAPTURE(date_of(knoxville->day(week)));
-    CHECK(knoxville->day(week) >= make_day(2020, 9, 27));
-    CHECK(knoxville->day(week) <= make_day(2020, 10, 19));
-    CHECK(knoxville->week_soil_c(week + 6) == Approx(18.9).margin(2.5));
+    CAPTURE(date_of(knoxville.day(week)));
+    CHECK(knoxville.day(week) >= make_day(2020, 9, 27));
+    CHECK(knoxville.day(week) <= make_day(2020, 10, 19));
+    CHECK(knoxville.week_soil_c(week + 6) == Approx(18.9).margin(2.5));
     CHECK(curve.at(at_12) > 0.0);
     CHECK(curve.at(at_12) < 0.06);
   }
-  std::printf("  8 and 12 units on %s and %s (no dates published)\n", date_of(knoxville->day(at_8)).c_str(),
-              date_of(knoxville->day(at_12)).c_str());
+  std::printf("  8 and 12 units on %s and %s (no dates published)\n", date_of(knoxville.day(at_8)).c_str(),
+              date_of(knoxville.day(at_12)).c_str());
 }
 
 TEST_CASE("annual bluegrass on the Louisiana coast") {
   // State extension: seedlings from September, flushes not until October or November.
   const auto lafayette = season_at("LA_Lafayette_13_SE", SeasonKind::fall);
-  if (!lafayette) return;
   std::printf("Annual bluegrass, Louisiana; Lafayette 2020, measured soil\n");
   for (const std::string model : {"POAAN_release", "POAAN_soil_crossing"}) {
-    const EmergenceCurve curve = lafayette->run(model);
-    const Day tenth = lafayette->day(*curve.first_day_reaching(0.10));
+    const EmergenceCurve curve = lafayette.run(model);
+    const Day tenth = lafayette.day(*curve.first_day_reaching(0.10));
     row("10 % and 50 % up", model,
-        date_of(tenth) + " and " + date_of(lafayette->day(*curve.first_day_reaching(0.5))),
+        date_of(tenth) + " and " + date_of(lafayette.day(*curve.first_day_reaching(0.5))),
         "flushes October or November");
     CHECK(tenth >= make_day(2020, 10, 1));
     CHECK(tenth <= make_day(2020, 11, 15));
@@ -174,8 +170,6 @@ TEST_CASE("smooth crabgrass of the Maryland trials") {
   // Fidanza et al. 1996, Crop Sci 36:990-996: first seedlings at 42-78, major emergence at 140-230
   // degree-days above 12 C at 2.5 cm; seven-day soil means before the first seedlings 13.9-17.5 C; large
   // numbers above 22.8 C.
-  const auto folder = record_folder("uscrn");
-  if (!folder) return;
   std::printf("Smooth crabgrass, Maryland trials\n");
   for (const std::string model :
        {"DIGIS_maryland_25_75", "DIGIS_maryland_20_80", "DIGIS_maryland_25_80", "DIGIS_maryland_10_60"}) {
@@ -193,16 +187,17 @@ TEST_CASE("smooth crabgrass of the Maryland trials") {
   std::vector<double> first;
   std::vector<double> large;
   std::printf("  %-26s  42 d-d on      at C    140 d-d on     at C\n", "2020, soil at 2.5 cm");
-  for (const std::string name : {"PA_Avondale_2_N", "VA_Charlottesville_2_SSE", "KY_Bowling_Green_21_NNE",
-                                 "KS_Manhattan_6_SSW", "RI_Kingston_1_NW", "NC_Durham_11_W"}) {
+  for (const std::string& name :
+       at_hand({"PA_Avondale_2_N", "VA_Charlottesville_2_SSE", "KY_Bowling_Green_21_NNE",
+                "KS_Manhattan_6_SSW", "RI_Kingston_1_NW", "NC_Durham_11_W"})) {
     const auto season = season_at(name, SeasonKind::summer);
-    const auto sum = model_sum(shipped_catalogue().emergence.at("DIGIS_maryland_25_75"), season->drivers());
+    const auto sum = model_sum(shipped_catalogue().emergence.at("DIGIS_maryland_25_75"), season.drivers());
     const int begins = *day_reaching(sum, DegreeDays::from_celsius_days(42.0));
     const int major = *day_reaching(sum, DegreeDays::from_celsius_days(140.0));
-    first.push_back(season->week_soil_c(begins, true));
-    large.push_back(season->week_soil_c(major, true));
-    std::printf("  %-26s  %-12s %6.1f    %-12s %6.1f\n", name.c_str(), date_of(season->day(begins)).c_str(),
-                first.back(), date_of(season->day(major)).c_str(), large.back());
+    first.push_back(season.week_soil_c(begins, true));
+    large.push_back(season.week_soil_c(major, true));
+    std::printf("  %-26s  %-12s %6.1f    %-12s %6.1f\n", name.c_str(), date_of(season.day(begins)).c_str(),
+                first.back(), date_of(season.day(major)).c_str(), large.back());
   }
   std::sort(first.begin(), first.end());
   CHECK(first[first.size() / 2] >= 12.5);
@@ -216,8 +211,6 @@ TEST_CASE("the Ohio air sum beside the Maryland soil sum") {
   // First smooth crabgrass at 155 F degree-days above 50 F from 1 January (Ohio extension column 2019;
   // Cardina et al. 2011, Weed Technol 25:141-150), 86.1 C d. The two rules agree within two weeks in the
   // Northeast and around the Great Lakes and part in the South, where winter warm spells fill an air sum.
-  const auto folder = record_folder("uscrn");
-  if (!folder) return;
   enum class Region { north_east, plains, south };
   struct Place2020 {
     std::string name;
@@ -239,14 +232,15 @@ TEST_CASE("the Ohio air sum beside the Maryland soil sum") {
   const EmergenceModel& ohio = shipped_catalogue().emergence.at("DIGIS_ohio_onset");
   const EmergenceModel& maryland = shipped_catalogue().emergence.at("DIGIS_maryland_25_75");
   for (const Place2020& place : places) {
+    if (!reference_files().contains(place.name)) continue;
     const auto season = season_at(place.name, SeasonKind::summer);
-    const int air_day = *day_reaching(model_sum(ohio, season->drivers()),
+    const int air_day = *day_reaching(model_sum(ohio, season.drivers()),
                                       DegreeDays::from_celsius_days(ohio.parameter("onset_sum")));
-    const Day air = season->day(air_day);
-    const Day soil = season->day(
-        *day_reaching(model_sum(maryland, season->drivers()), DegreeDays::from_celsius_days(42.0)));
+    const Day air = season.day(air_day);
+    const Day soil =
+        season.day(*day_reaching(model_sum(maryland, season.drivers()), DegreeDays::from_celsius_days(42.0)));
     const auto apart = (soil - air).count();
-    const double soil_c = season->week_soil_c(air_day);
+    const double soil_c = season.week_soil_c(air_day);
     std::printf("  %-26s air %-8s (soil %4.1f C)  soil %-8s  %+d d\n", place.name.c_str(),
                 date_of(air).c_str(), soil_c, date_of(soil).c_str(), static_cast<int>(apart));
     CAPTURE(place.name, iso(air), iso(soil), soil_c);
@@ -255,6 +249,6 @@ TEST_CASE("the Ohio air sum beside the Maryland soil sum") {
     if (place.region == Region::north_east) CHECK(std::abs(apart) <= 16);
     if (place.region == Region::plains) CHECK(apart >= 14);
     if (place.region == Region::south) CHECK((air < day(4, 1) && apart > 0));
-    CHECK(ohio.validity.contains(season->place()) == (place.region == Region::north_east));
+    CHECK(ohio.validity.contains(season.place()) == (place.region == Region::north_east));
   }
 }

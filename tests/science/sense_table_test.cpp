@@ -32,16 +32,13 @@ std::string words_of(const advice::Decision& decision) {
 }  // namespace
 
 TEST_CASE("the ensemble makes sense at every measured station", "[statistics]") {
-  const auto folder = tests::record_folder("uscrn");
-  if (!folder) return;
   std::printf("%-30s %6s  %-17s %-28s %-28s %-28s %s\n", "station, season 2020", "north", "said on 20 Oct",
               "5 % up", "25 % up", "50 % up", "main wave over");
   int stations = 0;
   int without_window = 0;
-  for (const auto& entry : std::filesystem::directory_iterator{*folder}) {
-    const std::string name = entry.path().stem().string().substr(14);
-    const advice::SiteAnswer site = answer_for_file(entry.path(), make_day(2020, 12, 31));
-    const advice::SiteAnswer october = answer_for_file(entry.path(), make_day(2020, 10, 20));
+  for (const auto& [name, file] : tests::reference_files()) {
+    const advice::SiteAnswer site = answer_for_file(file, make_day(2020, 12, 31));
+    const advice::SiteAnswer october = answer_for_file(file, make_day(2020, 10, 20));
     INFO(name);
     REQUIRE(site.targets.size() == 1);
     const advice::TargetAnswer& answer = site.targets.front();
@@ -70,6 +67,6 @@ TEST_CASE("the ensemble makes sense at every measured station", "[statistics]") 
     if (site.place.latitude_deg > 39.0) CHECK(*tests::milestone(answer, 50).middle <= make_day(2020, 10, 31));
   }
   std::printf("%d stations, %d without a single window\n", stations, without_window);
-  CHECK(stations == 75);
-  CHECK(without_window >= 5);
+  CHECK(stations == (tests::have_record_folder() ? 75 : 6));
+  CHECK(without_window >= (tests::have_record_folder() ? 5 : 1));
 }

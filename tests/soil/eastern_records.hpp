@@ -14,9 +14,7 @@ namespace soilclock::soil {
 inline const std::vector<tests::ReferenceStation>& eastern_stations() {
   static const std::vector<tests::ReferenceStation> stations = [] {
     std::vector<tests::ReferenceStation> result;
-    const auto folder = tests::record_folder("uscrn");
-    if (!folder) return result;
-    for (tests::ReferenceStation& station : tests::read_reference_stations(*folder)) {
+    for (tests::ReferenceStation& station : tests::reference_stations()) {
       if (!tests::is_eastern(station)) continue;
       station.air_mean = tests::short_gaps_filled(station.air_mean, 3);
       result.push_back(std::move(station));

@@ -70,10 +70,9 @@ void add_station(NormalEquations& sums, const tests::ReferenceStation& station, 
 
 }  // namespace
 
-TEST_CASE("a least-squares fit of the reference stations gives the coefficients of the model files") {
-  const auto folder = tests::record_folder("uscrn");
-  if (!folder) return;
-  const auto stations = tests::read_reference_stations(*folder);
+TEST_CASE("a least-squares fit of the reference stations gives the coefficients of the model files",
+          "[records]") {
+  const auto stations = tests::reference_stations();
   for (const char* name : {"two_memories_east_5cm.json", "two_memories_east_10cm.json",
                            "two_memories_wide_5cm.json", "two_memories_wide_10cm.json"}) {
     const SoilModel model = tests::soil_file(name);

@@ -5,7 +5,6 @@
 #include <cmath>
 
 #include "soil_files.hpp"
-#include "support/reference_station.hpp"
 
 using namespace soilclock;
 using namespace soilclock::soil;

@@ -11,7 +11,7 @@
 
 #include "pipeline.hpp"
 #include "report/advice_json.hpp"
-#include "support/reference_station.hpp"
+#include "support/record_files.hpp"
 #include "support/shipped_catalogue.hpp"
 
 namespace soilclock::tests {
@@ -23,12 +23,8 @@ inline std::string whole_file(const std::filesystem::path& file) {
   return text.str();
 }
 
-/// The text of a reference station's year ("TN_Crossville_7_NW"), or nothing (said) without the records.
-inline std::optional<std::string> station_text(const std::string& name) {
-  const auto folder = record_folder("uscrn");
-  if (!folder) return std::nullopt;
-  return whole_file(*folder / ("CRND0103-2020-" + name + ".txt"));
-}
+/// The text of a reference station's year ("TN_Crossville_7_NW").
+inline std::string station_text(const std::string& name) { return whole_file(reference_file(name)); }
 
 /// One line of a reference station file with its columns (counted from 1) open for editing.
 struct StationLine {

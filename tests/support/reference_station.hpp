@@ -4,11 +4,8 @@
 // temperature.
 #pragma once
 
-#include <algorithm>
-#include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <iostream>
 #include <map>
 #include <optional>
 #include <string>
@@ -18,6 +15,7 @@
 #include "core/rain.hpp"
 #include "core/series.hpp"
 #include "core/temperature.hpp"
+#include "support/record_files.hpp"
 
 namespace soilclock::tests {
 
@@ -31,17 +29,6 @@ struct ReferenceStation {
   DailySeries<Rain> rain;
   std::map<int, DailySeries<Temperature>> soil;  ///< by depth in cm: 5 and 10
 };
-
-/// The folder of measured records, or nothing (said on standard error) when it is not there.
-inline std::optional<std::filesystem::path> record_folder(const std::string& part) {
-  const char* named = std::getenv("SOILCLOCK_RECORDS");
-  const std::filesystem::path root =
-      named != nullptr ? std::filesystem::path{named}
-                       : std::filesystem::path{SOILCLOCK_SOURCE_DIR} / ".." / "shared" / "data";
-  if (std::filesystem::is_directory(root / part)) return root / part;
-  std::cerr << "SKIPPED: no measured records in " << (root / part) << "; set SOILCLOCK_RECORDS\n";
-  return std::nullopt;
-}
 
 /// The number in columns from..to (counted from 1, inclusive), or nothing for a missing code.
 inline std::optional<double> column(const std::string& line, std::size_t from, std::size_t to) {
@@ -76,15 +63,15 @@ inline ReferenceStation read_reference_station(const std::filesystem::path& file
   return station;
 }
 
-/// All stations of the folder in the order of their names.
-inline std::vector<ReferenceStation> read_reference_stations(const std::filesystem::path& folder) {
-  std::vector<std::filesystem::path> files;
-  for (const auto& entry : std::filesystem::directory_iterator{folder}) {
-    if (entry.path().filename().string().starts_with("CRND0103-2020-")) files.push_back(entry.path());
-  }
-  std::sort(files.begin(), files.end());
+/// The year 2020 at a station ("TN_Crossville_7_NW").
+inline ReferenceStation reference_station(const std::string& name) {
+  return read_reference_station(reference_file(name));
+}
+
+/// All stations that are here, in the order of their names.
+inline std::vector<ReferenceStation> reference_stations() {
   std::vector<ReferenceStation> stations;
-  for (const auto& file : files) stations.push_back(read_reference_station(file));
+  for (const auto& [name, file] : reference_files()) stations.push_back(read_reference_station(file));
   return stations;
 }
 

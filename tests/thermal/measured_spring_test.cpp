@@ -1,13 +1,12 @@
 // SPDX-License-Identifier: MIT
 // One measured spring, summed by every method: the choice of method alone moves a sum by a third.
 #include <catch2/catch.hpp>
-#include <cstdlib>
 #include <fstream>
-#include <iostream>
 #include <sstream>
 #include <string>
 #include <vector>
 
+#include "support/record_files.hpp"
 #include "thermal/accumulation.hpp"
 
 using namespace soilclock;
@@ -40,15 +39,7 @@ Extremes read_extremes(std::istream& file) {
 }  // namespace
 
 TEST_CASE("the spring of 2020 at Crossville TN gives the sums computed apart for each method") {
-  const char* folder = std::getenv("SOILCLOCK_RECORDS");
-  const std::string path =
-      (folder != nullptr ? std::string{folder} : SOILCLOCK_SOURCE_DIR "/../shared/data") +
-      "/uscrn/CRND0103-2020-TN_Crossville_7_NW.txt";
-  std::ifstream file{path};
-  if (!file) {
-    std::cerr << "SKIPPED: measured spring, no record " << path << " (set SOILCLOCK_RECORDS)\n";
-    return;
-  }
+  std::ifstream file{tests::reference_file("TN_Crossville_7_NW")};
   const Extremes air = read_extremes(file);
   const DayRange spring{make_day(2020, 2, 15), make_day(2020, 6, 1)};
   REQUIRE(spring.size() == 107);

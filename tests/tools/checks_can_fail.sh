@@ -80,4 +80,10 @@ must_refuse "$tools/documented_commands.sh" "$tree/docs"
 # shellcheck disable=SC2016
 printf 'See `src/nothing.hpp`.\n' >"$tree/docs/DEVELOPERS.md"
 must_refuse "$tools/documented_commands.sh" "$tree/docs"
+
+touch "$tree/record.csv"
+must_pass "$tools/only_with.sh" "$tree/record.csv" true
+must_refuse "$tools/only_with.sh" "$tree/record.csv" false
+must_refuse "$tools/only_with.sh" "$tree/nothing.csv" true
+must_refuse env -u SOILCLOCK_RECORDS "$tools/only_with.sh" records true
 exit "$verdict"

@@ -67,14 +67,12 @@ void check_figures(const Row& row, const ParsedFile& reading) {
 
 }  // namespace
 
-TEST_CASE("every shape of file gives the outcome and the figures computed for it") {
-  const auto folder = records_folder();
-  if (!folder) return;
-  const auto rows = expected_rows(*folder / "csv_shapes" / "expected.csv");
+TEST_CASE("every shape of file gives the outcome and the figures computed for it", "[records]") {
+  const auto rows = expected_rows(record_folder("csv_shapes") / "expected.csv");
   REQUIRE(rows.size() == 45);
   for (const Row& row : rows) {
     const std::string& file = row.at("file");
-    const ParsedFile reading = read_file(*folder / "csv_shapes" / file, options_for(file));
+    const ParsedFile reading = read_file(record_folder("csv_shapes") / file, options_for(file));
     CAPTURE(file, said(reading));
     CHECK(word(reading.outcome) == row.at("outcome"));
     CHECK(reading.refusal.has_value() == (reading.outcome == Outcome::error));
@@ -83,18 +81,16 @@ TEST_CASE("every shape of file gives the outcome and the figures computed for it
   }
 }
 
-TEST_CASE("a refused file reads with its expected figures once the user has decided") {
-  const auto folder = records_folder();
-  if (!folder) return;
+TEST_CASE("a refused file reads with its expected figures once the user has decided", "[records]") {
   const std::map<std::string, ReadingOptions> decisions{
       {"19_header_says_f_values_are_c.csv", with_units("C,mm")},
       {"33_no_header.csv", with_columns("date,tmin,tmax,rain")},
   };
   int checked = 0;
-  for (const Row& row : expected_rows(*folder / "csv_shapes" / "expected.csv")) {
+  for (const Row& row : expected_rows(record_folder("csv_shapes") / "expected.csv")) {
     const auto decision = decisions.find(row.at("file"));
     if (decision == decisions.end()) continue;
-    const ParsedFile reading = read_file(*folder / "csv_shapes" / decision->first, decision->second);
+    const ParsedFile reading = read_file(record_folder("csv_shapes") / decision->first, decision->second);
     CAPTURE(decision->first, said(reading));
     REQUIRE(reading.outcome != Outcome::error);
     check_figures(row, reading);
@@ -103,22 +99,18 @@ TEST_CASE("a refused file reads with its expected figures once the user has deci
   CHECK(checked == 2);
 }
 
-TEST_CASE("the day order of the single ambiguous row can be given") {
-  const auto folder = records_folder();
-  if (!folder) return;
+TEST_CASE("the day order of the single ambiguous row can be given", "[records]") {
   ReadingOptions options;
   options.dates = soilclock::weather::DateOrder::day_first;
-  const auto june = read_file(*folder / "csv_shapes" / "15b_dates_ambiguous_single.csv", options);
+  const auto june = read_file(record_folder("csv_shapes") / "15b_dates_ambiguous_single.csv", options);
   CHECK(june.outcome == Outcome::ok);
   CHECK(high(june, "2024-06-05") == Approx(24.8));
   options.dates = soilclock::weather::DateOrder::month_first;
-  CHECK(high(read_file(*folder / "csv_shapes" / "15b_dates_ambiguous_single.csv", options), "2024-05-06") ==
-        Approx(24.8));
+  CHECK(high(read_file(record_folder("csv_shapes") / "15b_dates_ambiguous_single.csv", options),
+             "2024-05-06") == Approx(24.8));
 }
 
-TEST_CASE("the messages about the shapes say what their notes say") {
-  const auto folder = records_folder();
-  if (!folder) return;
+TEST_CASE("the messages about the shapes say what their notes say", "[records]") {
   const std::vector<std::pair<std::string, std::string>> expected{
       {"05_hourly_dst_end_repeat.csv", "lines 27 and 28"},
       {"08_utf16le_tab.txt", "day first"},
@@ -150,24 +142,22 @@ TEST_CASE("the messages about the shapes say what their notes say") {
       {"42_step_changes_to_6_hours.csv", "2024-08-02 and 2024-08-03"},
   };
   for (const auto& [file, part] : expected) {
-    const ParsedFile reading = read_file(*folder / "csv_shapes" / file);
+    const ParsedFile reading = read_file(record_folder("csv_shapes") / file);
     CAPTURE(file, part, said(reading));
     CHECK(says(reading, part));
   }
 }
 
-TEST_CASE("the soil columns of the shapes are read at their depths") {
-  const auto folder = records_folder();
-  if (!folder) return;
-  const auto logger = read_file(*folder / "csv_shapes" / "07_preamble_two_header_lines_bom.csv");
+TEST_CASE("the soil columns of the shapes are read at their depths", "[records]") {
+  const auto logger = read_file(record_folder("csv_shapes") / "07_preamble_two_header_lines_bom.csv");
   CHECK_FALSE(std::isnan(soil(logger, 5.0, "2023-05-13")));
   CHECK(logger.daily.day_definition == "local standard time");
   REQUIRE(logger.place);
   CHECK(logger.place->latitude_deg == 39.961);
   CHECK(logger.place->elevation_m == 247.0);
-  const auto inches = read_file(*folder / "csv_shapes" / "10_missing_markers.csv");
+  const auto inches = read_file(record_folder("csv_shapes") / "10_missing_markers.csv");
   CHECK(soil(inches, 5.08, "2024-05-01") == Approx((57.0 - 32.0) / 1.8));
-  const auto southern = read_file(*folder / "csv_shapes" / "28_southern_year_end.csv");
+  const auto southern = read_file(record_folder("csv_shapes") / "28_southern_year_end.csv");
   REQUIRE(southern.place);
   CHECK(southern.place->hemisphere() == soilclock::Hemisphere::south);
 }

@@ -133,9 +133,7 @@ void check_year(const std::string& zone, int year, int days, const std::vector<d
 }  // namespace
 
 TEST_CASE("a year of UTC hours gives every day of local standard time its 24 hours, in both hemispheres") {
-  const auto folder = soilclock::tests::record_folder("uscrn");
-  if (!folder) return;
-  const auto station = soilclock::tests::read_reference_station(*folder / "CRND0103-2020-NC_Durham_11_W.txt");
+  const auto station = soilclock::tests::reference_station("NC_Durham_11_W");
   const auto leap = hours_of_measured_days(station, 366);
   const auto common = hours_of_measured_days(station, 365);
   // Summer time in the north, in the south, with half an hour of zone and with half an hour of summer time;
@@ -149,9 +147,7 @@ TEST_CASE("a year of UTC hours gives every day of local standard time its 24 hou
 }
 
 TEST_CASE("measured days come back from their hours sent as an answer in UTC") {
-  const auto folder = soilclock::tests::record_folder("uscrn");
-  if (!folder) return;
-  const auto station = soilclock::tests::read_reference_station(*folder / "CRND0103-2020-NC_Durham_11_W.txt");
+  const auto station = soilclock::tests::reference_station("NC_Durham_11_W");
   const auto text = hourly_answer(Instant{soilclock::make_day(2020, 1, 1)} + std::chrono::hours{5},
                                   hours_of_measured_days(station, 366));
   const auto read = answer(text, in_zone("America/New_York"));

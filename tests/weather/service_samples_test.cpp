@@ -148,58 +148,50 @@ void check_reading(const ParsedFile& reading, const Sample& sample) {
 
 }  // namespace
 
-TEST_CASE("every recorded answer reads with its service, its days and its units") {
-  const auto folder = records_folder();
-  if (!folder) return;
+TEST_CASE("every recorded answer reads with its service, its days and its units", "[records]") {
   for (const Sample& sample : read_samples) {
     CAPTURE(sample.file);
-    const auto result = read_service_answer(bytes_of(*folder / "api_samples" / sample.file), sample.file,
+    const auto result = read_service_answer(bytes_of(record_folder("api_samples") / sample.file), sample.file,
                                             options_for(sample.file));
     if (!result) FAIL(soilclock::describe(result.error()));
     CHECK(result->service == sample.service);
     REQUIRE(result->series.size() == static_cast<std::size_t>(sample.series));
     check_reading(result->series.front().reading, sample);
     // The reader of files reads the same.
-    check_reading(read_file(*folder / "api_samples" / sample.file, options_for(sample.file)), sample);
+    check_reading(read_file(record_folder("api_samples") / sample.file, options_for(sample.file)), sample);
   }
 }
 
-TEST_CASE("every recorded answer that holds no usable weather is refused with its reason") {
-  const auto folder = records_folder();
-  if (!folder) return;
+TEST_CASE("every recorded answer that holds no usable weather is refused with its reason", "[records]") {
   for (const Refusal& sample : refused_samples) {
     CAPTURE(sample.file);
     const auto result =
-        read_service_answer(bytes_of(*folder / "api_samples" / sample.file), "answer", ReadingOptions{});
+        read_service_answer(bytes_of(record_folder("api_samples") / sample.file), "answer", ReadingOptions{});
     REQUIRE_FALSE(result.has_value());
     CAPTURE(soilclock::describe(result.error()));
     CHECK(has(soilclock::describe(result.error()), sample.says));
     CHECK(result.error().family == soilclock::Family::data);
     CHECK(result.error().where.file == "answer");
-    const ParsedFile reading = read_file(*folder / "api_samples" / sample.file);
+    const ParsedFile reading = read_file(record_folder("api_samples") / sample.file);
     CHECK(reading.outcome == Outcome::error);
     CHECK(reading.refusal.has_value());
   }
 }
 
-TEST_CASE("the answers that come as tables read or are refused as tables") {
-  const auto folder = records_folder();
-  if (!folder) return;
+TEST_CASE("the answers that come as tables read or are refused as tables", "[records]") {
   for (const Sample& sample : table_samples) {
     CAPTURE(sample.file);
-    check_reading(read_file(*folder / "api_samples" / sample.file), sample);
+    check_reading(read_file(record_folder("api_samples") / sample.file), sample);
   }
   for (const Refusal& sample : refused_tables) {
-    const ParsedFile reading = read_file(*folder / "api_samples" / sample.file);
+    const ParsedFile reading = read_file(record_folder("api_samples") / sample.file);
     CAPTURE(sample.file, said(reading));
     CHECK(reading.outcome == Outcome::error);
     CHECK(says(reading, sample.says));
   }
 }
 
-TEST_CASE("no recorded answer is left without an expectation") {
-  const auto folder = records_folder();
-  if (!folder) return;
+TEST_CASE("no recorded answer is left without an expectation", "[records]") {
   std::set<std::string> known;
   const auto note = [&](const auto& samples) {
     for (const auto& sample : samples) known.insert(std::filesystem::path{sample.file}.filename().string());
@@ -209,7 +201,7 @@ TEST_CASE("no recorded answer is left without an expectation") {
   note(table_samples);
   note(refused_tables);
   int files = 0;
-  for (const auto& place : {*folder / "api_samples", *folder / "nws"}) {
+  for (const auto& place : {record_folder("api_samples"), record_folder("nws")}) {
     for (const auto& entry : std::filesystem::recursive_directory_iterator{place}) {
       const std::string name = entry.path().filename().string();
       if (!entry.is_regular_file() || name == "README.md") continue;

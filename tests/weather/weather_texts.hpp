@@ -2,20 +2,21 @@
 // Reads weather texts in tests: from the test itself, and from the folder of measured records.
 #pragma once
 
-#include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <iostream>
 #include <iterator>
-#include <optional>
 #include <string>
 #include <string_view>
 
+#include "support/record_files.hpp"
 #include "weather/read_weather.hpp"
 
 namespace weather_texts {
 
 using soilclock::Day;
+using soilclock::tests::record_folder;
+using soilclock::tests::reference_file;
+using soilclock::tests::reference_files;
 using soilclock::weather::Outcome;
 using soilclock::weather::ParsedFile;
 using soilclock::weather::ReadingOptions;
@@ -76,17 +77,6 @@ inline double soil(const ParsedFile& reading, double depth_cm, std::string_view 
     }
   }
   return soilclock::Temperature::unknown().celsius();
-}
-
-/// The folder of records, or nothing (said loudly) when it is not there.
-inline std::optional<std::filesystem::path> records_folder() {
-  const char* named = std::getenv("SOILCLOCK_RECORDS");
-  const std::filesystem::path folder =
-      named != nullptr ? std::filesystem::path{named}
-                       : std::filesystem::path{SOILCLOCK_SOURCE_DIR} / ".." / "shared" / "data";
-  if (std::filesystem::exists(folder)) return folder;
-  std::cerr << "SKIPPED: the folder of weather records is not there: " << folder << "\n";
-  return std::nullopt;
 }
 
 inline std::string bytes_of(const std::filesystem::path& path) {
