@@ -13,13 +13,13 @@
 #include "core/fraction.hpp"
 #include "core/problem.hpp"
 #include "core/temperature.hpp"
+#include "emergence/stage_class.hpp"
 #include "treatment/cited_value.hpp"
-#include "treatment/stages.hpp"
 
 namespace soilclock::treatment {
 
 /// Share of the plants killed, by stage class, youngest first.
-using KillByStage = std::array<Fraction, stage_count>;
+using KillByStage = std::array<Fraction, emergence::stage_count>;
 
 /// The foliar action of an active (or of a class of actives) on susceptible, well-watered plants.
 struct KillRow {
@@ -27,7 +27,7 @@ struct KillRow {
   std::vector<std::string> actives;  ///< common names the row is for; empty for a class of actives
   int sprays = 1;                    ///< how many sprays, about three weeks apart, the figures need
   KillByStage kill{};
-  std::array<Grounds, stage_count> grounds;
+  std::array<Grounds, emergence::stage_count> grounds;
 };
 
 /// Least and most, with grounds.
@@ -61,9 +61,6 @@ struct GrassControl {
   std::string title;
   std::vector<std::string> targets;  ///< EPPO codes
   std::string basis_in_short;        ///< one sentence for every answer: what rests on what
-  /// Unit of ages: phyllochrons (thermal age) or days, as the grass's growth model counts.
-  enum class AgeUnit { phyllochrons, days } age_unit = AgeUnit::phyllochrons;
-  StageLimits limits;
 
   // Foliar part.
   std::vector<KillRow> rows;
@@ -98,7 +95,7 @@ struct GrassControl {
 };
 
 /// Reads a file of models/treatment/control/. Problems of the request family name the place: unknown keys, a
-/// stage missing or twice, limits that do not rise, a row named twice, an unnamed partner without a row,
+/// stage missing or twice, a row named twice, an unnamed partner without a row,
 /// numbers without grounds.
 Result<GrassControl> read_grass_control(std::string_view json, const std::string& file);
 

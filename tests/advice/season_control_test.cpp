@@ -50,6 +50,7 @@ PlainSeason plain_season(std::size_t i) {
   plain.cohorts = {
       made_up().season.first, {}, member.age_clock, made_up().runs.soil[member.scenario], {}, 1.0};
   plain.cohorts.age_unit = member.leaf_interval;
+  plain.cohorts.limits = made_up().run().job.growth->limits;
   return plain;
 }
 

@@ -81,7 +81,8 @@ class StationMembers {
       for (std::size_t day = share.size(); day-- > 1;) share[day] -= share[day - 1];
       shares_.push_back(std::move(share));
       cohorts_.push_back({season.fall.first, shares_.back(), season.age_c_days, season.soil, season.air_max,
-                          60.0 + 30.0 * field.uniform(98, n)});
+                          60.0 + 30.0 * field.uniform(98, n),
+                          shipped_catalogue().growth.at("POAAN_leaf_pace").limits});
     }
   }
   std::span<const treatment::SeasonCohorts> span() const { return cohorts_; }
