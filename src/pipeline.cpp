@@ -107,7 +107,7 @@ AnsweredTarget answer_with_counts(const SiteGround& ground, const advice::Target
   AnsweredTarget answered{advice::answer_target(run, context), {}};
   if (answered.answer.decision.action == advice::Action::no_single_week) return answered;
   advice::ScoutedRun scouted = advice::scouted_run(run, ground.request.log, ground.site.on,
-                                                   ground.catalogue.first_seen, ground.request.seed);
+                                                   ground.catalogue.scouting, ground.request.seed);
   if (scouted.run) {
     advice::judge_counts(scouted, run, ground.request.seed);
     TargetAnswer moved = advice::answer_target(*scouted.run, context);

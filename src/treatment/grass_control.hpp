@@ -40,10 +40,10 @@ struct CitedSpan {
 /// Loss of foliar action in the cold: the kill is multiplied by least + (1 - least) * clamp((Tmax5 -
 /// from)/span, 0, 1), Tmax5 being the mean maximum of the five days from spraying.
 struct WarmthRule {
-  double least = 0.55;
-  Temperature from = Temperature::from_celsius(8.0);
-  TemperatureDelta span = TemperatureDelta::from_kelvin(7.6);
-  int days = 5;
+  double least = 0.0;
+  Temperature from;
+  TemperatureDelta span;
+  int days = 0;
 };
 
 /// The factor least ... 1 for a mean maximum. Unknown temperature gives not-a-number.
@@ -82,8 +82,8 @@ struct GrassControl {
   /// between by weeks.
   double failure_most_short = 0.0;
   double failure_most_long = 0.0;
-  double short_weeks = 8.0;
-  double long_weeks = 16.0;
+  double short_weeks = 0.0;
+  double long_weeks = 0.0;
 
   Fraction cap;  ///< no total is printed above this
   /// Share of collections of one state found with some resistance, by group; a warning, not a share of

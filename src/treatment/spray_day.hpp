@@ -79,7 +79,6 @@ struct WeekFitness {
 /// damp air is a caution and does not bar hours, since it would bar whole winters. Source of the limits:
 /// models/treatment/spray_day.json.
 WeekFitness judge_days(Day first, int count, SprayJob job, std::span<const weather::HourReading> hours,
-                       const weather::DailyWeather& daily, const SpraySite& site,
-                       const SprayRules& rules = {});
+                       const weather::DailyWeather& daily, const SpraySite& site, const SprayRules& rules);
 
 }  // namespace soilclock::treatment

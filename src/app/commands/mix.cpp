@@ -264,7 +264,8 @@ Result<report::MixReport> MixCommand::judged(const advice::Catalogue& catalogue,
   if (!seed_on_.empty()) {
     const auto seeded = given_day("--seed-on", seed_on_);
     if (!seeded) return fail(seeded.error());
-    result.seeding = treatment::seeding_warnings(planned->entries, result.date, *seeded, catalogue.actives);
+    result.seeding = treatment::seeding_warnings(planned->entries, result.date, *seeded, catalogue.actives,
+                                                 catalogue.gates.residual_after_seeding_weeks);
   }
   result.cautions = catalogue.practice.cautions;
   return result;
