@@ -110,15 +110,6 @@ std::optional<std::string> problem_of(const CurveForm& form) {
   return std::visit([](const auto& f) { return problem_in(f); }, form);
 }
 
-double seasonal_germinability(double days_since_20_june) {
-  constexpr double rising_days = 138.0;
-  constexpr double falling_days = 227.0;
-  constexpr double year = rising_days + falling_days;
-  const double u = days_since_20_june - year * std::floor(days_since_20_june / year);
-  if (u <= rising_days) return 0.5 * (1.0 - std::cos(std::numbers::pi * u / rising_days));
-  return 0.5 * (1.0 + std::cos(std::numbers::pi * (u - rising_days) / falling_days));
-}
-
 double releasable_share(const ReleaseCeiling& c, double celsius, double shift) {
   const double felt = celsius - shift;
   const double cold = std::clamp((celsius - c.cold_none) / (c.cold_all - c.cold_none), 0.0, 1.0);

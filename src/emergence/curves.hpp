@@ -88,11 +88,6 @@ std::optional<CurveForm> make_curve_form(std::string_view name,
 /// What is wrong with the parameters of a form ("k must be above 0"), or nothing.
 std::optional<std::string> problem_of(const CurveForm& form);
 
-/// Germinability through the year as a skewed half-cosine, 0..1: lowest on 20 June, highest 138 days later,
-/// back after another 227. x is days since 20 June, any value (wraps every 365). Source: form derived from
-/// Shem-Tov & Fennimore 2003, Weed Sci 51:690-695 (peak 5 November, minimum 20 June).
-double seasonal_germinability(double days_since_20_june);
-
 /// Temperatures in Celsius between which the share of a seed pool that can germinate changes, in rising
 /// order.
 struct ReleaseCeiling {

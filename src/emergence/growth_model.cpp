@@ -24,9 +24,13 @@ void read_stages(const JsonObject& object, GrowthModel& model, const std::string
   const JsonObject item = object.object("stages");
   const std::string found = item.choice("unit", {"phyllochron", "d"});
   if (found != unit) item.refuse("unit", "the stages are not in the unit of the clock", "'" + unit + "'");
-  model.leaves_1_3_below = item.number("leaves_1_3_below", 0.0, 1000.0);
-  model.to_one_tiller_below = item.number("to_one_tiller_below", model.leaves_1_3_below, 1000.0);
-  model.two_tillers_below = item.number("two_tillers_below", model.to_one_tiller_below, 1000.0);
+  double before = 0.0;
+  for (std::size_t i = 0; i < model.limits.size(); ++i) {
+    const std::string key = std::string{name(all_stages[i])} + "_below";
+    model.limits[i] = item.number(key, before, 1000.0);
+    if (model.limits[i] <= before) item.refuse(key, "stage limits must rise with age");
+    before = model.limits[i];
+  }
   model.juvenile_below = item.number("juvenile_below", 0.0, 1000.0);
   item.finish();
 }

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "emergence/emergence_model.hpp"
+#include "emergence/stage_class.hpp"
 
 namespace soilclock::emergence {
 
@@ -20,12 +21,9 @@ struct GrowthModel {
   Parameter phyllochron;             ///< C d per leaf (thermal_time); 1 d (days)
   Temperature base;                  ///< thermal_time only
   std::optional<Temperature> upper;  ///< temperatures above count as this
-  /// Upper age limits of the first three stages and of the juvenile state, in phyllochrons (thermal_time)
-  /// or days.
-  double leaves_1_3_below = 0.0;
-  double to_one_tiller_below = 0.0;
-  double two_tillers_below = 0.0;
-  double juvenile_below = 0.0;
+  /// In leaf intervals (thermal_time) or days: what is shown as a stage and what is killed as one.
+  StageLimits limits{};
+  double juvenile_below = 0.0;  ///< the age at which the first tiller comes
   Validity validity;
   std::vector<Citation> sources;
   Basis basis = Basis::derived;

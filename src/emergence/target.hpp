@@ -35,15 +35,15 @@ struct EnsembleMember {
 /// When no single window can be named (annual bluegrass): summers that never warm the soil, or winters that
 /// hardly cool it.
 struct SingleWindowRule {
-  Temperature crossing;        ///< the temperature whose crossing is shown
-  int crossing_run_days = 5;   ///< first day of the first run of so many days at or below it ...
-  int crossing_from_day = 41;  ///< ... after this season day
-  Temperature warmest_none;    ///< warmest 30-day soil mean at or below which no window can be named
-  Temperature warmest_full;    ///< and from which one can; between, the weight rises evenly
-  int warmest_span_days = 30;
-  int warmest_until_day = 72;  ///< season days 0 to this one
+  Temperature crossing;       ///< the temperature whose crossing is shown
+  int crossing_run_days = 0;  ///< first day of the first run of so many days at or below it ...
+  int crossing_from_day = 0;  ///< ... after this season day
+  Temperature warmest_none;   ///< warmest 30-day soil mean at or below which no window can be named
+  Temperature warmest_full;   ///< and from which one can; between, the weight rises evenly
+  int warmest_span_days = 0;
+  int warmest_until_day = 0;  ///< season days 0 to this one
   int least_cool_days =
-      30;  ///< fewer days with a 7-day mean at or below the crossing: spread over the cool season
+      0;  ///< fewer days with a 7-day mean at or below the crossing: spread over the cool season
 };
 
 struct Target {

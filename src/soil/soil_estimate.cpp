@@ -13,7 +13,11 @@ namespace {
 
 constexpr int start_days = 10;
 
-double gain(double memory_days) { return -std::expm1(-1.0 / memory_days); }
+constexpr double days_a_year = 365.25;
+
+double slow_memory_of(const SoilModel& model) {
+  return model.form == SoilForm::two_memories ? model.parameter("slow_memory") : 0.0;
+}
 
 /// Mean of the known values among ten days from `first` on; the caller makes sure there is one.
 double mean_of_start(const DailySeries<Temperature>& air, Day first) {
@@ -30,12 +34,14 @@ double mean_of_start(const DailySeries<Temperature>& air, Day first) {
 
 }  // namespace
 
+double gain_per_day(double memory_days) { return -std::expm1(-1.0 / memory_days); }
+
 SoilState uniform_state(Temperature temperature) {
   return {temperature.celsius(), temperature.celsius(), temperature.celsius(), 0};
 }
 
 SoilEstimator::Coefficients SoilEstimator::coefficients_of(const SoilModel& model) {
-  Coefficients result{gain(model.parameter("fast_memory")),
+  Coefficients result{gain_per_day(model.parameter("fast_memory")),
                       model.parameter("constant"),
                       model.parameter("warm_slope"),
                       model.parameter("cold_slope"),
@@ -55,8 +61,9 @@ SoilEstimator::SoilEstimator(const SoilModelPair& pair, Depth depth, std::option
       offset_{offset},
       shallow_{coefficients_of(pair.shallow)},
       deep_{coefficients_of(pair.deep)},
-      slow_gain_{pair.shallow.form == SoilForm::two_memories ? gain(pair.shallow.parameter("slow_memory"))
+      slow_gain_{pair.shallow.form == SoilForm::two_memories ? gain_per_day(slow_memory_of(pair.shallow))
                                                              : 0.0},
+      slow_lag_{std::atan(2.0 * std::numbers::pi * slow_memory_of(pair.shallow) / days_a_year)},
       deep_share_{(depth_.cm() - pair.shallow.depth->cm()) /
                   (pair.deep.depth->cm() - pair.shallow.depth->cm())} {
   for (int doy = 1; latitude_deg && doy <= 366; ++doy) {
@@ -91,8 +98,8 @@ SoilState SoilEstimator::latitude_start(const DailySeries<Temperature>& air, Day
   const double amplitude = std::clamp(0.5 * (std::abs(*latitude_deg_) - 15.0), 2.0, 16.0);
   const double warmest_day = *latitude_deg_ < 0.0 ? 17.0 : 200.0;
   const double middle = day_of_year(first) + 0.5 * (start_days - 1);
-  const double wave = 2.0 * std::numbers::pi * (middle - warmest_day) / 365.25;
-  state.slow_c = mean + amplitude * (0.696 * std::cos(wave - 0.802) - std::cos(wave));
+  const double wave = 2.0 * std::numbers::pi * (middle - warmest_day) / days_a_year;
+  state.slow_c = mean + amplitude * (std::cos(slow_lag_) * std::cos(wave - slow_lag_) - std::cos(wave));
   return state;
 }
 

@@ -19,6 +19,9 @@ inline constexpr Depth deepest = Depth::from_cm(15.0);
 /// anew.
 inline constexpr int longest_bridged_gap_days = 10;
 
+/// Share of the way to the air that a memory of so many days goes in one.
+double gain_per_day(double memory_days);
+
 /// What the estimator remembers, Celsius: a history is run once and many futures are appended to copies of
 /// it.
 struct SoilState {
@@ -48,11 +51,11 @@ class SoilEstimator {
   Temperature step(SoilState& state, Day day, Temperature air_mean) const;
 
   /// The start where no earlier weather is known, made from the first ten days of `air` from `first` on
-  /// (known ones): the fast memories at their mean m, the slow one at m + A [0.696 cos(w - 0.802) - cos w],
-  /// the share and the lag with which a 60-day memory follows an annual wave. A = clamp((|latitude| - 15) /
-  /// 2, 2, 16) C, w = 2 pi (J - Jx) / 365.25, J the middle of the ten days, Jx = 200 in the north and 17 in
-  /// the south. Without a latitude the slow memory starts at m. Basis: derived from US climate reference
-  /// records of 2020.
+  /// (known ones): the fast memories at their mean m, the slow one at m + A [cos(l) cos(w - l) - cos w],
+  /// cos(l) being the share and l = atan(2 pi slow_memory / 365.25) the lag with which it follows an annual
+  /// wave. A = clamp((|latitude| - 15) / 2, 2, 16) C, w = 2 pi (J - Jx) / 365.25, J the middle of the ten
+  /// days, Jx = 200 in the north and 17 in the south. Without a latitude the slow memory starts at m. Basis:
+  /// derived from US climate reference records of 2020.
   SoilState latitude_start(const DailySeries<Temperature>& air, Day first) const;
 
   /// Runs a series through `state`, which ends as the state after its last day. Without a start the latitude
@@ -85,6 +88,7 @@ class SoilEstimator {
   Coefficients shallow_;
   Coefficients deep_;
   double slow_gain_;
+  double slow_lag_;    // radians of the year; 0 without a slow memory
   double deep_share_;  // 0 at the shallow depth of the pair, 1 at the deep one, beyond outside
   std::array<double, 367> radiation_{};  // by day of year, MJ/m2
 };

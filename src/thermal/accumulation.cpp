@@ -39,27 +39,6 @@ Accumulation accumulate_each(const DailySeries<Temperature>& mean, DayRange days
 
 }  // namespace
 
-DegreeDays Accumulation::sum_through(Day day) const {
-  if (sums.empty() || day < values.first()) return {};
-  if (day >= values.last()) return sums.back();
-  return sums[static_cast<std::size_t>((day - values.first()).count())];
-}
-
-int Accumulation::missing_through(Day day) const {
-  int count = 0;
-  for (Day d = values.days().begin(); d < values.days().end() && d <= day; d += Days{1}) {
-    count += values.quality(d) == Quality::missing ? 1 : 0;
-  }
-  return count;
-}
-
-std::optional<Day> Accumulation::day_reached(DegreeDays amount) const {
-  // Searched from the start because the sums of an intermediate cutoff without floor may fall.
-  const auto at = std::find_if(sums.begin(), sums.end(), [&](DegreeDays sum) { return sum >= amount; });
-  if (at == sums.end()) return std::nullopt;
-  return values.first() + Days{at - sums.begin()};
-}
-
 Result<Accumulation> accumulate(const DailySeries<Temperature>& minimum,
                                 const DailySeries<Temperature>& maximum, const DegreeDayRule& rule,
                                 DayRange days) {

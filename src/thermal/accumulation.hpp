@@ -20,12 +20,6 @@ struct Accumulation {
 
   /// Sum through the end of the range; zero for an empty range.
   DegreeDays total() const { return sums.empty() ? DegreeDays{} : sums.back(); }
-  /// Sum through a day; zero before the range, the total after it.
-  DegreeDays sum_through(Day day) const;
-  /// Missing days of the range up to and including a day.
-  int missing_through(Day day) const;
-  /// First day whose sum reaches an amount, if the range gets there.
-  std::optional<Day> day_reached(DegreeDays amount) const;
 };
 
 /// By any method that works on the day's extremes. The double methods look at the minimum of the day after,

@@ -22,9 +22,11 @@ WeekSpan read_span(const JsonObject& object) {
   return span;
 }
 
+using emergence::StageClass;
+
 std::optional<StageClass> read_emerged_to(const JsonObject& object) {
   std::vector<std::string> words{"none"};
-  for (std::size_t i = 0; i < stage_count; ++i) words.emplace_back(name(static_cast<StageClass>(i)));
+  for (const StageClass stage : emergence::all_stages) words.emplace_back(name(stage));
   const std::string word = object.choice("emerged_to", words);
   const auto at = std::find(words.begin(), words.end(), word) - words.begin();
   return at == 0 ? std::nullopt : std::optional{static_cast<StageClass>(at - 1)};

@@ -10,8 +10,8 @@
 
 #include "core/problem.hpp"
 #include "core/temperature.hpp"
+#include "emergence/stage_class.hpp"
 #include "treatment/cited_value.hpp"
-#include "treatment/stages.hpp"
 
 namespace soilclock::treatment {
 
@@ -37,9 +37,10 @@ struct Active {
   std::string family;
   Uptake uptake = Uptake::soil;
   Movement moves = Movement::none;
-  std::optional<StageClass> emerged_to;  ///< oldest stage of annual bluegrass it counts on; nothing: none
-  bool to_come = false;                  ///< residual action on annual bluegrass
-  std::vector<std::string> timing;       ///< "pre", "early-post", "post", "dormant"
+  std::optional<emergence::StageClass>
+      emerged_to;                   ///< oldest stage of annual bluegrass it counts on; nothing: none
+  bool to_come = false;             ///< residual action on annual bluegrass
+  std::vector<std::string> timing;  ///< "pre", "early-post", "post", "dormant"
   Grounds grounds;
   WeekSpan residual_weeks;
   ResistanceRecord resistance = ResistanceRecord::none_known;

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "emergence/stages.hpp"
+
 namespace soilclock::treatment {
 
 std::string_view name(Kind kind) {
@@ -47,20 +49,12 @@ double ExpectedControl::warmth_on(std::size_t day) const {
 }
 
 double ExpectedControl::foliar_on(std::size_t day) const {
-  const auto& ages = cohorts_.age_clock;
-  // Age never falls, so the cohorts of one stage are neighbors: walk the class borders from young to old.
+  const auto borders = emergence::stage_borders(cohorts_.age_clock, day, cohorts_.limits, cohorts_.age_unit);
   double killed = 0.0;
-  std::size_t younger_than = day + 1;
-  for (std::size_t stage = 0; stage < stage_count; ++stage) {
-    std::size_t from = 0;
-    if (stage + 1 < stage_count) {
-      const double oldest = ages[day] - grass_.limits.ages[stage] * cohorts_.age_unit;
-      const auto border =
-          std::lower_bound(ages.begin(), ages.begin() + static_cast<long>(younger_than), oldest);
-      from = static_cast<std::size_t>(border - ages.begin());
-    }
-    killed += (emerged_before_[younger_than] - emerged_before_[from]) * treatment_.kill[stage].value();
-    younger_than = from;
+  std::size_t end = day + 1;
+  for (std::size_t stage = 0; stage < emergence::stage_count; ++stage) {
+    killed += (emerged_before_[end] - emerged_before_[borders[stage]]) * treatment_.kill[stage].value();
+    end = borders[stage];
   }
   return killed * warmth_on(day);
 }
@@ -121,10 +115,12 @@ std::vector<double> ExpectedControl::killed_of_those_up(Kind kind, Day day) cons
   if (!at) return killed;
   if (has_foliar(kind)) {
     const double warmth = warmth_on(*at);
-    for (std::size_t i = 0; i <= *at; ++i) {
-      const double age = cohorts_.age_clock[*at] - cohorts_.age_clock[i];
-      const StageClass stage = stage_of(age, cohorts_.age_unit, grass_.limits);
-      killed[i] = treatment_.kill[static_cast<std::size_t>(stage)].value() * warmth;
+    const auto borders =
+        emergence::stage_borders(cohorts_.age_clock, *at, cohorts_.limits, cohorts_.age_unit);
+    std::size_t end = *at + 1;
+    for (std::size_t stage = 0; stage < emergence::stage_count; ++stage) {
+      for (std::size_t i = borders[stage]; i < end; ++i) killed[i] = treatment_.kill[stage].value() * warmth;
+      end = borders[stage];
     }
   }
   if (has_residual(kind)) {

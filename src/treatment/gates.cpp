@@ -134,16 +134,6 @@ std::vector<Gate> gates(const WeekConditions& week, const GateRules& rules, cons
   return found;
 }
 
-StoppedParts stopped_parts(std::span<const Gate> gates) {
-  StoppedParts parts;
-  for (const Gate& gate : gates) {
-    if (!gate.stops) continue;
-    if (gate.residual && !parts.residual) parts.residual = gate.reason;
-    if (gate.foliar && !parts.foliar) parts.foliar = gate.reason;
-  }
-  return parts;
-}
-
 std::string sentence(const Gate& gate, const GateRules& rules) {
   switch (gate.reason) {
     case GateReason::frozen_ground:

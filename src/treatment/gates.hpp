@@ -97,13 +97,6 @@ std::optional<double> seeding_weeks_of(std::span<const PlanEntry> entries);
 std::vector<Gate> gates(const WeekConditions& week, const GateRules& rules,
                         const PlannedResidual& residual = {});
 
-/// The first reason that stops each part; nothing for a part that may go out.
-struct StoppedParts {
-  std::optional<GateReason> residual;
-  std::optional<GateReason> foliar;
-};
-StoppedParts stopped_parts(std::span<const Gate> gates);
-
 /// A short clause for people, without capital and full stop: "turf is greening up".
 std::string sentence(const Gate& gate, const GateRules& rules);
 

@@ -7,10 +7,6 @@ namespace soilclock::treatment {
 
 namespace {
 
-constexpr std::array<StageClass, stage_count> all_stages{
-    StageClass::leaves_1_3, StageClass::to_one_tiller, StageClass::two_tillers,
-    StageClass::three_to_five_tillers, StageClass::older};
-
 CitedSpan read_cited_span(const JsonObject& parent, std::string_view key, std::string_view unit, double least,
                           double most) {
   const JsonObject object = parent.object(key);
@@ -24,27 +20,13 @@ CitedSpan read_cited_span(const JsonObject& parent, std::string_view key, std::s
   return span;
 }
 
-void read_limits(const JsonObject& top, GrassControl& control) {
-  const std::string unit = top.choice("age_unit", {"phyllochrons", "d"});
-  control.age_unit = unit == "d" ? GrassControl::AgeUnit::days : GrassControl::AgeUnit::phyllochrons;
-  const JsonObject object = top.object("stage_limits");
-  double before = 0.0;
-  for (std::size_t i = 0; i + 1 < stage_count; ++i) {
-    const std::string key{name(all_stages[i])};
-    control.limits.ages[i] = read_cited(object, key, unit, 0, 365).value;
-    if (control.limits.ages[i] <= before) object.refuse(key, "stage limits must rise with age");
-    before = control.limits.ages[i];
-  }
-  object.finish();
-}
-
 KillRow read_row(const JsonObject& object) {
   KillRow row;
   row.name = object.text("name");
   row.actives = object.optional_texts("actives");
   row.sprays = object.has("sprays") ? object.integer("sprays", 1, 4) : 1;
-  for (std::size_t i = 0; i < stage_count; ++i) {
-    const CitedValue cited = read_cited(object, name(all_stages[i]), "%", 0, 100);
+  for (std::size_t i = 0; i < emergence::stage_count; ++i) {
+    const CitedValue cited = read_cited(object, name(emergence::all_stages[i]), "%", 0, 100);
     row.kill[i] = Fraction::from_percent(cited.value);
     row.grounds[i] = cited.grounds;
   }
@@ -148,7 +130,6 @@ Result<GrassControl> read_grass_control(std::string_view json, const std::string
     control.title = top.text("title");
     control.targets = top.texts("targets");
     control.basis_in_short = top.text("basis_in_short");
-    read_limits(top, control);
     read_foliar(top.object("foliar"), control);
     read_residual(top.object("residual"), control);
     control.cap = Fraction::from_percent(read_cited(top, "cap", "%", 0, 100).value);

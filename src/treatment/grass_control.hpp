@@ -13,13 +13,13 @@
 #include "core/fraction.hpp"
 #include "core/problem.hpp"
 #include "core/temperature.hpp"
+#include "emergence/stage_class.hpp"
 #include "treatment/cited_value.hpp"
-#include "treatment/stages.hpp"
 
 namespace soilclock::treatment {
 
 /// Share of the plants killed, by stage class, youngest first.
-using KillByStage = std::array<Fraction, stage_count>;
+using KillByStage = std::array<Fraction, emergence::stage_count>;
 
 /// The foliar action of an active (or of a class of actives) on susceptible, well-watered plants.
 struct KillRow {
@@ -27,7 +27,7 @@ struct KillRow {
   std::vector<std::string> actives;  ///< common names the row is for; empty for a class of actives
   int sprays = 1;                    ///< how many sprays, about three weeks apart, the figures need
   KillByStage kill{};
-  std::array<Grounds, stage_count> grounds;
+  std::array<Grounds, emergence::stage_count> grounds;
 };
 
 /// Least and most, with grounds.
@@ -40,10 +40,10 @@ struct CitedSpan {
 /// Loss of foliar action in the cold: the kill is multiplied by least + (1 - least) * clamp((Tmax5 -
 /// from)/span, 0, 1), Tmax5 being the mean maximum of the five days from spraying.
 struct WarmthRule {
-  double least = 0.55;
-  Temperature from = Temperature::from_celsius(8.0);
-  TemperatureDelta span = TemperatureDelta::from_kelvin(7.6);
-  int days = 5;
+  double least = 0.0;
+  Temperature from;
+  TemperatureDelta span;
+  int days = 0;
 };
 
 /// The factor least ... 1 for a mean maximum. Unknown temperature gives not-a-number.
@@ -61,9 +61,6 @@ struct GrassControl {
   std::string title;
   std::vector<std::string> targets;  ///< EPPO codes
   std::string basis_in_short;        ///< one sentence for every answer: what rests on what
-  /// Unit of ages: phyllochrons (thermal age) or days, as the grass's growth model counts.
-  enum class AgeUnit { phyllochrons, days } age_unit = AgeUnit::phyllochrons;
-  StageLimits limits;
 
   // Foliar part.
   std::vector<KillRow> rows;
@@ -85,8 +82,8 @@ struct GrassControl {
   /// between by weeks.
   double failure_most_short = 0.0;
   double failure_most_long = 0.0;
-  double short_weeks = 8.0;
-  double long_weeks = 16.0;
+  double short_weeks = 0.0;
+  double long_weeks = 0.0;
 
   Fraction cap;  ///< no total is printed above this
   /// Share of collections of one state found with some resistance, by group; a warning, not a share of
@@ -98,7 +95,7 @@ struct GrassControl {
 };
 
 /// Reads a file of models/treatment/control/. Problems of the request family name the place: unknown keys, a
-/// stage missing or twice, limits that do not rise, a row named twice, an unnamed partner without a row,
+/// stage missing or twice, a row named twice, an unnamed partner without a row,
 /// numbers without grounds.
 Result<GrassControl> read_grass_control(std::string_view json, const std::string& file);
 

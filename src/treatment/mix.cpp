@@ -19,7 +19,7 @@ constexpr ScoreRange certain(double value) { return {value, value}; }
 ScoreRange counts_on_emerged(const Active& active, const MixPlan& plan) {
   if (!active.emerged_to) return certain(0.0);
   ScoreRange counts = certain(1.0);
-  if (*active.emerged_to != StageClass::older) {
+  if (*active.emerged_to != emergence::StageClass::older) {
     if (!plan.oldest_cohort)
       counts.least = 0.0;
     else if (*plan.oldest_cohort > *active.emerged_to)

@@ -12,7 +12,6 @@
 #include "core/dates.hpp"
 #include "core/temperature.hpp"
 #include "treatment/actives.hpp"
-#include "treatment/stages.hpp"
 
 namespace soilclock::treatment {
 
@@ -36,8 +35,9 @@ enum class PlanTiming { inside_window, within_a_week, outside_window };
 /// The main spray of a season and what belongs to it; everything optional is "not known" when empty.
 struct MixPlan {
   std::vector<PlanEntry> entries;
-  std::optional<StageClass> oldest_cohort;  ///< stage of the oldest cohort that matters on the date
-  std::optional<Temperature> day_maximum;   ///< expected mean maximum of the days after
+  std::optional<emergence::StageClass>
+      oldest_cohort;                       ///< stage of the oldest cohort that matters on the date
+  std::optional<Temperature> day_maximum;  ///< expected mean maximum of the days after
   std::optional<PlanTiming> timing;
   std::optional<bool> escapes_planned;  ///< survivors dealt with before seedheads, with a date
   std::optional<int> other_practices;   ///< non-chemical practices followed, 0 to 5

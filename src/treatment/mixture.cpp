@@ -57,7 +57,7 @@ KillByStage combined_kill(std::span<const FoliarAction> actions, const MixtureRu
   std::stable_sort(ordered_actions.begin(), ordered_actions.end(),
                    [](const FoliarAction& a, const FoliarAction& b) { return a.resistant < b.resistant; });
   KillByStage kill{};
-  for (std::size_t stage = 0; stage < stage_count; ++stage) {
+  for (std::size_t stage = 0; stage < emergence::stage_count; ++stage) {
     double sum = 0.0;
     for (std::size_t working = 1; working <= ordered_actions.size(); ++working) {
       const double from = ordered_actions[working - 1].resistant.value();

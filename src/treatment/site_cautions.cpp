@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "core/unit_words.hpp"
 
 namespace soilclock::treatment {
@@ -20,6 +22,14 @@ std::optional<WeekSpan> interval_of(const PlanEntry& entry, const Actives& activ
   return longest;
 }
 
+double longest_interval(const Actives& actives) {
+  double weeks = 0.0;
+  for (const Active& active : actives.all()) {
+    if (active.seeding_weeks) weeks = std::max(weeks, active.seeding_weeks->most);
+  }
+  return weeks;
+}
+
 std::string weeks_text(const WeekSpan& span) {
   return span.least == span.most ? fmt::format("{:g}", span.least)
                                  : fmt::format("{:g} to {:g}", span.least, span.most);
@@ -28,7 +38,7 @@ std::string weeks_text(const WeekSpan& span) {
 }  // namespace
 
 std::vector<SeedingWarning> seeding_warnings(std::span<const PlanEntry> entries, Day applied, Day seeded,
-                                             const Actives& actives, int stand_weeks) {
+                                             const Actives& actives, double stand_weeks) {
   std::vector<SeedingWarning> warnings;
   const double weeks = static_cast<double>((seeded - applied).count()) / 7.0;
   for (const PlanEntry& entry : entries) {
@@ -43,7 +53,7 @@ std::vector<SeedingWarning> seeding_warnings(std::span<const PlanEntry> entries,
           "actives kill it",
           entry.text, short_date(seeded, true), -weeks);
     } else if (!interval) {
-      if (weeks > stand_weeks) continue;
+      if (weeks > longest_interval(actives)) continue;
       warning.text = fmt::format("{}: interval to seed not known here; ask the label before seeding on {}",
                                  entry.text, short_date(seeded, true));
     } else if (weeks < interval->most) {

@@ -31,11 +31,12 @@ struct SeedingWarning {
 };
 
 /// Warnings for seeding, overseeding or sprigging on `seeded` after (or before) an application. A bare group
-/// is judged by the longest interval among its actives. Entries far enough away give nothing. A stand seeded
-/// less than `stand_weeks` before the application is a hard warning for everything but actives of interval 0.
-/// Whatever the score of a plan, a hard warning stands.
+/// is judged by the longest interval among its actives, one whose interval is not known asks for as long as
+/// the longest of all. Entries far enough away give nothing. A stand seeded less than `stand_weeks`
+/// (GateRules::residual_after_seeding_weeks) before the application is a hard warning for everything but
+/// actives of interval 0. Whatever the score of a plan, a hard warning stands.
 std::vector<SeedingWarning> seeding_warnings(std::span<const PlanEntry> entries, Day applied, Day seeded,
-                                             const Actives& actives, int stand_weeks = 30);
+                                             const Actives& actives, double stand_weeks);
 
 /// A caution when water may carry a residual down a slope onto a green: at least half an inch of rain
 /// expected within three days from the day, or soil already saturated. Unknown rain counts as none expected,

@@ -38,7 +38,8 @@ std::optional<KillByStage> class_row(const Active& active, const GrassControl& g
   const KillRow* row = grass.row(active.moves == Movement::contact ? "contact" : "translocated");
   if (row == nullptr) return std::nullopt;
   KillByStage kill = row->kill;
-  for (std::size_t stage = static_cast<std::size_t>(*active.emerged_to) + 1; stage < stage_count; ++stage) {
+  for (std::size_t stage = static_cast<std::size_t>(*active.emerged_to) + 1; stage < emergence::stage_count;
+       ++stage) {
     kill[stage] = Fraction{};
   }
   return kill;
@@ -48,7 +49,7 @@ std::optional<KillByStage> class_row(const Active& active, const GrassControl& g
 KillByStage weakest_of(const std::vector<KillByStage>& rows) {
   KillByStage weakest = rows.front();
   for (const KillByStage& row : rows) {
-    for (std::size_t stage = 0; stage < stage_count; ++stage)
+    for (std::size_t stage = 0; stage < emergence::stage_count; ++stage)
       weakest[stage] = std::min(weakest[stage], row[stage]);
   }
   return weakest;
@@ -82,7 +83,7 @@ class PartsOfPlan {
       parts_.foliar.push_back({group, {kill}, resistance_to(group, resistant_)});
       return;
     }
-    for (std::size_t stage = 0; stage < stage_count; ++stage) {
+    for (std::size_t stage = 0; stage < emergence::stage_count; ++stage) {
       same->rows.front()[stage] = std::max(same->rows.front()[stage], kill[stage]);
     }
   }

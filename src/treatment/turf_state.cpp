@@ -338,7 +338,6 @@ TurfAssessment read_turf(const TurfWeather& weather, Day today, TurfSpecies spec
   reading.noted = fresh && !walk.look_outlived();
   reading.state = reading.noted ? look->state : walk.state();
   reading.since = reading.noted ? look->day : walk.since();
-  reading.seen_dormant = reading.noted && reading.state == TurfState::dormant;
   reading.hard_nights = walk.hard_nights();
   if (species == TurfSpecies::zoysiagrass) {
     reading.heat_units = heat_since_midwinter(weather, today, hemisphere, rules.heat_base);

@@ -79,7 +79,6 @@ struct TurfAssessment {
   TurfState state = TurfState::unknown;
   bool noted = false;                    ///< the state was seen; else it is estimated from temperatures
   std::optional<Day> since;              ///< the day of the look, or the first morning of the estimated state
-  bool seen_dormant = false;             ///< noted, and dormant
   std::optional<Temperature> soil_week;  ///< mean of the last seven days
   int hard_nights = 0;                   ///< this cold season
   std::optional<DegreeDays> heat_units;  ///< zoysiagrass: above 5 C since 1 January (north), 1 July (south)

@@ -234,18 +234,6 @@ TEST_CASE("control files that do not fit the others are refused at the place whe
     check_refused(with(crabgrass, "[\"DIGIS\", \"DIGSA\"]", "[\"DIGIS\", \"DIGSI\"]"), crabgrass,
                   "/targets/1");
   }
-  SECTION("ages in another unit than the growth model counts") {
-    std::vector<NamedText> files = built_in_files();
-    for (NamedText& file : files) {
-      if (file.name != goosegrass) continue;
-      file.text = exchanged(file.text, "\"age_unit\": \"d\"", "\"age_unit\": \"phyllochrons\"");
-      const std::size_t to = file.text.find("\"foliar\"");
-      for (std::size_t at = file.text.find("\"unit\": \"d\""); at < to;
-           at = file.text.find("\"unit\": \"d\""))
-        file.text.replace(at, std::string{"\"unit\": \"d\""}.size(), "\"unit\": \"phyllochrons\"");
-    }
-    check_refused(files, goosegrass, "/age_unit");
-  }
   SECTION("sources of kill figures, of residual figures and of mixtures") {
     check_refused(with(crabgrass, "\"source\": \"neal-1990\"", "\"source\": \"neil-1990\""), crabgrass,
                   "/foliar/rows/0/leaves_1_3/source");

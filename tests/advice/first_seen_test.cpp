@@ -15,7 +15,7 @@ namespace {
 
 constexpr const char* file = "models/scouting/first_seen.json";
 
-const FirstSeenRule& rule() { return tests::shipped_catalogue().first_seen; }
+const FirstSeenRule& rule() { return tests::shipped_catalogue().scouting.first_seen; }
 
 /// Nothing up before a season day, then two points of a hundred more each day.
 emergence::EmergenceCurve rising_from(int day) {

@@ -3,6 +3,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
+
 #include "made_up_site.hpp"
 
 using namespace soilclock;
@@ -143,6 +145,39 @@ TEST_CASE("guessed days spread the members, filled and measured ones do not") {
   // The analysis of a weather service is no guess.
   CHECK(error_on(with_quality(Quality::modelled), last).sd == Approx(measured));
   CHECK(error_on(with_quality(Quality::filled), last).sd == Approx(measured));
+}
+
+TEST_CASE("a guess stays in the soil for as long as the loaded model remembers") {
+  SiteWeather site = site_with(seven_years(), on);
+  const Day guessed = make_day(2020, 9, 8);
+  site.daily.air_min.set(guessed, *site.daily.air_min.at(guessed), Quality::past_year);
+  site.daily.air_max.set(guessed, *site.daily.air_max.at(guessed), Quality::past_year);
+  // How far the guess moves the soil of the members on a day; their draws are the same for every model.
+  const auto moved = [&](double fast_memory_days, Day day) {
+    std::vector<soil::SoilModel> models = shipped_catalogue().soil.all();
+    for (soil::SoilModel& model : models) {
+      if (model.form == soil::SoilForm::two_memories)
+        model.parameters.at("fast_memory").value = fast_memory_days;
+    }
+    const soil::SoilModels loaded = *soil::SoilModels::from(std::move(models));
+    SiteWeather known = site;
+    for (auto* air : {&known.daily.air_min, &known.daily.air_max})
+      air->set(guessed, *air->at(guessed), Quality::measured);
+    const StratifiedDraws draws{1, 200};
+    const Scenarios with{site, loaded, site_soil(site, loaded), span, draws, 1};
+    const Scenarios without{known, loaded, site_soil(known, loaded), span, draws, 1};
+    double squares = 0.0;
+    for (int m = 0; m < 200; ++m) {
+      squares +=
+          std::pow((with.soil_of(m).at_5cm[index(day)] - without.soil_of(m).at_5cm[index(day)]).kelvin(), 2);
+    }
+    return std::sqrt(squares / 200.0);
+  };
+  // One day of a memory of n days: 1 - exp(-1/n) of the error at once, exp(-1/n) of that a day later.
+  const double at_once = moved(2.0, guessed);
+  CHECK(moved(2.0, guessed + Days{4}) / at_once == Approx(std::exp(-4.0 / 2.0)));
+  CHECK(moved(8.0, guessed + Days{4}) / moved(8.0, guessed) == Approx(std::exp(-4.0 / 8.0)));
+  CHECK(moved(8.0, guessed) / at_once == Approx(std::expm1(-1.0 / 8.0) / std::expm1(-1.0 / 2.0)));
 }
 
 TEST_CASE("shallow soil moves with the soil of the member") {

@@ -19,9 +19,11 @@ class Members {
  public:
   explicit Members(int count) {
     const RandomField field{20240607};
+    const emergence::GrowthModel& growth = shipped_catalogue().growth.at("POAAN_leaf_pace");
     for (int i = 0; i < count; ++i) {
       const auto number = static_cast<std::uint64_t>(i);
-      seasons_.emplace_back(4.0 * field.normal(99, number), 0.0, 60.0 + 30.0 * field.uniform(98, number));
+      seasons_.emplace_back(growth, 4.0 * field.normal(99, number), 0.0,
+                            60.0 + 30.0 * field.uniform(98, number));
       cohorts_.push_back(seasons_.back().cohorts());
     }
   }

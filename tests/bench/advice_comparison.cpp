@@ -95,9 +95,10 @@ std::vector<Comparison> time_expected_control() {
   const treatment::GrassControl& grass = catalogue().control_of("POAAN");
   const treatment::TreatmentRules rules{&grass, &catalogue().mixture, &catalogue().residual};
   const treatment::TreatmentParts parts = treatment::unnamed_parts(grass);
+  const emergence::GrowthModel& growth = catalogue().growth.at("POAAN_leaf_pace");
   std::deque<treatment::TextbookSeason> seasons;
   for (std::uint64_t i = 0; i < member_count; ++i)
-    seasons.emplace_back(4.0 * field.normal(99, i), 0.0, 60.0 + 30.0 * field.uniform(98, i));
+    seasons.emplace_back(growth, 4.0 * field.normal(99, i), 0.0, 60.0 + 30.0 * field.uniform(98, i));
   const Day start = monday_of(treatment::TextbookSeason::day(-60));
   std::vector<double> times;
   double sum = 0.0;

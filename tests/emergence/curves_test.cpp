@@ -156,17 +156,6 @@ TEST_CASE(
   }
 }
 
-TEST_CASE("seasonal germinability meets its two dates and the worked days between") {
-  const std::vector<Point> days{{0, 0.0},   {42, 0.2117},  {56, 0.3542},  {73, 0.5455}, {103, 0.8495},
-                                {138, 1.0}, {178, 0.9253}, {226, 0.6728}, {315, 0.1150}};
-  for (const Point& point : days) {
-    INFO(point.x << " days after 20 June");
-    CHECK(seasonal_germinability(point.x) == Approx(point.percent).margin(5.01e-5));
-  }
-  CHECK(seasonal_germinability(365) == Approx(0.0).margin(1e-12));
-  CHECK(seasonal_germinability(-50) == Approx(seasonal_germinability(315)));
-}
-
 TEST_CASE("the release ceiling gives the shares of the laboratory work") {
   // Standifer & Porche-Sorbet 1984 and Standifer & Wilson 1988 (abstracts): all at 5-15 C, about half at 20,
   // none at 25.

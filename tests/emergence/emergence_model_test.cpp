@@ -153,7 +153,11 @@ TEST_CASE("broken JSON names line and column") {
 TEST_CASE("a growth model with one thing wrong is refused at its place") {
   const std::string file = "models/growth/POAAN_leaf_pace.json";
   check_refusals(
-      {{"stages out of order", file, "\"two_tillers_below\": 5.5", "\"two_tillers_below\": 4",
+      {{"three to five tillers missing", file, "\"three_to_five_tillers_below\"", "\"five_tillers_below\"",
+        "/stages/three_to_five_tillers_below"},
+       {"two stages at one age", file, "\"two_tillers_below\": 5.5", "\"two_tillers_below\": 4.5",
+        "/stages/two_tillers_below"},
+       {"stages out of order", file, "\"two_tillers_below\": 5.5", "\"two_tillers_below\": 4",
         "/stages/two_tillers_below"},
        {"stages in days under a thermal clock", file, "\"unit\": \"phyllochron\"", "\"unit\": \"d\"",
         "/stages/unit"},

@@ -132,7 +132,7 @@ Outcome simulate(const Design& design) {
     const Day half = model.season.first + Days{truth.curve.first_day_reaching(0.5).value()};
     const auto log = log_of(true_counts(truth, visits, design, season), visits);
     const auto scouted =
-        advice::scouted_run(model, log, make_day(year, 12, 1), shipped_catalogue().first_seen, model_seed);
+        advice::scouted_run(model, log, make_day(year, 12, 1), shipped_catalogue().scouting, model_seed);
     const DateBand after = advice::date_reaching(*scouted.run, 0.5);
     sum.width_ratio += days_wide(after) / days_wide(before) / seasons;
     sum.covered_before += (holds(before, half) ? 1.0 : 0.0) / seasons;

@@ -71,16 +71,28 @@ TEST_CASE("the recursion repeats the check run of Crossville 2020") {
 
 TEST_CASE("the latitude start leads the slow memory by the annual wave") {
   // Written out by hand: 36 N, 1 January, mean 5 C: A = 10.5, w = 2 pi (5.5 - 200) / 365.25 = -3.34587,
-  // cos(w - 0.802) = -0.53501, cos w = -0.97921, so S = 5 + 10.5 (0.696 x -0.53501 + 0.97921) = 11.3718.
+  // l = atan(2 pi 60 / 365.25) = 0.80122, cos(w - l) = -0.53568, cos w = -0.97921, so S = 5 + 10.5 (0.69583 x
+  // -0.53568 + 0.97921) = 11.3679.
   DailySeries<Temperature> still;
   for (int i = 0; i < 10; ++i) still.set(make_day(2021, 1, 1) + Days{i}, celsius(5.0), Quality::measured);
   const SoilState start = at_36_north().latitude_start(still, still.first());
   CHECK(start.fast_shallow_c == Approx(5.0));
-  CHECK(start.slow_c == Approx(11.3718).margin(2e-3));
+  CHECK(start.slow_c == Approx(11.3679).margin(1e-3));
   const SoilEstimator unknown_latitude{{soil_file("one_memory_5cm.json"), soil_file("one_memory_10cm.json")},
                                        Depth::from_cm(5.0),
                                        std::nullopt};
   CHECK(unknown_latitude.latitude_start(still, still.first()).slow_c == Approx(5.0));
+}
+
+TEST_CASE("the latitude start knows how long the slow memory of the loaded model is") {
+  DailySeries<Temperature> still;
+  for (int i = 0; i < 10; ++i) still.set(make_day(2021, 1, 1) + Days{i}, celsius(5.0), Quality::measured);
+  SoilModelPair short_memory = eastern_pair();
+  short_memory.shallow.parameters.at("slow_memory").value = 20.0;
+  short_memory.deep.parameters.at("slow_memory").value = 20.0;
+  const SoilEstimator estimator{short_memory, Depth::from_cm(5.0), 36.0};
+  // As above with l = atan(2 pi 20 / 365.25) = 0.33136, so S = 6.7435.
+  CHECK(estimator.latitude_start(still, still.first()).slow_c == Approx(6.7435).margin(1e-3));
 }
 
 TEST_CASE("depths between and beyond the two fitted ones lie on one straight line") {

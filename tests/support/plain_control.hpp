@@ -47,6 +47,13 @@ inline double plain_warmth(const treatment::SeasonCohorts& season, const treatme
   return treatment::warmth_factor(Temperature::from_celsius(sum / days), *grass.warmth);
 }
 
+/// The number of the stage of a plant of an age; one exactly at a limit is past it.
+inline std::size_t plain_stage(double age, double unit, const emergence::StageLimits& limits) {
+  std::size_t stage = 0;
+  while (stage < limits.size() && age >= limits[stage] * unit) ++stage;
+  return stage;
+}
+
 /// Share of the seedlings of day `cohort` that a treatment of a kind on day `at` kills or stops, both as day
 /// indices.
 inline double plain_taken(const treatment::SeasonCohorts& season, const treatment::DrawnTreatment& drawn,
@@ -57,7 +64,7 @@ inline double plain_taken(const treatment::SeasonCohorts& season, const treatmen
   if (has_foliar(kind)) {
     const double age =
         season.age_clock[static_cast<std::size_t>(at)] - season.age_clock[static_cast<std::size_t>(cohort)];
-    const auto stage = static_cast<std::size_t>(treatment::stage_of(age, season.age_unit, grass.limits));
+    const std::size_t stage = plain_stage(age, season.age_unit, season.limits);
     killed = drawn.kill[stage].value() * plain_warmth(season, grass, at);
   }
   if (!has_residual(kind) || at - cohort > grass.young_up_to_days) return killed;

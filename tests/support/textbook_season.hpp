@@ -5,8 +5,10 @@
 
 #include <cmath>
 #include <numbers>
+#include <optional>
 #include <vector>
 
+#include "emergence/growth_model.hpp"
 #include "treatment/expected_control.hpp"
 
 namespace soilclock::treatment {
@@ -15,8 +17,9 @@ namespace soilclock::treatment {
 /// on request.
 class TextbookSeason {
  public:
-  explicit TextbookSeason(double later_days = 0.0, double warmer_k = 0.0, double phyllochron_c_days = 90.0)
-      : phyllochron_{phyllochron_c_days} {
+  explicit TextbookSeason(const emergence::GrowthModel& growth, double later_days = 0.0,
+                          double warmer_k = 0.0, std::optional<double> leaf_interval_c_days = {})
+      : leaf_interval_{leaf_interval_c_days.value_or(growth.leaf_interval.value)}, limits_{growth.limits} {
     double age = 0.0;
     for (int day = first_day; day <= last_day; ++day) {
       share_.push_back(emerged(day + 0.0 - later_days) - emerged(day - 1.0 - later_days));
@@ -36,13 +39,16 @@ class TextbookSeason {
 
   static Day day(int from_first_of_september) { return make_day(2021, 9, 1) + Days{from_first_of_september}; }
 
-  SeasonCohorts cohorts() const { return {day(first_day), share_, age_, soil_, soil_, phyllochron_}; }
+  SeasonCohorts cohorts() const {
+    return {day(first_day), share_, age_, soil_, soil_, leaf_interval_, limits_};
+  }
 
   static constexpr int first_day = -72;
   static constexpr int last_day = 292;
 
  private:
-  double phyllochron_;
+  double leaf_interval_;
+  emergence::StageLimits limits_;
   std::vector<double> share_;
   std::vector<double> age_;
   std::vector<Temperature> soil_;

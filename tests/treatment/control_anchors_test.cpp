@@ -7,7 +7,6 @@
 #include <sstream>
 
 #include "core/text.hpp"
-#include "emergence/growth_model.hpp"
 #include "model_files.hpp"
 #include "treatment/grass_control.hpp"
 
@@ -22,11 +21,6 @@ std::string control_text(const std::string& grass) { return model_text("control/
 
 GrassControl control(const std::string& grass) {
   return taken(read_grass_control(control_text(grass), grass + ".json"));
-}
-
-emergence::GrowthModel shipped_growth(const std::string& id) {
-  const std::string file = "../growth/" + id + ".json";
-  return taken(emergence::read_growth_model(model_text(file), file));
 }
 
 struct Span {
@@ -89,8 +83,8 @@ bool agrees(double value, const std::string& printed, double cap) {
 }
 
 std::size_t stage_index(const std::string& stage) {
-  for (std::size_t i = 0; i < stage_count; ++i) {
-    if (name(static_cast<StageClass>(i)) == stage) return i;
+  for (std::size_t i = 0; i < emergence::stage_count; ++i) {
+    if (name(emergence::all_stages[i]) == stage) return i;
   }
   FAIL("no such stage: " << stage);
   return 0;
@@ -180,11 +174,10 @@ TEST_CASE("every kill figure called published is in the table of anchors") {
   int published = 0;
   for (const std::string& grass : grasses) {
     for (const KillRow& row : control(grass).rows) {
-      for (std::size_t i = 0; i < stage_count; ++i) {
+      for (std::size_t i = 0; i < emergence::stage_count; ++i) {
         if (row.grounds[i].basis != Basis::published) continue;
         ++published;
-        const std::string place =
-            grass + "/" + row.name + "/" + std::string{name(static_cast<StageClass>(i))};
+        const std::string place = grass + "/" + row.name + "/" + std::string{name(emergence::all_stages[i])};
         INFO(place);
         CHECK(in_table.contains(place));
       }
@@ -222,7 +215,7 @@ TEST_CASE("an unnamed partner is the middle of the named rows") {
     INFO(grass);
     const GrassControl file = control(grass);
     REQUIRE(file.unnamed_rows == std::vector<std::string>{"unnamed"});
-    for (std::size_t stage = 0; stage < stage_count; ++stage) {
+    for (std::size_t stage = 0; stage < emergence::stage_count; ++stage) {
       std::vector<double> named;
       for (const KillRow& row : file.rows) {
         if (row.name != "unnamed") named.push_back(row.kill[stage].percent());
@@ -234,31 +227,13 @@ TEST_CASE("an unnamed partner is the middle of the named rows") {
   }
 }
 
-TEST_CASE("the stage limits of a control file are those of the grass's growth model") {
-  const std::vector<std::pair<std::string, std::string>> pairs{
-      {"crabgrass", "DIGSA_leaf_pace"}, {"foxtails", "DIGSA_leaf_pace"}, {"goosegrass", "ELEIN_stage_days"}};
-  for (const auto& [grass, growth_id] : pairs) {
-    INFO(grass);
-    const GrassControl file = control(grass);
-    const emergence::GrowthModel growth = shipped_growth(growth_id);
-    for (const std::string& target : file.targets) {
-      CHECK(std::find(growth.targets.begin(), growth.targets.end(), target) != growth.targets.end());
-    }
-    CHECK((file.age_unit == GrassControl::AgeUnit::days) ==
-          (growth.clock == emergence::GrowthModel::Clock::days));
-    CHECK(file.limits.ages[0] == growth.leaves_1_3_below);
-    CHECK(file.limits.ages[1] == growth.to_one_tiller_below);
-    CHECK(file.limits.ages[2] == growth.two_tillers_below);
-  }
-}
-
 TEST_CASE("goosegrass tillers with leaf 6, two to three weeks after it comes up, before growth is fastest") {
   const emergence::GrowthModel growth = shipped_growth("ELEIN_stage_days");
-  // Three phyllochrons to the end of three leaves, five to leaf 6.
-  CHECK(growth.juvenile_below == Approx(growth.leaves_1_3_below / 3.0 * 5.0));
+  // Three leaf intervals to the end of three leaves, five to leaf 6.
+  CHECK(growth.juvenile_below == Approx(growth.limits.front() / 3.0 * 5.0));
   CHECK(growth.juvenile_below >= 14.0);
   CHECK(growth.juvenile_below <= 21.0);
   // Kerr et al. 2019: culms and leaves grow fastest 26.5 d after emergence, when the plant has tillers.
-  const GrassControl file = control("goosegrass");
-  CHECK(stage_of(26.5, 1.0, file.limits) == StageClass::three_to_five_tillers);
+  CHECK(growth.limits[emergence::index_of(emergence::StageClass::two_tillers)] < 26.5);
+  CHECK(growth.limits[emergence::index_of(emergence::StageClass::three_to_five_tillers)] > 26.5);
 }

@@ -67,7 +67,7 @@ double expected_points(const Trial& trial) {
         0.5 * (rule.activation_energy_least_j_per_mol + rule.activation_energy_most_j_per_mol);
     drawn.residuals.push_back({0, trial.residual_weeks, energy, 0.01 * grass.greatest.most});
   }
-  const TextbookSeason season{trial.shift_days, trial.warmer};
+  const TextbookSeason season{bluegrass_growth(), trial.shift_days, trial.warmer};
   const SeasonCohorts cohorts = season.cohorts();
   const auto control = ExpectedControl{cohorts, drawn, grass, rule}.on(TextbookSeason::day(trial.day));
   return 100.0 * control[index_of(kinds.at(trial.kind))];

@@ -57,7 +57,7 @@ TEST_CASE("the worked table of control by date comes out within four points") {
       {63, 65, 14, 36, 36, 36, 89, 94, 56, 61}, {70, 75, 13, 26, 26, 26, 86, 93, 62, 69},
       {84, 86, 11, 14, 14, 14, 79, 92, 66, 78}, {98, 90, 9, 10, 10, 10, 73, 90, 63, 81},
       {126, 92, 6, 8, 8, 8, 63, 89, 55, 81},    {161, 95, 7, 5, 5, 5, 57, 88, 52, 83}};
-  const TextbookSeason season;
+  const TextbookSeason season{bluegrass_growth()};
   double worst = 0.0;
   for (const TableRow& row : table) {
     INFO("day " << row.day << " from 1 September");
@@ -80,7 +80,7 @@ TEST_CASE("the worked table of control by date comes out within four points") {
 }
 
 TEST_CASE("the readings of the worked table hold") {
-  const TextbookSeason season;
+  const TextbookSeason season{bluegrass_growth()};
   const auto pre = [&](double half_life, int day) {
     return points(season, Kind::pre, "contact", half_life, day);
   };
@@ -119,7 +119,7 @@ Day any_day_of_season() {
 }  // namespace
 
 TEST_CASE("the fast sum agrees with a plain cohort-by-cohort one") {
-  const TextbookSeason season;
+  const TextbookSeason season{bluegrass_growth()};
   const SeasonCohorts cohorts = season.cohorts();
   const GrassControl grass = shipped_control();
   const ResidualRule rule = shipped_residual();
@@ -143,7 +143,7 @@ TEST_CASE("the fast sum agrees with a plain cohort-by-cohort one") {
 }
 
 TEST_CASE("laws of expected control") {
-  const TextbookSeason season;
+  const TextbookSeason season{bluegrass_growth()};
   const SeasonCohorts cohorts = season.cohorts();
   const GrassControl grass = shipped_control();
   const ResidualRule rule = shipped_residual();
@@ -187,7 +187,7 @@ TEST_CASE("two residuals of different groups act one after the other") {
   const std::vector<double> share{0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 1.0};
   const std::vector<double> age(11, 0.0);
   const std::vector<Temperature> warm(11, Temperature::from_celsius(20.0));
-  const SeasonCohorts cohorts{make_day(2021, 9, 1), share, age, warm, warm, 1.0};
+  const SeasonCohorts cohorts{make_day(2021, 9, 1), share, age, warm, warm, 1.0, bluegrass_growth().limits};
   const GrassControl grass = shipped_control();
   const ResidualRule rule = shipped_residual();
   const double weeks = 20.0 * rule.half_lives_of_use / 7.0;
@@ -199,7 +199,7 @@ TEST_CASE("two residuals of different groups act one after the other") {
 }
 
 TEST_CASE("cold days take from the foliar part and not from the residual") {
-  const TextbookSeason season;
+  const TextbookSeason season{bluegrass_growth()};
   const SeasonCohorts cohorts = season.cohorts();
   const ResidualRule rule = shipped_residual();
   const GrassControl cold_counts = shipped_control();
@@ -222,7 +222,8 @@ TEST_CASE("days are ages for a grass that counts days") {
   std::vector<double> age(30);
   std::iota(age.begin(), age.end(), 0.0);
   const std::vector<Temperature> warm(30, Temperature::from_celsius(25.0));
-  const SeasonCohorts cohorts{make_day(2021, 5, 1), share, age, warm, warm, 1.0};
+  const SeasonCohorts cohorts{
+      make_day(2021, 5, 1), share, age, warm, warm, 1.0, shipped_growth("ELEIN_stage_days").limits};
   const DrawnTreatment drawn{goosegrass.row("unnamed")->kill, {}};
   const ExpectedControl control{cohorts, drawn, goosegrass, rule};
   const auto post_after = [&](int days) {

@@ -42,8 +42,20 @@ const Gate* find(const std::vector<Gate>& found, GateReason reason, bool stops) 
   return at == found.end() ? nullptr : &*at;
 }
 
+/// The first reason that stops each part; nothing for a part that may go out.
+struct StoppedParts {
+  std::optional<GateReason> residual;
+  std::optional<GateReason> foliar;
+};
+
 StoppedParts stopped(const WeekConditions& week, const PlannedResidual& residual = {}) {
-  return stopped_parts(gates(week, rules(), residual));
+  StoppedParts parts;
+  for (const Gate& gate : gates(week, rules(), residual)) {
+    if (!gate.stops) continue;
+    if (gate.residual && !parts.residual) parts.residual = gate.reason;
+    if (gate.foliar && !parts.foliar) parts.foliar = gate.reason;
+  }
+  return parts;
 }
 
 }  // namespace

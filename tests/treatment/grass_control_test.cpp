@@ -32,7 +32,6 @@ std::string place(const std::string& file, const std::string& part, const std::s
 TEST_CASE("the control file of annual bluegrass loads with grounds for every cell") {
   const GrassControl grass = shipped_control();
   CHECK(grass.targets == std::vector<std::string>{"POAAN"});
-  CHECK(grass.age_unit == GrassControl::AgeUnit::phyllochrons);
   CHECK(grass.row("contact")->kill[2].percent() == Approx(90));
   CHECK(grass.row("translocated")->kill[4].percent() == Approx(87));
   CHECK(grass.row("contact")->sprays == 1);
@@ -45,9 +44,8 @@ TEST_CASE("the control file of annual bluegrass loads with grounds for every cel
   }
 }
 
-TEST_CASE("a file may have sprays, days as ages, and residual figures by active") {
+TEST_CASE("a file may have sprays and residual figures by active") {
   const GrassControl grass = shipped_control("goosegrass");
-  CHECK(grass.age_unit == GrassControl::AgeUnit::days);
   CHECK(grass.row("topramezone")->sprays == 2);
   CHECK(!grass.warmth);
   CHECK(grass.greatest_by_active.at("oxadiazon").least == 92);
@@ -65,7 +63,7 @@ TEST_CASE("a number outside its range, in another unit or without grounds does n
   CHECK(refused(bluegrass, "\"basis\": \"published\", \"source\": \"brosnan-2020b\",",
                 "\"basis\": \"published\",")
             .what == "a published number needs its source");
-  CHECK(refused(bluegrass, ", \"note\": \"first tiller at about leaf 4\"", "").what ==
+  CHECK(refused(bluegrass, ", \"note\": \"as the contact row: young plants die of either\"", "").what ==
         "a derived number needs a note saying from what");
 }
 
@@ -74,14 +72,6 @@ TEST_CASE("a misspelt or missing key does not load") {
   CHECK(place(bluegrass, "\"title\": \"Annual", "\"color\": \"red\", \"title\": \"Annual") == "/color");
   CHECK(place(bluegrass, "\"two_tillers\": {\"value\": 90", "\"three_tillers\": {\"value\": 90") ==
         "/foliar/rows/0/two_tillers");
-}
-
-TEST_CASE("stage limits must rise") {
-  CHECK(place(bluegrass, "\"to_one_tiller\": {\"value\": 3.5", "\"to_one_tiller\": {\"value\": 2.5") ==
-        "/stage_limits/to_one_tiller");
-  CHECK(place(bluegrass, "\"age_unit\": \"phyllochrons\"", "\"age_unit\": \"weeks\"") == "/age_unit");
-  CHECK(place(bluegrass, "\"age_unit\": \"phyllochrons\"", "\"age_unit\": \"d\"") ==
-        "/stage_limits/leaves_1_3/unit");
 }
 
 TEST_CASE("rows have one name each, and an unnamed partner is drawn from one or two that are there") {

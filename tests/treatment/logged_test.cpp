@@ -26,7 +26,7 @@ LoggedApplication pre_on(int day, int group = 3) {
 }
 
 double left_after(const std::vector<LoggedApplication>& logged) {
-  static const TextbookSeason season;
+  static const TextbookSeason season{bluegrass_growth()};
   static const GrassControl grass = shipped_control();
   static const ResidualRule rule = shipped_residual();
   const std::vector<double> left = surviving_shares(season.cohorts(), logged, grass, rule);
@@ -36,7 +36,7 @@ double left_after(const std::vector<LoggedApplication>& logged) {
 }  // namespace
 
 TEST_CASE("what one logged application leaves is what it did not control") {
-  const TextbookSeason season;
+  const TextbookSeason season{bluegrass_growth()};
   const SeasonCohorts cohorts = season.cohorts();
   const GrassControl grass = shipped_control();
   const ResidualRule rule = shipped_residual();
@@ -73,14 +73,14 @@ TEST_CASE("a residual never watered in takes nothing and leaves no dose, a late 
   late.activation_delay_days = 14;
   CHECK(left_after({dry}) == Approx(left_after({})));
   CHECK(left_after({late}) > left_after({pre_on(10)}));
-  const TextbookSeason season;
+  const TextbookSeason season{bluegrass_growth()};
   const std::vector logged{dry};
   const ResidualRule rule = shipped_residual();
   CHECK(LoggedDoses{season.cohorts(), logged, rule}.left_on(dry.day) == 0.0);
 }
 
 TEST_CASE("doses of one group add up, and two groups stop what either would stop") {
-  const TextbookSeason season;
+  const TextbookSeason season{bluegrass_growth()};
   const ResidualRule rule = shipped_residual();
   const auto stopped = [&](const std::vector<LoggedApplication>& logged) {
     return LoggedDoses{season.cohorts(), logged, rule}.stopped_on(200);
@@ -101,7 +101,7 @@ TEST_CASE("an application outside the season changes nothing") {
 }
 
 TEST_CASE("a logged treatment lowers what any later one can still do") {
-  const TextbookSeason season;
+  const TextbookSeason season{bluegrass_growth()};
   const GrassControl grass = shipped_control();
   const ResidualRule rule = shipped_residual();
   const SeasonCohorts cohorts = season.cohorts();
@@ -121,7 +121,7 @@ TEST_CASE("a logged treatment lowers what any later one can still do") {
 }
 
 TEST_CASE("dose left starts at one, halves in a half-life of 20 C and is not known without a residual") {
-  const TextbookSeason season;
+  const TextbookSeason season{bluegrass_growth()};
   const ResidualRule rule = shipped_residual();
   const std::vector logged{pre_on(20)};
   const LoggedDoses doses{season.cohorts(), logged, rule};

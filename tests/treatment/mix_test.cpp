@@ -20,7 +20,7 @@ const Actives& actives() {
 MixPlan plan_of(const std::vector<std::string>& entries) {
   MixPlan plan;
   for (const std::string& entry : entries) plan.entries.push_back(taken(read_plan_entry(entry, actives())));
-  plan.oldest_cohort = StageClass::to_one_tiller;
+  plan.oldest_cohort = emergence::StageClass::to_one_tiller;
   plan.day_maximum = Temperature::from_celsius(22.0);
   plan.timing = PlanTiming::inside_window;
   plan.escapes_planned = true;
@@ -105,7 +105,7 @@ TEST_CASE("what is not known is a range, and knowing it only narrows it") {
 TEST_CASE("a contact active counts no longer past two tillers and a warm-day active not in the cold") {
   MixPlan plan = plan_of({"flumioxazin", "bispyribac-sodium"});
   CHECK(score_mix(plan, clean_history(), actives()).effective_on_emerged.least == 2.0);
-  plan.oldest_cohort = StageClass::three_to_five_tillers;
+  plan.oldest_cohort = emergence::StageClass::three_to_five_tillers;
   CHECK(score_mix(plan, clean_history(), actives()).effective_on_emerged.least == 1.0);
   plan.day_maximum = Temperature::from_celsius(12.0);
   CHECK(score_mix(plan, clean_history(), actives()).effective_on_emerged.most == 0.0);
@@ -148,7 +148,8 @@ MixPlan any_plan() {
       plan.entries.push_back({"group " + std::to_string(group), group, nullptr});
     }
   }
-  if (*rc::gen::arbitrary<bool>()) plan.oldest_cohort = static_cast<StageClass>(*rc::gen::inRange(0, 5));
+  if (*rc::gen::arbitrary<bool>())
+    plan.oldest_cohort = static_cast<emergence::StageClass>(*rc::gen::inRange(0, 5));
   if (*rc::gen::arbitrary<bool>()) plan.day_maximum = Temperature::from_celsius(*rc::gen::inRange(-10, 40));
   if (*rc::gen::arbitrary<bool>()) plan.timing = static_cast<PlanTiming>(*rc::gen::inRange(0, 3));
   if (*rc::gen::arbitrary<bool>()) plan.escapes_planned = *rc::gen::arbitrary<bool>();

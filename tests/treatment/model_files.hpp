@@ -7,6 +7,7 @@
 #include <sstream>
 #include <string>
 
+#include "emergence/growth_model.hpp"
 #include "treatment/actives.hpp"
 #include "treatment/grass_control.hpp"
 #include "treatment/mixture.hpp"
@@ -34,6 +35,17 @@ Value taken(const Result<Value>& result) {
 inline GrassControl shipped_control(const std::string& grass = "annual_bluegrass") {
   const std::string file = "control/" + grass + ".json";
   return taken(read_grass_control(model_text(file), file));
+}
+
+/// A file of models/growth/ by its id.
+inline emergence::GrowthModel shipped_growth(const std::string& id) {
+  const std::string file = "../growth/" + id + ".json";
+  return taken(emergence::read_growth_model(model_text(file), file));
+}
+
+inline const emergence::GrowthModel& bluegrass_growth() {
+  static const emergence::GrowthModel growth = shipped_growth("POAAN_leaf_pace");
+  return growth;
 }
 
 inline ResidualRule shipped_residual() {

@@ -2,6 +2,7 @@
 #include "treatment/site_cautions.hpp"
 
 #include "model_files.hpp"
+#include "treatment/gates.hpp"
 
 using namespace soilclock;
 using namespace soilclock::treatment;
@@ -13,10 +14,14 @@ const Actives& actives() {
   return all;
 }
 
+double stand_weeks() {
+  return taken(read_gate_rules(model_text("gates.json"), "gates.json")).residual_after_seeding_weeks;
+}
+
 std::vector<SeedingWarning> warnings(const std::string& entry, int weeks) {
   const Day applied = make_day(2025, 7, 1);
   return seeding_warnings(std::vector{taken(read_plan_entry(entry, actives()))}, applied,
-                          applied + Days{7 * weeks}, actives());
+                          applied + Days{7 * weeks}, actives(), stand_weeks());
 }
 
 }  // namespace
@@ -35,13 +40,17 @@ TEST_CASE("a bare group is judged by its longest interval and an unknown interva
   CHECK(warnings("group 3", 15).size() == 1);
   CHECK(warnings("flumioxazin", 4).front().risk == SeedingRisk::ask);
   CHECK(warnings("flumioxazin", 4).front().text.find("ask the label") != std::string::npos);
+  CHECK(warnings("flumioxazin", 52).size() == 1);  // the longest interval known of any
+  CHECK(warnings("flumioxazin", 53).empty());
   CHECK(warnings("mesotrione", 0).empty());
 }
 
 TEST_CASE("a stand already seeded is a hard warning") {
   REQUIRE(warnings("prodiamine", -3).size() == 1);
   CHECK(warnings("prodiamine", -3).front().risk == SeedingRisk::hard);
-  CHECK(warnings("prodiamine", -40).empty());
+  // The gate of an overseeding opens in the same week.
+  CHECK(warnings("prodiamine", -15).size() == 1);
+  CHECK(warnings("prodiamine", -16).empty());
 }
 
 TEST_CASE("a slope to a green warns before half an inch of rain within three days") {

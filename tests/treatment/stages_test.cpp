@@ -1,48 +1,103 @@
 // SPDX-License-Identifier: MIT
-#include "treatment/stages.hpp"
+// One plant is in one stage, whether its stage is shown or it is killed.
+#include "emergence/stages.hpp"
+
+#include <fmt/format.h>
+
+#include <numeric>
 
 #include "model_files.hpp"
+#include "treatment/expected_control.hpp"
 
+using namespace soilclock;
 using namespace soilclock::treatment;
+using emergence::StageClass;
 
 namespace {
 
-const StageLimits& bluegrass() {
-  static const StageLimits limits = shipped_control("annual_bluegrass").limits;
-  return limits;
-}
+constexpr int days = 400;
+
+/// Everything comes up on the first day and ages by an eighth of a leaf interval (or a day) a day.
+struct Flush {
+  explicit Flush(const emergence::GrowthModel& grown) : growth{grown} {
+    share.front() = 1.0;
+    for (int day = 0; day < days; ++day) age.push_back(day / steps);
+    course.up.assign(days, 1.0);
+  }
+
+  SeasonCohorts cohorts() const { return {make_day(2021, 9, 1), share, age, warm, warm, 1.0, growth.limits}; }
+  emergence::StageShares shown_on(int day) const {
+    return emergence::stages_at(course, age, day, growth, 1.0);
+  }
+  /// The number of the stage whose kill meets the flush on a day, found by a kill of its own for each.
+  std::size_t killed_as(int day) const {
+    GrassControl grass;
+    grass.cap = Fraction::of(1.0);
+    const ResidualRule rule = shipped_residual();
+    const SeasonCohorts season = cohorts();
+    const DrawnTreatment drawn{
+        {Fraction::of(0.5), Fraction::of(0.4), Fraction::of(0.3), Fraction::of(0.2), Fraction::of(0.1)}, {}};
+    const ExpectedControl control{season, drawn, grass, rule};
+    const Day on = season.first + Days{day};
+    const double killed = control.on(on)[index_of(Kind::post)];
+    CHECK(control.killed_of_those_up(Kind::post, on).front() == Approx(killed));
+    return static_cast<std::size_t>(std::lround(5.0 - 10.0 * killed));
+  }
+
+  static constexpr double steps = 8.0;  // every limit is met exactly
+  const emergence::GrowthModel& growth;
+  std::vector<double> share = std::vector<double>(days, 0.0);
+  std::vector<double> age;
+  std::vector<Temperature> warm = std::vector<Temperature>(days, Temperature::from_celsius(20.0));
+  emergence::EmergenceCourse course;
+};
 
 }  // namespace
 
-TEST_CASE("a plant just up is in the youngest class and an old one in the last") {
-  CHECK(stage_of(0.0, 75.0, bluegrass()) == StageClass::leaves_1_3);
-  CHECK(stage_of(10000.0, 75.0, bluegrass()) == StageClass::older);
+TEST_CASE("a plant is killed as a plant of the stage that is shown, for every grass and age") {
+  for (const std::string id : {"POAAN_leaf_pace", "DIGSA_leaf_pace", "ELEIN_stage_days"}) {
+    const emergence::GrowthModel growth = shipped_growth(id);
+    const Flush flush{growth};
+    std::size_t oldest = 0;
+    for (int day = 0; day < days; ++day) {
+      CAPTURE(id, day / Flush::steps);
+      const emergence::StageShares shown = flush.shown_on(day);
+      const std::vector<double> by_stage{shown.leaves_1_3, shown.to_one_tiller, shown.two_tillers,
+                                         shown.older};
+      oldest = flush.killed_as(day);
+      // The answer shows all plants with three and more tillers as one.
+      REQUIRE(by_stage[std::min<std::size_t>(oldest, 3)] == 1.0);
+      REQUIRE((day / Flush::steps < growth.juvenile_below) == (shown.juvenile == 1.0));
+    }
+    CHECK(oldest == index_of(StageClass::older));  // every stage was met
+  }
 }
 
-TEST_CASE("a plant exactly at a limit still belongs to the younger class") {
-  const auto stage = [](double age) { return stage_of(age, 90.0, bluegrass()); };
-  CHECK(stage(2.5 * 90.0) == StageClass::leaves_1_3);
-  CHECK(stage(2.5 * 90.0 + 0.1) == StageClass::to_one_tiller);
-  CHECK(stage(3.5 * 90.0 + 0.1) == StageClass::two_tillers);
-  CHECK(stage(4.5 * 90.0 + 0.1) == StageClass::three_to_five_tillers);
-  CHECK(stage(7.5 * 90.0) == StageClass::three_to_five_tillers);
-  CHECK(stage(7.5 * 90.0 + 0.1) == StageClass::older);
+TEST_CASE("a plant exactly at a limit is past it") {
+  const Flush flush{bluegrass_growth()};
+  for (std::size_t i = 0; i < bluegrass_growth().limits.size(); ++i) {
+    const int at = static_cast<int>(std::lround(bluegrass_growth().limits[i] * Flush::steps));
+    CHECK(flush.killed_as(at - 1) == i);
+    CHECK(flush.killed_as(at) == i + 1);
+  }
 }
 
-TEST_CASE("four weeks at 15 C leave a plant within two tillers and eight weeks do not") {
+TEST_CASE("tillers come one a leaf interval from the first on, in every growth model") {
+  for (const std::string id : {"POAAN_leaf_pace", "DIGSA_leaf_pace", "ELEIN_stage_days"}) {
+    CAPTURE(id);
+    const emergence::GrowthModel growth = shipped_growth(id);
+    const auto below = [&](StageClass stage) { return growth.limits[index_of(stage)]; };
+    const double interval = below(StageClass::leaves_1_3) / 3.0;  // the fourth leaf comes at three
+    CHECK(below(StageClass::to_one_tiller) == Approx(growth.juvenile_below + interval));
+    CHECK(below(StageClass::two_tillers) == Approx(growth.juvenile_below + 2.0 * interval));
+    CHECK(below(StageClass::three_to_five_tillers) == Approx(growth.juvenile_below + 5.0 * interval));
+  }
+}
+
+TEST_CASE("four weeks at 15 C leave a plant short of six tillers and eight weeks do not") {
   // Dated trials: an active that needs small plants was still good 4 weeks after the pre date and failed at 8
   // (Brosnan et al. 2012, Weed Technology 26:48-53, Georgia).
-  CHECK(stage_of(28 * 15.0, 90.0, bluegrass()) <= StageClass::three_to_five_tillers);
-  CHECK(stage_of(24 * 15.0, 90.0, bluegrass()) == StageClass::two_tillers);
-  CHECK(stage_of(56 * 15.0, 90.0, bluegrass()) == StageClass::older);
-}
-
-TEST_CASE("the stages of another grass begin at its own ages") {
-  // Goosegrass counts days: three leaves for ten and a half of them, one tiller for three weeks.
-  const StageLimits goosegrass = shipped_control("goosegrass").limits;
-  CHECK(stage_of(10.5, 1.0, goosegrass) == StageClass::leaves_1_3);
-  CHECK(stage_of(21.0, 1.0, goosegrass) == StageClass::to_one_tiller);
-  CHECK(stage_of(21.5, 1.0, goosegrass) == StageClass::two_tillers);
-  // A slow member lives through longer days.
-  CHECK(stage_of(21.5, 1.3, goosegrass) == StageClass::to_one_tiller);
+  const double interval = bluegrass_growth().leaf_interval.value;
+  CHECK(28 * 15.0 < bluegrass_growth().limits.back() * interval);
+  CHECK(56 * 15.0 > bluegrass_growth().limits.back() * interval);
 }

@@ -26,8 +26,8 @@ TreatmentParts parts(const std::vector<std::string>& entries, const std::string&
   return parts_of(plan_of(entries), grass(id), resistant, shipped_actives());
 }
 
-bool same(const KillByStage& kill, const std::array<double, stage_count>& percent) {
-  for (std::size_t i = 0; i < stage_count; ++i) {
+bool same(const KillByStage& kill, const std::array<double, emergence::stage_count>& percent) {
+  for (std::size_t i = 0; i < emergence::stage_count; ++i) {
     if (std::abs(kill[i].percent() - percent[i]) > 1e-9) return false;
   }
   return true;

@@ -16,11 +16,17 @@ namespace soilclock::advice {
 
 namespace {
 
-/// Water in a week that lets emergence run freely, half an inch. Source: taylor-2021 (abstract), as in the
-/// models.
-constexpr Rain full_water = Rain::from_mm(12.7);
-/// Models further apart than this make the middle a matter of weights. Judgement.
-constexpr double models_differ_points = 30.0;
+/// Water in a week from which on none of the models holds emergence back; nothing when none looks at water.
+std::optional<Rain> full_water(const TargetRun& run) {
+  std::optional<Rain> most;
+  for (const WeightedModel& weighted : run.job.models) {
+    const auto found = weighted.model->parameters.find("full_water");
+    if (found == weighted.model->parameters.end()) continue;
+    const Rain water = Rain::from_mm(found->second.value);
+    if (!most || water > *most) most = water;
+  }
+  return most;
+}
 
 std::string date_words(const DateBand& band) {
   if (!band.middle) return "not within the season";
@@ -99,7 +105,8 @@ void say_water(TargetAnswer& answer, const TargetRun& run, const AnswerContext& 
   const Rain rain = week_of_rain(site);
   if (!rain.known()) return;
   const Rain water = rain + Rain::from_mm(site.irrigation.mm_per_week);
-  if (water >= full_water) return;
+  const std::optional<Rain> enough = full_water(run);
+  if (!enough || water >= *enough) return;
   answer.reasons.push_back(fmt::format(
       "Only {} of water fell in the last seven days on turf that is not kept moist: emergence is held "
       "back and catches up after rain.",
@@ -130,7 +137,7 @@ void remark_models(TargetAnswer& answer, const TargetRun& run, const AnswerConte
     least = std::min(least, model.percent);
     most = std::max(most, model.percent);
   }
-  if (most - least > models_differ_points) {
+  if (most - least > context.practice->decision.models_apart) {
     answer.remarks.push_back(
         {"models-differ",
          fmt::format(
@@ -166,7 +173,7 @@ void remark_climate(TargetAnswer& answer, const TargetRun& run, const AnswerCont
   }
 }
 
-void say_no_window(TargetAnswer& answer, const AnswerContext& context) {
+void say_no_window(TargetAnswer& answer, const TargetRun& run, const AnswerContext& context) {
   const SiteClimate& climate = *context.climate;
   answer.reasons.push_back(fmt::format(
       "Even the warmest 30 days average only {} in the soil here, so seed is never held back by heat: it can "
@@ -181,10 +188,11 @@ void say_no_window(TargetAnswer& answer, const AnswerContext& context) {
                                  : "Soil is too cold for seedlings to come up at present.");
   }
   const Rain rain = week_of_rain(*context.site);
-  if (rain.known() && !context.site->irrigation.irrigated) {
+  const std::optional<Rain> enough = full_water(run);
+  if (rain.known() && enough && !context.site->irrigation.irrigated) {
     answer.reasons.push_back(
         fmt::format("{} of rain fell in the last seven days; after a dry spell the first {} bring a flush.",
-                    water_words(rain, context.us_units), water_words(full_water, context.us_units)));
+                    water_words(rain, context.us_units), water_words(*enough, context.us_units)));
   }
   answer.reasons.push_back("Scout: count new seedlings every two weeks and treat by what you find.");
 }
@@ -198,7 +206,7 @@ void explain(TargetAnswer& answer, const TargetRun& run, const AnswerContext& co
                                                    run.season, *context.site, *context.soil);
   answer.remarks.insert(answer.remarks.end(), moved.begin(), moved.end());
   if (answer.decision.action == Action::no_single_week) {
-    say_no_window(answer, context);
+    say_no_window(answer, run, context);
     return;
   }
   say_emerged(answer, context);

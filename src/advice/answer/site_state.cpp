@@ -60,7 +60,8 @@ std::vector<Remark> site_cautions(const SiteWeather& site, const TurfFacts& fact
   if (facts.overseed_on) {
     for (const SiteApplication& noted : log.applications) {
       for (const treatment::SeedingWarning& warning :
-           treatment::seeding_warnings(noted.entries, noted.day, *facts.overseed_on, catalogue.actives)) {
+           treatment::seeding_warnings(noted.entries, noted.day, *facts.overseed_on, catalogue.actives,
+                                       catalogue.gates.residual_after_seeding_weeks)) {
         remarks.push_back({warning.risk == treatment::SeedingRisk::hard ? "seeding-interval" : "seeding-ask",
                            warning.text});
       }

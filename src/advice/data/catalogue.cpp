@@ -19,6 +19,7 @@ namespace {
 constexpr const char* practice_file = "config/practice.json";
 constexpr const char* probe_file = "models/soil/probe_reading.json";
 constexpr const char* first_seen_file = "models/scouting/first_seen.json";
+constexpr const char* counts_file = "models/scouting/counts.json";
 constexpr const char* mixture_file = "models/treatment/mixtures.json";
 constexpr const char* residual_file = "models/treatment/residual.json";
 constexpr const char* actives_file = "models/treatment/actives.json";
@@ -67,7 +68,10 @@ class Loader {
       catalogue_.probe = taken(soil::read_probe_rules(file.text, file.name));
       found_.insert(file.name);
     } else if (name == first_seen_file) {
-      catalogue_.first_seen = taken(read_first_seen_rule(file.text, file.name));
+      catalogue_.scouting.first_seen = taken(read_first_seen_rule(file.text, file.name));
+      found_.insert(file.name);
+    } else if (name == counts_file) {
+      catalogue_.scouting.counts = taken(read_count_rule(file.text, file.name));
       found_.insert(file.name);
     } else if (name.starts_with("models/soil/")) {
       soil_.push_back(taken(soil::read_soil_model(file.text, file.name)));
@@ -89,8 +93,8 @@ class Loader {
   }
 
   Catalogue finish(std::span<const NamedText> files) {
-    for (const char* needed : {practice_file, probe_file, first_seen_file, mixture_file, residual_file,
-                               actives_file, spray_file, turf_file, gates_file}) {
+    for (const char* needed : {practice_file, probe_file, first_seen_file, counts_file, mixture_file,
+                               residual_file, actives_file, spray_file, turf_file, gates_file}) {
       if (!found_.contains(needed)) refuse(needed, "this file is missing", {}, "put it back");
     }
     catalogue_.turf.look = {catalogue_.practice.noted_turf.holds_days,

@@ -10,8 +10,8 @@
 #include <string_view>
 #include <vector>
 
-#include "advice/data/first_seen_rule.hpp"
 #include "advice/data/practice.hpp"
+#include "advice/data/scouting_rules.hpp"
 #include "core/problem.hpp"
 #include "core/source.hpp"
 #include "emergence/emergence_model.hpp"
@@ -51,7 +51,7 @@ struct Catalogue {
   std::map<std::string, Source, std::less<>> sources;
   soil::SoilModels soil;
   soil::ProbeRules probe;
-  FirstSeenRule first_seen;
+  ScoutingRules scouting;
   std::map<std::string, emergence::EmergenceModel, std::less<>> emergence;
   std::map<std::string, emergence::GrowthModel, std::less<>> growth;
   std::map<std::string, emergence::Target, std::less<>> targets;

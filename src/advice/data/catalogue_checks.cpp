@@ -147,16 +147,6 @@ void demand_known_actives(const Catalogue& catalogue, const treatment::GrassCont
   for (const auto& [active, span] : grass.greatest_by_active) demand(active, "/residual/greatest_by_active");
 }
 
-/// Ages of one grass must be counted one way, else its stages are another plant's.
-void demand_age_unit(const Catalogue& catalogue, const treatment::GrassControl& grass,
-                     const emergence::Target& target) {
-  const auto& growth = catalogue.growth.at(target.growth);
-  const bool by_days = growth.clock == emergence::GrowthModel::Clock::days;
-  if (by_days == (grass.age_unit == treatment::GrassControl::AgeUnit::days)) return;
-  refuse(file_of(grass), "/age_unit", "the growth model of " + target.code + " counts ages in another unit",
-         by_days ? "phyllochrons" : "d", by_days ? "d" : "phyllochrons", {});
-}
-
 void demand_control(const Catalogue& catalogue) {
   std::map<std::string, std::string> file_by_target;
   for (const auto& [id, grass] : catalogue.control) {
@@ -165,7 +155,6 @@ void demand_control(const Catalogue& catalogue) {
     for (const std::string& code : grass.targets) {
       if (!file_by_target.emplace(code, id).second)
         refuse(file_of(grass), "/targets", "another file already has this target", code, {}, {});
-      demand_age_unit(catalogue, grass, catalogue.targets.at(code));
     }
   }
   for (const auto& [code, target] : catalogue.targets) {

@@ -13,7 +13,7 @@ namespace soilclock::advice {
 /// The numbers of models/scouting/first_seen.json.
 struct FirstSeenRule {
   Fraction share_up;          ///< of the season's seedlings, when somebody first notices them
-  double sd_days = 1.0;       ///< of the day of the note against the day that share is reached
+  double sd_days = 0.0;       ///< of the day of the note against the day that share is reached
   double says_nothing = 0.0;  ///< share of notes that say nothing about the season, 0..1
 };
 

@@ -38,7 +38,8 @@ SeasonControl::SeasonControl(const TargetRun& run, const SeasonRuns& runs, const
                       from.age_clock,
                       runs.soil[from.scenario],
                       std::span{weather.air_max}.subspan(static_cast<std::size_t>(emergence::lead_in_days)),
-                      from.phyllochron};
+                      from.leaf_interval,
+                      run.job.growth->limits};
     for (const ActingApplication& noted : acting) {
       member.logged.push_back({noted.day, noted.kind,
                                treatment::draw_treatment(random_, i, noted.parts, rules_),

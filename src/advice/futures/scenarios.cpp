@@ -66,23 +66,24 @@ std::vector<std::pair<std::size_t, std::size_t>> pairs(std::size_t futures, std:
   return result;
 }
 
-/// Soil follows air with a memory of about two days and takes six tenths of it (the fast part of the soil
-/// estimate).
-constexpr double soil_gain_per_day = 0.393;
-constexpr double soil_share_of_air = 0.606;
 /// Standard deviation of the mean of several days of air against a guess from other years, K. Derived: seven
 /// tenths of the 4 K day-to-day spread usual in the eastern United States, since the days of a gap go
 /// together.
 constexpr double guessed_air_sd_k = 2.8;
 
-std::vector<double> response_to_guesses(const weather::DailyWeather& daily, DayRange span) {
+/// How much of an error of the air in guessed days the soil holds, by day: the fast part of the estimate, on
+/// days above freezing.
+std::vector<double> response_to_guesses(const weather::DailyWeather& daily, DayRange span,
+                                        const soil::SoilModel& at_5cm) {
+  const double gain = soil::gain_per_day(at_5cm.parameter("fast_memory"));
+  const double share_of_air = at_5cm.parameter("warm_slope");
   std::vector<double> response;
   double held = 0.0;
   for (Day day = span.begin(); day < span.end(); day += Days{1}) {
     const bool guessed =
         daily.air_min.quality(day) == Quality::past_year || daily.air_max.quality(day) == Quality::past_year;
-    held += soil_gain_per_day * ((guessed ? 1.0 : 0.0) - held);
-    response.push_back(held * soil_share_of_air);
+    held += gain * ((guessed ? 1.0 : 0.0) - held);
+    response.push_back(held * share_of_air);
   }
   return response;
 }
@@ -101,7 +102,8 @@ Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, co
       futures_{possible_futures(site.daily, site.place, site.outlook_start, span.end(), seed)},
       error_{soil.at_5cm.error, site.place.hemisphere(), span, soil.at_5cm.readings},
       random_{seed} {
-  const Estimators estimators{models.choose(site.place), site.place};
+  const soil::SoilChoice choice = models.choose(site.place);
+  const Estimators estimators{choice, site.place};
   // What is known was run once, from the start of the record; every future continues a copy.
   const auto& members = site.forecast_members;
   const Day branch_day = members.empty() ? site.outlook_start : *site.first_forecast;
@@ -125,7 +127,7 @@ Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, co
       add(site.outlook_start + Days{static_cast<int>(i)}, then.air_min[i], then.air_max[i], then.rain[i]);
     traces_.push_back(std::move(trace));
   }
-  guess_response_ = response_to_guesses(site.daily, span);
+  guess_response_ = response_to_guesses(site.daily, span, choice.pair.shallow);
   for (const double draw : draws.of("guessed air")) {
     guess_error_.push_back(TemperatureDelta::from_kelvin(guessed_air_sd_k * normal_quantile(draw)));
   }

@@ -16,9 +16,6 @@ namespace soilclock::advice {
 
 namespace {
 
-/// Fewer members left in effect than this share: their bands would rest on a handful of courses. Judgement.
-constexpr double least_effective_share = 0.25;
-
 /// Days by which members are tried earlier and later then: the middles of eight equal parts of a normal with
 /// 4 d, half of what a soil clock's date of 50 percent is uncertain by itself (a band of 18 d). Judgement.
 constexpr int trial_shifts[] = {-6, -4, -2, -1, 1, 2, 4, 6};
@@ -134,7 +131,7 @@ void remark_use(ScoutedRun& scouted, std::size_t members) {
         {"plot-size-not-said", fmt::format("The size of the plots was not noted: {:.1f} square metres are "
                                            "taken, which matters little as long as it "
                                            "stays the same.",
-                                           usual_plot_m2)});
+                                           scouted.evidence.rule.usual_plot_m2)});
   }
   bool standing = false;
   for (const ScoutedArea& area : scouted.evidence.areas) {
@@ -158,21 +155,21 @@ void remark_use(ScoutedRun& scouted, std::size_t members) {
 
 }  // namespace
 
-ScoutedRun scouted_run(const TargetRun& run, const SiteLog& log, Day on, const FirstSeenRule& first_seen,
+ScoutedRun scouted_run(const TargetRun& run, const SiteLog& log, Day on, const ScoutingRules& rules,
                        std::uint64_t seed) {
   const RandomField random{seed ^ scouting_field};
   const UsableCounts usable = usable_counts(run, log, on);
   ScoutedRun scouted;
   remark_left_out(scouted, usable);
   if ((usable.counts.empty() && !usable.first_seen) || run.members.empty()) return scouted;
-  scouted.evidence = scouting_evidence(usable.counts, run.season);
+  scouted.evidence = scouting_evidence(usable.counts, run.season, rules.counts);
   if (usable.first_seen)
-    scouted.evidence.first_sight = FirstSight{run.season.day_of_season(*usable.first_seen), first_seen};
+    scouted.evidence.first_sight = FirstSight{run.season.day_of_season(*usable.first_seen), rules.first_seen};
   const std::size_t size = run.members.size();
   std::vector<double> weights = normalised(log_weights(run.members, scouted.evidence, *run.job.growth));
   scouted.effective_members = effective_size(weights);
   scouted.run = TargetRun{run.job, run.season, {}};
-  if (scouted.effective_members < least_effective_share * static_cast<double>(size)) {
+  if (scouted.effective_members < rules.counts.least_effective * static_cast<double>(size)) {
     scouted.moved = true;
     const std::vector<TargetMember> all = with_moved(run.members);
     weights = normalised(log_weights(all, scouted.evidence, *run.job.growth));

@@ -3,7 +3,7 @@
 // found are kept, the others thinned out.
 #pragma once
 
-#include "advice/data/first_seen_rule.hpp"
+#include "advice/data/scouting_rules.hpp"
 #include "advice/ensemble/target_run.hpp"
 #include "advice/scouting/scouting_evidence.hpp"
 #include "advice/site/site_log.hpp"
@@ -24,12 +24,12 @@ struct ScoutedRun {
 /// Weighs the members of a run by what the log holds of its target and season dated before `on`, counts and
 /// the earliest note of first seedlings, and draws as many by these weights, in their old order. None found
 /// counts as much as any other number. What is dated after an application of this season is left out, with a
-/// remark: what it killed or kept down would look like seedlings still to come. Fewer than a quarter of the
-/// members left in effect: each is tried up to a week earlier and later, too, and the draw is made among all
-/// of these. The same seed gives the same draw. A series that shows no rise may be a wave that is over or one
-/// that has hardly begun: the total is unknown, the counts cannot tell, and only the season's weather decides
-/// between the two.
-ScoutedRun scouted_run(const TargetRun& run, const SiteLog& log, Day on, const FirstSeenRule& first_seen,
+/// remark: what it killed or kept down would look like seedlings still to come. Fewer members left in
+/// effect than CountRule::least_effective: each is tried up to a week earlier and later, too, and the draw is
+/// made among all of these. The same seed gives the same draw. A series that shows no rise may be a wave that
+/// is over or one that has hardly begun: the total is unknown, the counts cannot tell, and only the season's
+/// weather decides between the two.
+ScoutedRun scouted_run(const TargetRun& run, const SiteLog& log, Day on, const ScoutingRules& rules,
                        std::uint64_t seed);
 
 /// Adds a remark when the counts of an area, of two or more visits, run as hardly any series under the run's

@@ -13,19 +13,9 @@ namespace soilclock::advice {
 
 namespace {
 
-// The judgements of ground looks and stages; see log_likelihood.
-constexpr double full_cover_median = 0.05;
-constexpr double full_cover_log_sd = 1.6;
-constexpr double look_log_sd = 0.7;
-constexpr double least_seen_share = 0.01;
-constexpr double most_told_share = 0.99;
-constexpr double stage_misjudged = 0.15;
-
-double plot_area(const LoggedCount& count) { return count.plot_area_m2.value_or(usual_plot_m2); }
-
 /// Everything by which counts are sorted, so that the order of notes does not matter.
-auto sort_key(const LoggedCount& count) {
-  return std::tuple{count.day, count.fresh, plot_area(count), count.counts,
+auto sort_key(const LoggedCount& count, double usual_plot_m2) {
+  return std::tuple{count.day, count.fresh, count.plot_area_m2.value_or(usual_plot_m2), count.counts,
                     count.ground_share.value_or(Fraction{}).value()};
 }
 
@@ -39,9 +29,10 @@ std::size_t visit_of(ScoutedArea& area, int day, bool fresh, std::optional<int>&
 }
 
 ScoutedArea scouted_area(const std::string& name, std::vector<const LoggedCount*> counts,
-                         const Season& season) {
+                         const Season& season, double usual_plot_m2) {
+  const auto key = [&](const LoggedCount* count) { return sort_key(*count, usual_plot_m2); };
   std::sort(counts.begin(), counts.end(),
-            [](const LoggedCount* a, const LoggedCount* b) { return sort_key(*a) < sort_key(*b); });
+            [&](const LoggedCount* a, const LoggedCount* b) { return key(a) < key(b); });
   ScoutedArea area;
   area.name = name;
   std::optional<int> last_fresh;
@@ -50,7 +41,7 @@ ScoutedArea scouted_area(const std::string& name, std::vector<const LoggedCount*
     const std::size_t visit = visit_of(area, season.day_of_season(count->day), count->fresh, last_fresh);
     if (count->ground_share) area.looks.push_back({visit, count->ground_share->value()});
     if (count->counts.empty()) continue;
-    const double size = plot_area(*count);
+    const double size = count->plot_area_m2.value_or(usual_plot_m2);
     if (area.plots.empty() || area.plots.back().visit != visit || area.plots.back().area_m2 != size) {
       area.plots.push_back({visit, size, {}});
     }
@@ -67,21 +58,21 @@ double log_normal_density(double deviation, double sd) {
 
 /// Log probability of the looks at the ground, the full cover integrated out on the steps of the total's
 /// grid.
-double looks_log_likelihood(const std::vector<GroundLook>& looks, const std::vector<double>& shares) {
+double looks_log_likelihood(const std::vector<GroundLook>& looks, const std::vector<double>& shares,
+                            const CountRule& rule) {
   std::vector<double> logs;
   constexpr int steps = 36;
   for (int step = 0; step < steps; ++step) {
     const double z = 6.0 * step / (steps - 1) - 3.0;
-    const double log_full = std::log(full_cover_median) + z * full_cover_log_sd;
+    const double log_full = std::log(rule.full_cover) + z * rule.full_cover_log_sd;
     double value = -0.5 * z * z;
     for (const GroundLook& look : looks) {
       const double expected = log_full + std::log(std::max(shares[look.visit], stray_share));
-      const double seen =
-          std::log(-std::log(1.0 - std::clamp(look.share, least_seen_share, most_told_share)));
+      const double seen = std::log(-std::log(1.0 - std::clamp(look.share, rule.least_seen, rule.most_seen)));
       const double off = seen - expected;
-      value += look.share < least_seen_share
-                   ? std::log(std::max(1e-300, 0.5 * std::erfc(-off / (look_log_sd * std::sqrt(2.0)))))
-                   : log_normal_density(off, look_log_sd);
+      value += look.share < rule.least_seen
+                   ? std::log(std::max(1e-300, 0.5 * std::erfc(-off / (rule.look_log_sd * std::sqrt(2.0)))))
+                   : log_normal_density(off, rule.look_log_sd);
     }
     logs.push_back(value);
   }
@@ -103,17 +94,19 @@ double share_in(const emergence::StageShares& shares, SeenStage stage) {
 }
 
 double stage_log_likelihood(const StageLook& look, const TargetMember& member,
-                            const emergence::GrowthModel& growth) {
+                            const emergence::GrowthModel& growth, double misjudged) {
   constexpr double stages = 4.0;
   const auto shares =
-      emergence::stages_at(member.curve, member.age_clock, look.season_day, growth, member.phyllochron);
-  return std::log((1.0 - stage_misjudged) * share_in(shares, look.stage) + stage_misjudged / stages);
+      emergence::stages_at(member.course, member.age_clock, look.season_day, growth, member.leaf_interval);
+  return std::log((1.0 - misjudged) * share_in(shares, look.stage) + misjudged / stages);
 }
 
 }  // namespace
 
-ScoutingEvidence scouting_evidence(std::span<const LoggedCount> counts, const Season& season) {
+ScoutingEvidence scouting_evidence(std::span<const LoggedCount> counts, const Season& season,
+                                   const CountRule& rule) {
   ScoutingEvidence evidence;
+  evidence.rule = rule;
   std::map<std::string, std::vector<const LoggedCount*>> by_area;
   std::set<Day> days;
   for (const LoggedCount& count : counts) {
@@ -125,7 +118,8 @@ ScoutingEvidence scouting_evidence(std::span<const LoggedCount> counts, const Se
     if (count.stage) evidence.stages.push_back({season.day_of_season(count.day), *count.stage});
   }
   evidence.visit_days = static_cast<int>(days.size());
-  for (const auto& [name, of_area] : by_area) evidence.areas.push_back(scouted_area(name, of_area, season));
+  for (const auto& [name, of_area] : by_area)
+    evidence.areas.push_back(scouted_area(name, of_area, season, rule.usual_plot_m2));
   // In order, since sums round by their order; the same stage noted twice on a day is one look.
   const auto key = [](const StageLook& look) { return std::tuple{look.season_day, look.stage}; };
   std::sort(evidence.stages.begin(), evidence.stages.end(),
@@ -151,11 +145,12 @@ double log_likelihood(const ScoutingEvidence& evidence, const TargetMember& memb
                       const emergence::GrowthModel& growth) {
   double sum = 0.0;
   for (const ScoutedArea& area : evidence.areas) {
-    const std::vector<double> shares = shares_met(area, member.curve);
-    if (!area.plots.empty()) sum += CurveMeans{area.plots, shares}.log_likelihood(area.sums);
-    if (!area.looks.empty()) sum += looks_log_likelihood(area.looks, shares);
+    const std::vector<double> shares = shares_met(area, member.course);
+    if (!area.plots.empty()) sum += CourseMeans{area.plots, shares}.log_likelihood(area.sums);
+    if (!area.looks.empty()) sum += looks_log_likelihood(area.looks, shares, evidence.rule);
   }
-  for (const StageLook& look : evidence.stages) sum += stage_log_likelihood(look, member, growth);
+  for (const StageLook& look : evidence.stages)
+    sum += stage_log_likelihood(look, member, growth, evidence.rule.stage_misjudged);
   if (const auto& sight = evidence.first_sight)
     sum += first_seen_log_likelihood(sight->rule, member.curve, sight->season_day);
   return sum;

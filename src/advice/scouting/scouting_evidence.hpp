@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "advice/data/count_rule.hpp"
 #include "advice/ensemble/target_run.hpp"
 #include "advice/scouting/first_seen.hpp"
 #include "advice/scouting/plot_counts.hpp"
@@ -51,6 +52,7 @@ struct FirstSight {
 };
 
 struct ScoutingEvidence {
+  CountRule rule;
   std::vector<ScoutedArea> areas;
   std::vector<StageLook> stages;
   std::optional<FirstSight> first_sight;
@@ -60,13 +62,10 @@ struct ScoutingEvidence {
   bool plot_size_guessed = false;  ///< some counts came without the area of a plot
 };
 
-/// Plots whose size nobody noted: a frame of a foot square, about. The total is unknown anyway, so a
-/// wrong guess moves nothing as long as the size stays the same from visit to visit.
-inline constexpr double usual_plot_m2 = 0.1;
-
 /// Sorts the counts into visits. New plants count since the last look at new plants in the same area, else
 /// since the season's start; all others are what stands, as nothing is known of plants that died.
-ScoutingEvidence scouting_evidence(std::span<const LoggedCount> counts, const Season& season);
+ScoutingEvidence scouting_evidence(std::span<const LoggedCount> counts, const Season& season,
+                                   const CountRule& rule);
 
 /// The share of the season's seedlings a visit should have met in a course: as of noon, halfway between the
 /// share up at the end of the day before and at the end of the day.
@@ -77,12 +76,9 @@ std::vector<double> shares_met(const ScoutedArea& area, const emergence::Emergen
 /// - Counts: see CurveMeans.
 /// - Ground judged by eye: the sum of the plants' areas (minus the logarithm of the bare share, for plants
 /// thrown at
-///   random) is the share up times an unknown full cover, log-normal with median 0.05 and 1.6 in the
-///   logarithm (100 plants of 5 square centimetres; judgement), and a look is off by 0.7 in the logarithm, a
-///   factor of two: raters differ, and plants grow between looks, which this does not follow (judgement).
-///   None seen means under 1 percent.
-/// - Stage: the share of the member's plants that are in it, with 15 percent for a look that misjudges
-/// (judgement).
+///   random) is the share up times an unknown full cover, log-normal, and a look is off by look_log_sd in the
+///   logarithm; that plants grow between looks is not followed. None seen means under least_seen.
+/// - Stage: the share of the member's plants that are in it, but for looks that misjudge.
 /// - First sight: see first_seen_log_likelihood.
 double log_likelihood(const ScoutingEvidence& evidence, const TargetMember& member,
                       const emergence::GrowthModel& growth);

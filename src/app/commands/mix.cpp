@@ -16,18 +16,18 @@ namespace soilclock::app {
 
 namespace {
 
+using emergence::StageClass;
 using treatment::GroupStanding;
 using treatment::PlanEntry;
 using treatment::PlanTiming;
-using treatment::StageClass;
 
 constexpr int most_practices = 5;
 constexpr int most_seasons = 50;  // longer than anybody keeps notes; a slip of the keyboard otherwise
 
 std::vector<std::string> stage_words() {
   std::vector<std::string> words;
-  for (std::size_t i = 0; i < treatment::stage_count; ++i) {
-    words.emplace_back(treatment::name(static_cast<StageClass>(i)));
+  for (const StageClass stage : emergence::all_stages) {
+    words.emplace_back(name(stage));
   }
   return words;
 }
@@ -264,7 +264,8 @@ Result<report::MixReport> MixCommand::judged(const advice::Catalogue& catalogue,
   if (!seed_on_.empty()) {
     const auto seeded = given_day("--seed-on", seed_on_);
     if (!seeded) return fail(seeded.error());
-    result.seeding = treatment::seeding_warnings(planned->entries, result.date, *seeded, catalogue.actives);
+    result.seeding = treatment::seeding_warnings(planned->entries, result.date, *seeded, catalogue.actives,
+                                                 catalogue.gates.residual_after_seeding_weeks);
   }
   result.cautions = catalogue.practice.cautions;
   return result;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-#include "treatment/stages.hpp"
+#include "emergence/stage_class.hpp"
 
-namespace soilclock::treatment {
+namespace soilclock::emergence {
 
 std::string_view name(StageClass stage) {
   switch (stage) {
@@ -19,11 +19,4 @@ std::string_view name(StageClass stage) {
   return "older";
 }
 
-StageClass stage_of(double age, double unit, const StageLimits& limits) {
-  const double units = age / unit;
-  std::size_t stage = 0;
-  while (stage < limits.ages.size() && units > limits.ages[stage]) ++stage;
-  return static_cast<StageClass>(stage);
-}
-
-}  // namespace soilclock::treatment
+}  // namespace soilclock::emergence

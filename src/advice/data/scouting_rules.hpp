@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: MIT
+// What all kinds of scouting notes are worth.
+#pragma once
+
+#include "advice/data/count_rule.hpp"
+#include "advice/data/first_seen_rule.hpp"
+
+namespace soilclock::advice {
+
+struct ScoutingRules {
+  FirstSeenRule first_seen;
+  CountRule counts;
+};
+
+}  // namespace soilclock::advice
