@@ -108,8 +108,8 @@ AnsweredTarget answer_with_counts(const SiteContext& context, const advice::Targ
                                              context.request.us_units};
   AnsweredTarget answered{advice::answer_target(run, answer_context), {}};
   if (answered.answer.decision.action == advice::Action::no_single_week) return answered;
-  advice::ScoutedRun scouted = advice::scouted_run(run, ground.request.log, ground.site.on,
-                                                   ground.catalogue.scouting, ground.request.seed);
+  advice::ScoutedRun scouted = advice::scouted_run(run, context.request.log, context.site.on,
+                                                   context.catalogue.scouting, context.request.seed);
   if (scouted.run) {
     advice::judge_counts(scouted, run, context.request.seed);
     TargetAnswer moved = advice::answer_target(*scouted.run, answer_context);

@@ -21,7 +21,7 @@ struct GrowthModel {
   Parameter phyllochron;             ///< C d per leaf (thermal_time); 1 d (days)
   Temperature base;                  ///< thermal_time only
   std::optional<Temperature> upper;  ///< temperatures above count as this
-  /// In leaf intervals (thermal_time) or days: what is shown as a stage and what is killed as one.
+  /// In phyllochrons (thermal_time) or days: what is shown as a stage and what is killed as one.
   StageLimits limits{};
   double juvenile_below = 0.0;  ///< the age at which the first tiller comes
   Validity validity;

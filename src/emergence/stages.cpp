@@ -39,13 +39,13 @@ std::array<std::size_t, stage_count> stage_borders(std::span<const double> clock
   return borders;
 }
 
-StageShares stages_at(const EmergenceCourse& course, std::span<const double> clock, int season_day,
-                      const GrowthModel& growth, double leaf_interval) {
-  const double up = course.at(season_day);
+StageShares stages_at(const EmergenceCurve& curve, std::span<const double> clock, int season_day,
+                      const GrowthModel& growth, double phyllochron) {
+  const double up = curve.at(season_day);
   if (up <= 0.0 || clock.empty()) return {};
   const auto today = std::min(static_cast<std::size_t>(std::max(season_day, 0)), clock.size() - 1);
-  const auto up_since = [&](std::size_t first) { return (up - course.at(static_cast<int>(first) - 1)) / up; };
-  const auto borders = stage_borders(clock, today, growth.limits, leaf_interval);
+  const auto up_since = [&](std::size_t first) { return (up - curve.at(static_cast<int>(first) - 1)) / up; };
+  const auto borders = stage_borders(clock, today, growth.limits, phyllochron);
   const double to_leaves = up_since(borders[index_of(StageClass::leaves_1_3)]);
   const double to_tiller = up_since(borders[index_of(StageClass::to_one_tiller)]);
   const double to_two = up_since(borders[index_of(StageClass::two_tillers)]);
@@ -53,7 +53,7 @@ StageShares stages_at(const EmergenceCourse& course, std::span<const double> clo
           .to_one_tiller = to_tiller - to_leaves,
           .two_tillers = to_two - to_tiller,
           .older = 1.0 - to_two,
-          .juvenile = up_since(first_younger_than(growth.juvenile_below * leaf_interval, clock, today))};
+          .juvenile = up_since(first_younger_than(growth.juvenile_below * phyllochron, clock, today))};
 }
 
 }  // namespace soilclock::emergence

@@ -25,12 +25,12 @@ struct StageShares {
 std::vector<double> growth_clock(std::span<const Temperature> air_mean, const GrowthModel& growth);
 
 /// For each stage, youngest first: the first season day whose seedlings are in it or younger at the end of
-/// `today`. `clock` is indexed by season day, `unit` is the drawn leaf interval (or length of a day). A plant
+/// `today`. `clock` is indexed by season day, `unit` is the drawn phyllochron (or length of a day). A plant
 /// exactly at a limit is past it.
 std::array<std::size_t, stage_count> stage_borders(std::span<const double> clock, std::size_t today,
                                                    const StageLimits& limits, double unit);
 
-/// Stages at the end of a season day. `clock` is indexed by season day like the course; `leaf_interval` is
+/// Stages at the end of a season day. `clock` is indexed by season day like the course; `phyllochron` is
 /// the drawn interval (1 where the model counts days). A cohort's age runs from the end of the day it came
 /// up.
 StageShares stages_at(const EmergenceCurve& curve, std::span<const double> clock, int season_day,

@@ -36,7 +36,7 @@ struct SeasonCohorts {
   std::span<const double> age_clock;  ///< thermal age (degree-days) or days summed to the day; never falling
   std::span<const Temperature> soil;  ///< daily mean
   std::span<const Temperature> air_max;
-  double age_unit = 1.0;            ///< one leaf interval in degree-days, or the drawn length of a day
+  double age_unit = 1.0;            ///< one phyllochron in degree-days, or the drawn length of a day
   emergence::StageLimits limits{};  ///< of the growth model the ages are of
 
   DayRange days() const { return {first, first + Days{static_cast<int>(emerging_share.size())}}; }

@@ -49,7 +49,7 @@ PlainSeason plain_season(std::size_t i) {
   plain.air_max.assign(air.begin() + emergence::lead_in_days, air.end());
   plain.cohorts = {
       made_up().season.first, {}, member.age_clock, made_up().runs.soil[member.scenario], {}, 1.0};
-  plain.cohorts.age_unit = member.leaf_interval;
+  plain.cohorts.age_unit = member.phyllochron;
   plain.cohorts.limits = made_up().run().job.growth->limits;
   return plain;
 }

@@ -19,7 +19,7 @@ class TextbookSeason {
  public:
   explicit TextbookSeason(const emergence::GrowthModel& growth, double later_days = 0.0,
                           double warmer_k = 0.0, std::optional<double> leaf_interval_c_days = {})
-      : leaf_interval_{leaf_interval_c_days.value_or(growth.leaf_interval.value)}, limits_{growth.limits} {
+      : leaf_interval_{leaf_interval_c_days.value_or(growth.phyllochron.value)}, limits_{growth.limits} {
     double age = 0.0;
     for (int day = first_day; day <= last_day; ++day) {
       share_.push_back(emerged(day + 0.0 - later_days) - emerged(day - 1.0 - later_days));

@@ -229,7 +229,7 @@ TEST_CASE("an unnamed partner is the middle of the named rows") {
 
 TEST_CASE("goosegrass tillers with leaf 6, two to three weeks after it comes up, before growth is fastest") {
   const emergence::GrowthModel growth = shipped_growth("ELEIN_stage_days");
-  // Three leaf intervals to the end of three leaves, five to leaf 6.
+  // Three phyllochrons to the end of three leaves, five to leaf 6.
   CHECK(growth.juvenile_below == Approx(growth.limits.front() / 3.0 * 5.0));
   CHECK(growth.juvenile_below >= 14.0);
   CHECK(growth.juvenile_below <= 21.0);

@@ -116,7 +116,7 @@ TEST_CASE("damp air bars October hours but not a whole winter") {
   }
   CHECK(!judged(SprayJob::foliar, damp, mild_days(october - Days{5}, 12)).fit);
   const Day january = make_day(2026, 1, 12);
-  for (HourReading& reading : damp) reading.day += january - october;
+  for (HourlyObservation& reading : damp) reading.day += january - october;
   const auto week = judge_days(january, 1, SprayJob::foliar, damp, mild_days(january - Days{5}, 12),
                                nashville, shipped_rules());
   CHECK(week.days.front().fit);

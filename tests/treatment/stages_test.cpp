@@ -17,17 +17,17 @@ namespace {
 
 constexpr int days = 400;
 
-/// Everything comes up on the first day and ages by an eighth of a leaf interval (or a day) a day.
+/// Everything comes up on the first day and ages by an eighth of a phyllochron (or a day) a day.
 struct Flush {
   explicit Flush(const emergence::GrowthModel& grown) : growth{grown} {
     share.front() = 1.0;
     for (int day = 0; day < days; ++day) age.push_back(day / steps);
-    course.up.assign(days, 1.0);
+    curve.up.assign(days, 1.0);
   }
 
   SeasonCohorts cohorts() const { return {make_day(2021, 9, 1), share, age, warm, warm, 1.0, growth.limits}; }
   emergence::StageShares shown_on(int day) const {
-    return emergence::stages_at(course, age, day, growth, 1.0);
+    return emergence::stages_at(curve, age, day, growth, 1.0);
   }
   /// The number of the stage whose kill meets the flush on a day, found by a kill of its own for each.
   std::size_t killed_as(int day) const {
@@ -49,7 +49,7 @@ struct Flush {
   std::vector<double> share = std::vector<double>(days, 0.0);
   std::vector<double> age;
   std::vector<Temperature> warm = std::vector<Temperature>(days, Temperature::from_celsius(20.0));
-  emergence::EmergenceCourse course;
+  emergence::EmergenceCurve curve;
 };
 
 }  // namespace
@@ -82,7 +82,7 @@ TEST_CASE("a plant exactly at a limit is past it") {
   }
 }
 
-TEST_CASE("tillers come one a leaf interval from the first on, in every growth model") {
+TEST_CASE("tillers come one a phyllochron from the first on, in every growth model") {
   for (const std::string id : {"POAAN_leaf_pace", "DIGSA_leaf_pace", "ELEIN_stage_days"}) {
     CAPTURE(id);
     const emergence::GrowthModel growth = shipped_growth(id);
@@ -97,7 +97,7 @@ TEST_CASE("tillers come one a leaf interval from the first on, in every growth m
 TEST_CASE("four weeks at 15 C leave a plant short of six tillers and eight weeks do not") {
   // Dated trials: an active that needs small plants was still good 4 weeks after the pre date and failed at 8
   // (Brosnan et al. 2012, Weed Technology 26:48-53, Georgia).
-  const double interval = bluegrass_growth().leaf_interval.value;
+  const double interval = bluegrass_growth().phyllochron.value;
   CHECK(28 * 15.0 < bluegrass_growth().limits.back() * interval);
   CHECK(56 * 15.0 > bluegrass_growth().limits.back() * interval);
 }

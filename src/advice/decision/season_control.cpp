@@ -38,7 +38,7 @@ SeasonControl::SeasonControl(const TargetRun& run, const SeasonRuns& runs, const
                       from.age_clock,
                       runs.soil[from.scenario],
                       std::span{weather.air_max}.subspan(static_cast<std::size_t>(emergence::lead_in_days)),
-                      from.leaf_interval,
+                      from.phyllochron,
                       run.job.growth->limits};
     for (const ActingApplication& noted : acting) {
       member.logged.push_back({noted.day, noted.kind,

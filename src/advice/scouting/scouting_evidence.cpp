@@ -97,7 +97,7 @@ double stage_log_likelihood(const StageLook& look, const TargetMember& member,
                             const emergence::GrowthModel& growth, double misjudged) {
   constexpr double stages = 4.0;
   const auto shares =
-      emergence::stages_at(member.course, member.age_clock, look.season_day, growth, member.leaf_interval);
+      emergence::stages_at(member.curve, member.age_clock, look.season_day, growth, member.phyllochron);
   return std::log((1.0 - misjudged) * share_in(shares, look.stage) + misjudged / stages);
 }
 
@@ -145,8 +145,8 @@ double log_likelihood(const ScoutingEvidence& evidence, const TargetMember& memb
                       const emergence::GrowthModel& growth) {
   double sum = 0.0;
   for (const ScoutedArea& area : evidence.areas) {
-    const std::vector<double> shares = shares_met(area, member.course);
-    if (!area.plots.empty()) sum += CourseMeans{area.plots, shares}.log_likelihood(area.sums);
+    const std::vector<double> shares = shares_met(area, member.curve);
+    if (!area.plots.empty()) sum += CurveMeans{area.plots, shares}.log_likelihood(area.sums);
     if (!area.looks.empty()) sum += looks_log_likelihood(area.looks, shares, evidence.rule);
   }
   for (const StageLook& look : evidence.stages)
