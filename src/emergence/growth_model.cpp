@@ -3,8 +3,6 @@
 
 #include <optional>
 
-#include "emergence/model_fields.hpp"
-
 namespace soilclock::emergence {
 
 namespace {
@@ -33,25 +31,24 @@ void read_stages(const JsonObject& object, GrowthModel& model, const std::string
 
 GrowthModel read_growth(const JsonObject& object, const std::string& file) {
   GrowthModel model;
-  model.file = file;
-  (void)object.choice("format", {"soilclock-growth-model/1"});
-  model.id = read_id(object, "id", file);
-  model.title = read_words(object, "title");
+  read_model_head(object, file, "soilclock-growth-model/1", model);
   model.targets = object.texts("targets");
   const bool thermal = object.choice("clock", {"thermal time", "days"}) == "thermal time";
   model.clock = thermal ? GrowthModel::Clock::thermal_time : GrowthModel::Clock::days;
   if (thermal) {
-    model.leaf_interval = read_parameter(object, "leaf_interval", "C d");
+    model.leaf_interval = read_drawn_parameter(object, "leaf_interval", "C d", model.basis);
     if (!(model.leaf_interval.value > 0.0)) {
       object.object("leaf_interval").refuse("value", "a leaf interval must be above 0");
     }
-    model.base = Temperature::from_celsius(read_quantity(object, "base", "C"));
-    if (object.has("upper")) model.upper = Temperature::from_celsius(read_quantity(object, "upper", "C"));
+    const auto celsius = [&](std::string_view key) {
+      return Temperature::from_celsius(read_parameter(object, key, "C", {}, model.basis).value);
+    };
+    model.base = celsius("base");
+    if (object.has("upper")) model.upper = celsius("upper");
   } else {
-    model.leaf_interval = read_parameter(object, "day_factor", "1");
+    model.leaf_interval = read_drawn_parameter(object, "day_factor", "1", model.basis);
   }
   read_stages(object, model, thermal ? "leaf interval" : "d");
-  read_grounds(object, model);
   object.finish();
   demand_check_points(object, model.check_points,
                       [&](const CheckPoint& point) { return days_for(model, point); });

@@ -11,10 +11,8 @@ namespace soilclock::emergence {
 
 /// Stage limits are ages. With clock thermal_time an age is a sum of air temperature above the base in units
 /// of the leaf interval; with clock days it is days since emergence.
-struct GrowthModel {
+struct GrowthModel : ModelHead {
   enum class Clock { thermal_time, days };
-  std::string id;
-  std::string title;
   std::vector<std::string> targets;  ///< EPPO codes
   Clock clock = Clock::thermal_time;
   Parameter leaf_interval;           ///< C d per leaf (thermal_time); 1 d (days)
@@ -26,14 +24,6 @@ struct GrowthModel {
   double to_one_tiller_below = 0.0;
   double two_tillers_below = 0.0;
   double juvenile_below = 0.0;
-  Validity validity;
-  std::vector<Citation> sources;
-  Basis basis = Basis::derived;
-  std::string basis_note;
-  std::vector<CheckPoint> check_points;  ///< quantity "days", input {"temperature", "leaves"}
-  std::string no_check_points_because;
-  std::vector<std::string> notes;
-  std::string file;
 };
 
 /// Strict, as read_emergence_model.
