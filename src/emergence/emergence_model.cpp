@@ -7,9 +7,6 @@
 #include <array>
 #include <cmath>
 
-#include "core/random.hpp"
-#include "core/text.hpp"
-
 namespace soilclock::emergence {
 
 namespace {

@@ -3,9 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <set>
 
-#include "core/text.hpp"
 #include "emergence/emergence_model.hpp"
 #include "emergence/model_fields.hpp"
 

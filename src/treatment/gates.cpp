@@ -6,6 +6,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/model_head.hpp"
+#include "core/parameter.hpp"
+
 namespace soilclock::treatment {
 
 namespace {

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/model_head.hpp"
+#include "core/parameter.hpp"
 
 namespace soilclock::treatment {
 
