@@ -24,7 +24,7 @@ using advice::TargetAnswer;
 using advice::TargetJob;
 
 /// Everything answering the targets of a season needs.
-struct SiteGround {
+struct SiteContext {
   const SiteRequest& request;
   const advice::Catalogue& catalogue;
   advice::SiteWeather site;
@@ -41,47 +41,48 @@ Season season_to_answer(Day on, SeasonKind kind, Hemisphere hemisphere) {
 }
 
 /// Days between the last known one and the day of the answer; none when all is known.
-struct Silence {
+struct DataAge {
   Day last_known;
   int days;
 };
 
 /// A forecast does not make up for the days that have passed since: it is as old as they are.
-Silence silence_of(const SiteGround& ground) {
-  const Day last = ground.site.last_measured ? *ground.site.last_measured : ground.site.seam - Days{1};
-  return {last, static_cast<int>((ground.site.on - last).count()) - 1};
+DataAge data_age(const SiteContext& context) {
+  const Day last =
+      context.site.last_measured ? *context.site.last_measured : context.site.outlook_start - Days{1};
+  return {last, static_cast<int>((context.site.on - last).count()) - 1};
 }
 
 /// Beyond this what would be said rests on the past alone.
-constexpr int longest_silence_days = 10;
+constexpr int oldest_data_days = 10;
 /// One day is late everywhere. Judgement.
-constexpr int silence_worth_telling_days = 2;
+constexpr int data_age_to_mention_days = 2;
 
-std::string how_to_mend(const SiteGround& ground) {
-  return ground.request.kept.series.empty() ? "bring the file up to date" : "run soilclock fetch";
+std::string how_to_update(const SiteContext& context) {
+  return context.request.stored.series.empty() ? "bring the file up to date" : "run soilclock fetch";
 }
 
-std::optional<Problem> too_old(const SiteGround& ground) {
-  const Silence silence = silence_of(ground);
-  if (silence.days <= longest_silence_days) return std::nullopt;
+std::optional<Problem> too_old(const SiteContext& context) {
+  const DataAge age = data_age(context);
+  if (age.days <= oldest_data_days) return std::nullopt;
   return Problem{Family::data,
-                 fmt::format("the weather ends on {}, {} days before {}", iso(silence.last_known),
-                             silence.days + 1, iso(ground.site.on)),
+                 fmt::format("the weather ends on {}, {} days before {}", iso(age.last_known), age.days + 1,
+                             iso(context.site.on)),
                  {},
                  {},
-                 fmt::format("at most {} days in a row without weather", longest_silence_days),
-                 how_to_mend(ground) + ", or ask for an earlier day with --on"};
+                 fmt::format("at most {} days in a row without weather", oldest_data_days),
+                 how_to_update(context) + ", or ask for an earlier day with --on"};
 }
 
-std::optional<Remark> getting_old(const SiteGround& ground) {
-  const Silence silence = silence_of(ground);
-  if (silence.days < silence_worth_telling_days) return std::nullopt;
+std::optional<Remark> getting_old(const SiteContext& context) {
+  const DataAge age = data_age(context);
+  if (age.days < data_age_to_mention_days) return std::nullopt;
   return Remark{
       "weather-behind",
       fmt::format("The last known day is {}, {} days before {}; the days since are taken {}. To mend it, {}.",
-                  iso(silence.last_known), silence.days + 1, iso(ground.site.on),
-                  ground.site.seam >= ground.site.on ? "from the forecast" : "as in other years",
-                  how_to_mend(ground))};
+                  iso(age.last_known), age.days + 1, iso(context.site.on),
+                  context.site.outlook_start >= context.site.on ? "from the forecast" : "as in other years",
+                  how_to_update(context))};
 }
 
 TargetAnswer refused(const emergence::Target& target, const Season& season, Problem problem) {
@@ -100,17 +101,18 @@ struct AnsweredTarget {
 };
 
 /// The answer as the weather alone gives it and, where plants were counted, as the counts move it.
-AnsweredTarget answer_with_counts(const SiteGround& ground, const advice::TargetRun& run,
+AnsweredTarget answer_with_counts(const SiteContext& context, const advice::TargetRun& run,
                                   const advice::PlannedTarget& plan) {
-  const advice::AnswerContext context{&ground.site, &ground.soil, &ground.catalogue.practice,
-                                      plan.climate ? &*plan.climate : nullptr, ground.request.us_units};
-  AnsweredTarget answered{advice::answer_target(run, context), {}};
+  const advice::AnswerContext answer_context{&context.site, &context.soil, &context.catalogue.practice,
+                                             plan.climate ? &*plan.climate : nullptr,
+                                             context.request.us_units};
+  AnsweredTarget answered{advice::answer_target(run, answer_context), {}};
   if (answered.answer.decision.action == advice::Action::no_single_week) return answered;
-  advice::ScoutedRun scouted = advice::scouted_run(run, ground.request.log, ground.site.on,
-                                                   ground.catalogue.first_seen, ground.request.seed);
+  advice::ScoutedRun scouted = advice::scouted_run(run, context.request.log, context.site.on,
+                                                   context.catalogue.first_seen, context.request.seed);
   if (scouted.run) {
-    advice::judge_counts(scouted, run, ground.request.seed);
-    TargetAnswer moved = advice::answer_target(*scouted.run, context);
+    advice::judge_counts(scouted, run, context.request.seed);
+    TargetAnswer moved = advice::answer_target(*scouted.run, answer_context);
     advice::explain_scouting(moved, answered.answer, scouted);
     answered = {std::move(moved), std::move(scouted.run)};
   }
@@ -120,22 +122,22 @@ AnsweredTarget answer_with_counts(const SiteGround& ground, const advice::Target
 }
 
 /// Answers all targets of one kind of season.
-void answer_season(const SiteGround& ground, SeasonKind kind,
+void answer_season(const SiteContext& context, SeasonKind kind,
                    const std::vector<const emergence::Target*>& targets, SiteAnswer& answer) {
-  const Season season = season_to_answer(ground.site.on, kind, ground.site.place.hemisphere());
+  const Season season = season_to_answer(context.site.on, kind, context.site.place.hemisphere());
   const DayRange span{season.first - Days{emergence::lead_in_days}, season.end()};
-  const advice::StratifiedDraws draws{ground.request.seed, ground.request.members};
-  const advice::Scenarios scenarios{ground.site, ground.catalogue.soil, ground.soil, span,
-                                    draws,       ground.request.seed};
+  const advice::StratifiedDraws draws{context.request.seed, context.request.members};
+  const advice::Scenarios scenarios{context.site, context.catalogue.soil, context.soil, span,
+                                    draws,        context.request.seed};
   std::vector<advice::PlannedTarget> plans;
   std::vector<TargetJob> jobs;
   for (const emergence::Target* target : targets) {
     plans.push_back(
-        advice::plan_target(ground.catalogue, *target, season, ground.site, ground.soil, scenarios));
+        advice::plan_target(context.catalogue, *target, season, context.site, context.soil, scenarios));
     if (!plans.back().refusal) jobs.push_back(plans.back().job);
   }
-  const advice::SeasonRuns runs = advice::run_targets(jobs, season, scenarios, draws, ground.catalogue,
-                                                      ground.site.place, ground.site.irrigation);
+  const advice::SeasonRuns runs = advice::run_targets(jobs, season, scenarios, draws, context.catalogue,
+                                                      context.site.place, context.site.irrigation);
   std::size_t next_run = 0;
   for (const advice::PlannedTarget& plan : plans) {
     if (plan.refusal) {
@@ -144,37 +146,37 @@ void answer_season(const SiteGround& ground, SeasonKind kind,
       continue;
     }
     const advice::TargetRun& by_weather = runs.targets[next_run++];
-    AnsweredTarget answered = answer_with_counts(ground, by_weather, plan);
+    AnsweredTarget answered = answer_with_counts(context, by_weather, plan);
     TargetAnswer& target = answered.answer;
     const advice::TargetRun& run = answered.scouted ? *answered.scouted : by_weather;
     if (target.decision.action != advice::Action::no_single_week) {
       advice::decide_target(
-          target, {&run, &runs, &scenarios, &ground.catalogue, &ground.site, &ground.request.log,
-                   &ground.request.turf, &answer.turf, &ground.request.plan, &ground.request.resistant,
-                   ground.request.seed, ground.request.compared_plans, ground.request.plan_tables});
+          target, {&run, &runs, &scenarios, &context.catalogue, &context.site, &context.request.log,
+                   &context.request.turf, &answer.turf, &context.request.plan, &context.request.resistant,
+                   context.request.seed, context.request.compared_plans, context.request.plan_tables});
     }
     target.remarks.insert(target.remarks.end(), plan.remarks.begin(), plan.remarks.end());
     target.remarks.insert(target.remarks.end(), scenarios.futures().remarks.begin(),
                           scenarios.futures().remarks.end());
-    const treatment::GrassControl& grass = ground.catalogue.control_of(target.target);
+    const treatment::GrassControl& grass = context.catalogue.control_of(target.target);
     target.remarks.push_back({"control-basis", grass.basis_in_short});
     advice::word_decision(target,
-                          {ground.site.on, &ground.catalogue.practice, &ground.catalogue.gates, &grass});
-    if (ground.request.season_tables) target.season = advice::season_table(run, runs, ground.site);
+                          {context.site.on, &context.catalogue.practice, &context.catalogue.gates, &grass});
+    if (context.request.season_tables) target.season = advice::season_table(run, runs, context.site);
     answer.targets.push_back(std::move(target));
   }
 }
 
-advice::SoilSummary soil_summary(const SiteGround& ground) {
-  const advice::SiteWeather& site = ground.site;
+advice::SoilSummary soil_summary(const SiteContext& context) {
+  const advice::SiteWeather& site = context.site;
   const DailySeries<Temperature> air = weather::air_mean(site.daily);
   const soil::SoilTemperature soil = soil::soil_temperature(
-      ground.catalogue.soil,
-      {site.place, ground.request.soil_depth, site.soil_offset, site.daily.soil, site.spots, site.us_units},
+      context.catalogue.soil,
+      {site.place, context.request.soil_depth, site.soil_offset, site.daily.soil, site.spots, site.us_units},
       air);
   const DailySeries<Temperature> week =
       soil::corrected(soil, site.place.hemisphere(), {site.on - Days{7}, site.on});
-  return {ground.request.soil_depth, std::string{soil::name(soil.origin)},
+  return {context.request.soil_depth, std::string{soil::name(soil.origin)},
           thermal::trailing_mean(week).at(site.on - Days{1}), soil.expected_error.kelvin()};
 }
 
@@ -224,19 +226,19 @@ SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& cata
          "Whether the turf is irrigated was not said: it is taken as kept moist. Dry turf comes up later; "
          "say it with \"irrigated\" in the site file or --irrigated."});
   }
-  const SiteGround ground{request, catalogue, prepared->site,
-                          advice::site_soil(prepared->site, catalogue.soil)};
-  answer.soil = soil_summary(ground);
-  answer.remarks.insert(answer.remarks.end(), ground.soil.at_5cm.remarks.begin(),
-                        ground.soil.at_5cm.remarks.end());
-  if (const auto problem = too_old(ground)) {
+  const SiteContext context{request, catalogue, prepared->site,
+                            advice::site_soil(prepared->site, catalogue.soil)};
+  answer.soil = soil_summary(context);
+  answer.remarks.insert(answer.remarks.end(), context.soil.at_5cm.remarks.begin(),
+                        context.soil.at_5cm.remarks.end());
+  if (const auto problem = too_old(context)) {
     answer.problems.push_back(*problem);
     return answer;
   }
-  if (auto remark = getting_old(ground)) answer.remarks.push_back(std::move(*remark));
-  answer.turf = advice::turf_today(ground.site, ground.soil, request.turf, request.log, catalogue);
-  answer.priority_warning = advice::seed_first(ground.site, request.turf);
-  const auto cautions = advice::site_cautions(ground.site, request.turf, request.log, catalogue);
+  if (auto remark = getting_old(context)) answer.remarks.push_back(std::move(*remark));
+  answer.turf = advice::turf_today(context.site, context.soil, request.turf, request.log, catalogue);
+  answer.priority_warning = advice::seed_first(context.site, request.turf);
+  const auto cautions = advice::site_cautions(context.site, request.turf, request.log, catalogue);
   answer.remarks.insert(answer.remarks.end(), cautions.begin(), cautions.end());
   for (const SeasonKind kind : {SeasonKind::fall, SeasonKind::summer}) {
     std::vector<const emergence::Target*> targets;
@@ -244,11 +246,11 @@ SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& cata
       const emergence::Target& target = catalogue.targets.at(code);
       if (target.season == kind) targets.push_back(&target);
     }
-    if (!targets.empty()) answer_season(ground, kind, targets, answer);
+    if (!targets.empty()) answer_season(context, kind, targets, answer);
   }
   order_as_asked(answer, request.targets);
   answer.spray =
-      advice::spray_week(ground.site, prepared->hours, sprayed_kind(answer), request.turf, catalogue);
+      advice::spray_week(context.site, prepared->hours, sprayed_kind(answer), request.turf, catalogue);
   return answer;
 }
 

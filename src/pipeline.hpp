@@ -26,20 +26,20 @@ struct WeatherText {
   bool remove_bias = false;  ///< against the weather named before it
 };
 
-/// A series kept from an open service: past days, or forecast days that follow them.
-struct KeptSeries {
+/// A stored series of an open service: past days, or forecast days that follow them.
+struct StoredSeries {
   std::string name;     ///< for remarks; the past and the coming days of one source share it
   std::string service;  ///< "open-meteo", with the station where there is one; its parts share a bias
   weather::DailyWeather daily;
   bool forecast = false;
   bool remove_bias = false;
-  std::vector<weather::HourReading> hours;
+  std::vector<weather::HourlyObservation> hours;
   std::vector<weather::DailyWeather> members;  ///< of an ensemble, for the same days to come
 };
 
-/// What was kept of a site's weather, and whose it is.
-struct KeptSources {
-  std::vector<KeptSeries> series;
+/// What is stored of a site's weather, and whose it is.
+struct StoredSources {
+  std::vector<StoredSeries> series;
   std::vector<weather::WeatherOrigin> origins;
   std::vector<Remark> remarks;  ///< about the keeping: sites in one cell, a forecast too new, a similar id
 };
@@ -53,7 +53,7 @@ struct SiteRequest {
   TemperatureDelta soil_offset;
   Depth soil_depth = Depth::from_cm(5.0);
   std::vector<WeatherText> weather;
-  KeptSources kept;  ///< follows the files: where both know a day, the files are believed
+  StoredSources stored;  ///< follows the files: where both know a day, the files are believed
   std::vector<WeatherText> probe;
   advice::TurfFacts turf;
   treatment::TankPlan plan;                         ///< what the site means to put down
@@ -74,7 +74,7 @@ struct PreparedWeather {
   advice::SiteWeather site;
   std::optional<Place> place;  ///< as the request or a file says it; empty where neither does
   advice::WeatherSummary summary;
-  std::vector<weather::HourReading> hours;
+  std::vector<weather::HourlyObservation> hours;
   std::vector<Remark> remarks;
 };
 

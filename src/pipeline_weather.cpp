@@ -18,7 +18,7 @@ namespace soilclock {
 
 namespace {
 
-std::optional<Problem> place_conflict(const std::optional<Place>& site, const weather::FileReading& reading) {
+std::optional<Problem> place_conflict(const std::optional<Place>& site, const weather::ParsedFile& reading) {
   if (!site || !reading.place) return std::nullopt;
   if (lie_within(*site, *reading.place, farthest_station_deg)) return std::nullopt;
   return Problem{Family::request,
@@ -33,7 +33,7 @@ std::optional<Problem> place_conflict(const std::optional<Place>& site, const we
 /// Everything the site's files and kept series hold, not yet joined.
 struct Gathered {
   std::vector<weather::WeatherPart> parts;
-  std::vector<weather::SpotReading> spots;
+  std::vector<weather::ProbeObservation> spots;
   std::vector<weather::DailyWeather> members;
 };
 
@@ -43,7 +43,7 @@ std::optional<Problem> gather_files(const SiteRequest& request, const std::vecto
   for (const WeatherText& file : files) {
     weather::ReadingOptions options = file.reading;
     options.us_units = request.us_units;
-    weather::FileReading reading = weather::read_weather_text(file.bytes, file.file, options);
+    weather::ParsedFile reading = weather::read_weather_text(file.bytes, file.file, options);
     if (reading.refusal) return reading.refusal;
     if (!prepared.place) prepared.place = reading.place;
     if (const auto problem = place_conflict(prepared.place, reading)) return problem;
@@ -53,7 +53,7 @@ std::optional<Problem> gather_files(const SiteRequest& request, const std::vecto
                                       file.file, reading.doubts.size(), reading.doubts.size() == 1 ? "" : "s",
                                       reading.doubts.front().text)});
     }
-    for (const weather::HourReading& hour : reading.hours) {
+    for (const weather::HourlyObservation& hour : reading.hours) {
       if (file.forecast || hour.day < request.on) prepared.hours.push_back(hour);
     }
     gathered.spots.insert(gathered.spots.end(), reading.spots.begin(), reading.spots.end());
@@ -62,16 +62,16 @@ std::optional<Problem> gather_files(const SiteRequest& request, const std::vecto
   return std::nullopt;
 }
 
-void gather_kept(const SiteRequest& request, Gathered& gathered, PreparedWeather& prepared) {
-  for (const KeptSeries& series : request.kept.series) {
+void gather_stored(const SiteRequest& request, Gathered& gathered, PreparedWeather& prepared) {
+  for (const StoredSeries& series : request.stored.series) {
     gathered.parts.push_back(
         {series.name, series.daily, series.forecast, series.remove_bias, series.service});
     if (!series.members.empty()) gathered.members = series.members;
-    for (const weather::HourReading& hour : series.hours) {
+    for (const weather::HourlyObservation& hour : series.hours) {
       if (series.forecast || hour.day < request.on) prepared.hours.push_back(hour);
     }
   }
-  const auto& remarks = request.kept.remarks;
+  const auto& remarks = request.stored.remarks;
   prepared.remarks.insert(prepared.remarks.end(), remarks.begin(), remarks.end());
 }
 
@@ -81,7 +81,7 @@ Result<Gathered> gather(const SiteRequest& request, PreparedWeather& prepared) {
   for (const std::vector<WeatherText>* files : {&request.weather, &request.probe}) {
     if (const auto problem = gather_files(request, *files, gathered, prepared)) return fail(*problem);
   }
-  gather_kept(request, gathered, prepared);
+  gather_stored(request, gathered, prepared);
   std::stable_sort(prepared.hours.begin(), prepared.hours.end(), [](const auto& a, const auto& b) {
     return std::pair{a.day, a.minute_of_day} < std::pair{b.day, b.minute_of_day};
   });
@@ -134,10 +134,10 @@ Day end_of_whole_days(const DailySeries<Temperature>& air) {
 
 /// Lets an ensemble spread the forecast days at the end of the weather.
 void take_members(const std::vector<weather::DailyWeather>& members, advice::SiteWeather& site) {
-  Day first = site.seam;
+  Day first = site.outlook_start;
   while (site.daily.air_min.quality(first - Days{1}) == Quality::forecast) first -= Days{1};
-  if (members.empty() || first == site.seam) return;
-  site.forecast_members = advice::spread_around(site.daily, members, {first, site.seam});
+  if (members.empty() || first == site.outlook_start) return;
+  site.forecast_members = advice::spread_around(site.daily, members, {first, site.outlook_start});
   if (!site.forecast_members.empty()) site.first_forecast = first;
 }
 
@@ -156,13 +156,13 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request, const soil::
   if (air.count_missing() == air.size()) return fail(no_whole_day(request));
   site.on = request.on;
   site.us_units = request.us_units;
-  site.seam = end_of_whole_days(air);
+  site.outlook_start = end_of_whole_days(air);
   site.last_measured = joined.last_measured;
   site.last_forecast = joined.last_forecast;
   site.irrigation = request.irrigation.value_or(emergence::Irrigation{true, 0.0});
   site.soil_offset = request.soil_offset;
   site.daily = std::move(filled.weather);
-  advice::TakenReadings taken =
+  advice::ProbeEvidence taken =
       advice::take_readings(gathered->spots, request.log.readings, site, probe, request.us_units);
   site.spots = std::move(taken.spots);
   prepared.remarks.insert(prepared.remarks.end(), taken.remarks.begin(), taken.remarks.end());
@@ -171,7 +171,7 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request, const soil::
   prepared.summary.last_forecast = joined.last_forecast;
   prepared.summary.missing_days = filled.missing_days;
   prepared.summary.filled_days = filled.filled_days;
-  prepared.summary.origins = request.kept.origins;
+  prepared.summary.origins = request.stored.origins;
   if (joined.last_measured)
     prepared.summary.age_days = static_cast<int>((request.on - *joined.last_measured).count());
   take_members(gathered->members, site);

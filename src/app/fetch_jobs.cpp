@@ -6,7 +6,7 @@
 #include <tuple>
 
 #include "app/fetch_plan.hpp"
-#include "app/kept_weather.hpp"
+#include "app/stored_weather.hpp"
 #include "net/requests.hpp"
 
 namespace soilclock::app {
@@ -73,10 +73,10 @@ Result<bool> plan_history(const net::Service& service, const std::vector<ServedS
     const TimeZone zone = served.site->cutting_zone();
     const Day today = zone.standard_day(now);
     const Day first = std::max(service.history_from, make_day(civil(today).year - options.years, 1, 1));
-    const auto kept = store.days(series_key(*served.site, service, served.wanted, WeatherPart::history));
-    if (!kept) return fail(kept.error());
+    const auto stored = store.days(series_key(*served.site, service, served.wanted, WeatherPart::history));
+    if (!stored) return fail(stored.error());
     const PlanRules rules{service.provisional_days, years_a_piece(service)};
-    for (const DayRange& piece : days_to_ask(*kept, {first, today}, zone, rules))
+    for (const DayRange& piece : days_to_ask(*stored, {first, today}, zone, rules))
       groups[sharing(served, piece)].push_back(served);
   }
   add_jobs(service, WeatherPart::history, groups, jobs);

@@ -10,7 +10,8 @@ namespace {
 
 constexpr Days short_run{7};
 
-bool settled(const records::KeptDay& day, bool rain_expected, const TimeZone& zone, const PlanRules& rules) {
+bool settled(const records::StoredDay& day, bool rain_expected, const TimeZone& zone,
+             const PlanRules& rules) {
   const Days age = zone.standard_day(day.asked) - day.day;
   const bool whole = day.minimum && day.maximum && (day.rain || !rain_expected);
   const Days provisional{rules.provisional_days};
@@ -36,13 +37,13 @@ Day next_cut(Day day, int years) {
 
 }  // namespace
 
-std::vector<DayRange> days_to_ask(const std::vector<records::KeptDay>& kept, DayRange wanted,
+std::vector<DayRange> days_to_ask(const std::vector<records::StoredDay>& stored, DayRange wanted,
                                   const TimeZone& zone, const PlanRules& rules) {
   // Rain comes later than temperature; a series without any has none to come.
   const bool rain_expected =
-      std::any_of(kept.begin(), kept.end(), [](const auto& day) { return day.rain.has_value(); });
+      std::any_of(stored.begin(), stored.end(), [](const auto& day) { return day.rain.has_value(); });
   std::set<Day> done;
-  for (const records::KeptDay& day : kept) {
+  for (const records::StoredDay& day : stored) {
     if (settled(day, rain_expected, zone, rules)) done.insert(day.day);
   }
   std::vector<Day> needed;

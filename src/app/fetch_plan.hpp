@@ -23,7 +23,7 @@ struct PlanRules {
 /// pieces that are kept one by one, so that a fetch that is interrupted goes on where it stopped. Runs of up
 /// to a week that need nothing are asked for along with their neighbours: a request costs more than a few
 /// days.
-std::vector<DayRange> days_to_ask(const std::vector<records::KeptDay>& kept, DayRange wanted,
+std::vector<DayRange> days_to_ask(const std::vector<records::StoredDay>& stored, DayRange wanted,
                                   const TimeZone& zone, const PlanRules& rules);
 
 }  // namespace soilclock::app

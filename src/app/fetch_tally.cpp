@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "app/kept_weather.hpp"
+#include "app/stored_weather.hpp"
 #include "report/weather_credit.hpp"
 
 namespace soilclock::app {
@@ -57,12 +57,12 @@ void FetchTally::expect(const net::Service& service, const std::vector<ServedSit
   if (!service.terms.empty()) add_once(report_.terms, service.title + ": " + service.terms);
 }
 
-void FetchTally::came(const net::Service& service, records::WeatherPart part, const KeptAnswer& answer) {
+void FetchTally::came(const net::Service& service, records::WeatherPart part, const StoredAnswer& answer) {
   report::FetchedPart& known = *find(service, answer.site, part);
   ++known.requests;
-  known.new_days += answer.kept.new_days;
-  known.changed_days += answer.kept.changed_days;
-  known.spared_days += answer.kept.spared_days;
+  known.new_days += answer.stored.new_days;
+  known.changed_days += answer.stored.changed_days;
+  known.spared_days += answer.stored.spared_days;
   if (part == records::WeatherPart::members) known.members = answer.members;
   for (const Remark& remark : answer.remarks) add_once(report_.sites[answer.site.index].remarks, remark);
   const int year = civil(date::floor<Days>(answer.at)).year;
@@ -94,7 +94,7 @@ Result<bool> FetchTally::describe(const net::Service& service, const std::vector
       if (!key) return fail(key.error());
       const auto days = store.days(*key);
       if (!days) return fail(days.error());
-      for (const records::KeptDay& day : *days) {
+      for (const records::StoredDay& day : *days) {
         if (!day.minimum || !day.maximum) continue;
         if (!known->first) known->first = day.day;
         known->last = day.day;

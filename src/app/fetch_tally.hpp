@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "app/answer_keeping.hpp"
+#include "app/answer_storing.hpp"
 #include "report/fetch_report.hpp"
 
 namespace soilclock::app {
@@ -16,7 +16,7 @@ class FetchTally {
   /// The parts a service offers each site, before anything came.
   void expect(const net::Service& service, const std::vector<ServedSite>& sites,
               const std::vector<records::WeatherPart>& parts);
-  void came(const net::Service& service, records::WeatherPart part, const KeptAnswer& answer);
+  void came(const net::Service& service, records::WeatherPart part, const StoredAnswer& answer);
   /// A problem is told once a site, however many requests met it.
   void failed(const FetchJob& job, const Problem& problem);
   void counted(const net::Service& service, double this_run, double today);

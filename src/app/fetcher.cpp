@@ -8,8 +8,8 @@
 #include <ostream>
 
 #include "app/fetch_tally.hpp"
-#include "app/kept_weather.hpp"
 #include "app/service_settings.hpp"
+#include "app/stored_weather.hpp"
 #include "core/text.hpp"
 #include "net/call_budget.hpp"
 #include "net/http_client.hpp"
@@ -89,11 +89,11 @@ class ServiceRun {
                           service_.keeps_stations ? net::ncei_units : "",
                           {}};
     const auto answer = read_job_answer(service_, job, text);
-    if (!answer) return failed(job, net::hidden(answer.error(), service_), false);
-    const auto kept = keep_answer(service_, job, text, *answer, store_);
-    if (!kept) return failed(job, kept.error(), kept.error().family == Family::data);
+    if (!answer) return failed(job, net::redact(answer.error(), service_), false);
+    const auto stored = store_answer(service_, job, text, *answer, store_);
+    if (!stored) return failed(job, stored.error(), stored.error().family == Family::data);
     failures_ = 0;
-    for (const KeptAnswer& one : *kept) tally_.came(service_, job.part, one);
+    for (const StoredAnswer& one : *stored) tally_.came(service_, job.part, one);
   }
 
   /// Tells the sites of a job of its failure, or asks for them one by one when it was for several. What is
@@ -109,7 +109,7 @@ class ServiceRun {
   }
 
   Problem left_alone() const {
-    return {Family::world,
+    return {Family::environment,
             fmt::format("{} failed {} times in a row and was left alone; the last time {}", service_.title,
                         most_failures, last_failure_->what),
             {},
@@ -119,8 +119,8 @@ class ServiceRun {
   }
 
   void fail_job(const FetchJob& job, Problem problem) {
-    // Whatever a service answers, it is the world that failed, not a file of the user's.
-    if (problem.family == Family::data) problem.family = Family::world;
+    // Whatever a service answers, it is the environment that failed, not a file of the user's.
+    if (problem.family == Family::data) problem.family = Family::environment;
     tally_.failed(job, problem);
   }
 
@@ -128,7 +128,7 @@ class ServiceRun {
     const net::Waiting waiting = budget_.before(weight, streams_.now());
     if (waiting.tomorrow) {
       return Problem{
-          Family::world,
+          Family::environment,
           fmt::format("the calls {} allows in a day are used up", service_.title),
           {},
           fmt::format("{:.0f} used, {:.0f} more needed", budget_.used_today(streams_.now()), weight),
@@ -260,7 +260,7 @@ Result<report::FetchReport> fetch_weather(const std::vector<Site>& sites, const 
                                           records::Store& store, const Streams& streams,
                                           const FetchOptions& options) {
   FetchTally tally{sites};
-  records::WeatherStore kept{store};
+  records::WeatherStore stored{store};
   records::ServiceCalls calls{store};
   net::ClientSettings settings;
   settings.user_agent = user_agent(services.contact);
@@ -275,12 +275,12 @@ Result<report::FetchReport> fetch_weather(const std::vector<Site>& sites, const 
   for (const auto& [id, of_service] : *served) {
     const net::Service& service = services.all.at(id);
     tally.expect(service, of_service, parts_of(service, options));
-    const auto jobs = plan_jobs(service, of_service, kept, options, streams.now());
+    const auto jobs = plan_jobs(service, of_service, stored, options, streams.now());
     if (!jobs) return fail(jobs.error());
     auto budget = budget_of(service, calls, streams.now());
     if (!budget) return fail(budget.error());
-    ServiceRun{service, std::move(*budget), calls, kept, client, streams, tally}.run(*jobs);
-    if (const auto described = tally.describe(service, of_service, kept); !described)
+    ServiceRun{service, std::move(*budget), calls, stored, client, streams, tally}.run(*jobs);
+    if (const auto described = tally.describe(service, of_service, stored); !described)
       return fail(described.error());
   }
   return tally.report();
@@ -293,20 +293,20 @@ Result<report::FetchReport> keep_saved(const Site& site, const net::Services& se
   const auto service = find_service(services, *wanted);
   if (!service) return fail(service.error());
   const ServedSite served{0, &site, *wanted};
-  records::WeatherStore kept{store};
+  records::WeatherStore stored{store};
   const auto read = read_job_answer(**service, {WeatherPart::history, {served}, {}, 0.0}, saved);
   if (!read) return fail(in_file(read.error(), saved.origin));
-  if (const auto problem = given_wrongly(served, saved, *read)) return fail(*problem);
+  if (const auto problem = issue_time_conflict(served, saved, *read)) return fail(*problem);
   const WeatherPart part = part_of_saved(served, saved, *read);
   FetchTally tally{{site}};
   tally.expect(**service, {served}, {part});
-  const auto answers = keep_answer(**service, {part, {served}, {}, 0.0}, saved, *read, kept);
+  const auto answers = store_answer(**service, {part, {served}, {}, 0.0}, saved, *read, stored);
   if (!answers) return fail(in_file(answers.error(), saved.origin));
-  for (KeptAnswer answer : *answers) {
+  for (StoredAnswer answer : *answers) {
     if (const auto remark = given_assumed(saved, *read)) answer.remarks.push_back(*remark);
     tally.came(**service, part, answer);
   }
-  if (const auto described = tally.describe(**service, {served}, kept); !described)
+  if (const auto described = tally.describe(**service, {served}, stored); !described)
     return fail(described.error());
   return tally.report();
 }

@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "app/answer_keeping.hpp"
+#include "app/answer_storing.hpp"
 #include "app/command.hpp"
 #include "app/fetch_jobs.hpp"
 #include "report/fetch_report.hpp"

@@ -33,7 +33,7 @@ int main(int count, char** words) {
     std::cout.flush();
     if (!std::cout) {
       std::cerr << "soilclock: the result could not be written (is the disk full or the pipe closed?)\n";
-      return soilclock::exit_code(soilclock::Family::world);
+      return soilclock::exit_code(soilclock::Family::environment);
     }
     return code;
   } catch (const std::exception& error) {

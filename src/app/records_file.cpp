@@ -29,7 +29,7 @@ Result<records::Store> open_records(const std::string& named, records::Access ac
     const std::filesystem::path folder = std::filesystem::path{*path}.parent_path();
     std::filesystem::create_directories(folder, error);
     if (error) {
-      return fail({Family::world,
+      return fail({Family::environment,
                    "the folder of the records file cannot be made",
                    {folder.string(), {}, {}, {}},
                    error.message(),

@@ -44,7 +44,7 @@ std::string file_stem(const std::string& path) { return std::filesystem::path{pa
 
 }  // namespace
 
-void ReadingWords::declare(Options& options) {
+void FileOptionWords::declare(Options& options) {
   options.text(
       "--columns", columns,
       "what the columns hold, in order (\"date,tmin,tmax,rain\") or by heading (\"High=tmax,Low=tmin\")");
@@ -59,7 +59,7 @@ void ReadingWords::declare(Options& options) {
                "move maximum and rain of a morning observer to the day before");
 }
 
-Result<weather::ReadingOptions> ReadingWords::reading() const {
+Result<weather::ReadingOptions> FileOptionWords::reading() const {
   weather::ReadingOptions options;
   options.columns = columns;
   options.units_in = units_in;
@@ -79,7 +79,7 @@ Result<weather::ReadingOptions> ReadingWords::reading() const {
   return options;
 }
 
-std::string ReadingWords::of_files() const {
+std::string FileOptionWords::of_files() const {
   return first_given({{"--columns", !columns.empty()},
                       {"--dates", !dates.empty()},
                       {"--units-in", !units_in.empty()},
@@ -87,7 +87,7 @@ std::string ReadingWords::of_files() const {
                       {"--swap-reversed", swap_reversed}});
 }
 
-std::string ReadingWords::given() const {
+std::string FileOptionWords::given() const {
   const std::string of_file = of_files();
   return of_file.empty()
              ? first_given({{"--time-zone", !time_zone.empty()}, {"--shift-morning", shift_morning}})
@@ -279,7 +279,7 @@ Result<std::string> read_file(const std::string& path) {
   std::ifstream file{path, std::ios::binary};
   if (!file) {
     const bool absent = errno == ENOENT || errno == ENOTDIR;
-    return fail({absent ? Family::request : Family::world,
+    return fail({absent ? Family::request : Family::environment,
                  absent ? "there is no such file" : "the file cannot be read",
                  {path, {}, {}, {}},
                  absent ? "" : std::strerror(errno),
@@ -289,7 +289,7 @@ Result<std::string> read_file(const std::string& path) {
   std::ostringstream text;
   text << file.rdbuf();
   if (file.bad())
-    return fail({Family::world, "the file cannot be read to its end", {path, {}, {}, {}}, {}, {}, {}});
+    return fail({Family::environment, "the file cannot be read to its end", {path, {}, {}, {}}, {}, {}, {}});
   return std::move(text).str();
 }
 

@@ -12,7 +12,7 @@
 namespace soilclock::app {
 
 /// How to read weather files that do not say it themselves.
-struct ReadingWords {
+struct FileOptionWords {
   std::string columns;
   std::string dates;
   std::string units_in;
@@ -44,7 +44,7 @@ struct SiteOptions {
   std::string service_settings;
   std::string irrigated;
   std::string plan;  ///< of all sites of the call, whatever the site file says
-  ReadingWords words;
+  FileOptionWords words;
   std::string on;
   std::vector<std::string> targets;
   std::string units;
@@ -81,8 +81,8 @@ struct SiteOptions {
 /// A line of standard input as a site; paths are relative to the working folder.
 Result<Site> read_site_line(std::string_view line, int line_number);
 
-/// A whole file as text; a world problem when it cannot be read, a request problem when it is a folder or not
-/// there. Pipes and devices are read to their end.
+/// A whole file as text; an environment problem when it cannot be read, a request problem when it is a folder
+/// or not there. Pipes and devices are read to their end.
 Result<std::string> read_file(const std::string& path);
 
 }  // namespace soilclock::app

@@ -5,8 +5,8 @@
 #include <filesystem>
 
 #include "app/day_option.hpp"
-#include "app/kept_weather.hpp"
 #include "app/site_notes.hpp"
+#include "app/stored_weather.hpp"
 #include "app/us_places.hpp"
 #include "core/text.hpp"
 #include "weather/read_weather.hpp"
@@ -46,7 +46,7 @@ Result<std::vector<OwnFile>> read_model_folder(const std::string& folder) {
     files.push_back({{"models/" + entry->path().lexically_relative(folder).generic_string(), *text}, path});
   }
   if (error)
-    return fail({Family::world,
+    return fail({Family::environment,
                  "the folder of models cannot be read",
                  {folder, {}, {}, {}},
                  error.message(),
@@ -166,9 +166,9 @@ Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Da
   const auto us_units = wants_us_units(options, site, request.weather);
   if (!us_units) return fail(us_units.error());
   request.us_units = *us_units;
-  auto kept = kept_sources(site, options.records, options.service_settings, on);
-  if (!kept) return fail(kept.error());
-  request.kept = std::move(*kept);
+  auto stored = stored_sources(site, options.records, options.service_settings, on);
+  if (!stored) return fail(stored.error());
+  request.stored = std::move(*stored);
   auto probe = read_all(site.probe);
   if (!probe) return fail(probe.error());
   request.probe = std::move(*probe);
@@ -181,7 +181,7 @@ Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Da
       read_site_notes(options.records, site.id, catalogue, on, site.time_zone ? &*site.time_zone : nullptr);
   if (!notes) return fail(notes.error());
   request.log = std::move(notes->log);
-  request.kept.remarks.insert(request.kept.remarks.end(), notes->remarks.begin(), notes->remarks.end());
+  request.stored.remarks.insert(request.stored.remarks.end(), notes->remarks.begin(), notes->remarks.end());
   return request;
 }
 
@@ -195,7 +195,7 @@ Result<treatment::TankPlan> plan_for(const Site& site, const SiteOptions& option
 
 std::optional<Place> place_of(const std::vector<WeatherText>& files) {
   for (const WeatherText& file : files) {
-    const weather::FileReading reading = weather::read_weather_text(file.bytes, file.file, file.reading);
+    const weather::ParsedFile reading = weather::read_weather_text(file.bytes, file.file, file.reading);
     if (reading.place) return reading.place;
   }
   return std::nullopt;

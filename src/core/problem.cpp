@@ -11,7 +11,7 @@ int exit_code(Family family) {
       return 2;
     case Family::data:
       return 3;
-    case Family::world:
+    case Family::environment:
       return 4;
     case Family::fault:
       break;

@@ -10,10 +10,10 @@ namespace soilclock {
 
 /// Three families and no more, plus our own fault; each has its exit code.
 enum class Family {
-  request,  ///< the arguments, site file, model or practice file are wrong: exit 2
-  data,     ///< a weather file is wrong: exit 3
-  world,    ///< disk or network failed: exit 4
-  fault     ///< a mistake of ours: exit 70
+  request,      ///< the arguments, site file, model or practice file are wrong: exit 2
+  data,         ///< a weather file is wrong: exit 3
+  environment,  ///< disk or network failed: exit 4
+  fault         ///< an internal error: exit 70
 };
 int exit_code(Family family);
 

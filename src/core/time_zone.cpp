@@ -76,7 +76,7 @@ Result<TimeZone> TimeZone::named(std::string_view name) {
     try {
       for (const auto& z : date::get_tzdb().zones) known.push_back(z.name());
     } catch (const std::runtime_error&) {
-      return fail({Family::world,
+      return fail({Family::environment,
                    "the system's time-zone data cannot be read",
                    {},
                    {},

@@ -96,7 +96,7 @@ struct EmergenceModel : ModelHead {
   int weather_needed_from = 0;  ///< first season day whose weather the model uses
   std::string weather_needed_why;
 
-  /// Central value; the loader has made sure that every parameter of the form is there (a mistake of ours
+  /// Central value; the loader has made sure that every parameter of the form is there (an internal error
   /// otherwise: throws std::out_of_range).
   double parameter(std::string_view name) const;
   const MonthDay& date(std::string_view name) const;

@@ -25,7 +25,7 @@ double wetness(Rain week, const Irrigation& irrigation, const GatedClockParamete
 
 }  // namespace
 
-EmergenceCourse run_gated_clock(const SeasonDrivers& drivers, const GatedClockParameters& p) {
+EmergenceCurve run_gated_clock(const SeasonDrivers& drivers, const GatedClockParameters& p) {
   const std::vector<Temperature> week = trailing_week(drivers.soil);
   const std::vector<Rain> water = week_of_water(drivers);
   const std::size_t days = week.size();
@@ -50,15 +50,15 @@ EmergenceCourse run_gated_clock(const SeasonDrivers& drivers, const GatedClockPa
     autumn[d] = up;
     remainder[d] = later;
   }
-  EmergenceCourse course;
-  course.up.resize(days);
-  if (days == 0 || up <= 0.0 || later <= 0.0) return course;
+  EmergenceCurve curve;
+  curve.up.resize(days);
+  if (days == 0 || up <= 0.0 || later <= 0.0) return curve;
   for (std::size_t d = 0; d < days; ++d) {
-    if (!course.main_wave_over && autumn[d] >= main_wave_share * up)
-      course.main_wave_over = static_cast<int>(d);
-    course.up[d] = p.autumn_share * autumn[d] / up + (1.0 - p.autumn_share) * remainder[d] / later;
+    if (!curve.main_wave_over && autumn[d] >= main_wave_share * up)
+      curve.main_wave_over = static_cast<int>(d);
+    curve.up[d] = p.autumn_share * autumn[d] / up + (1.0 - p.autumn_share) * remainder[d] / later;
   }
-  return course;
+  return curve;
 }
 
 }  // namespace soilclock::emergence

@@ -3,7 +3,7 @@
 // still in warm spells and dry weeks, and never runs backwards, so that no crossing date has to be found.
 #pragma once
 
-#include "emergence/course.hpp"
+#include "emergence/emergence_curve.hpp"
 #include "emergence/season_drivers.hpp"
 
 namespace soilclock::emergence {
@@ -26,6 +26,6 @@ struct GatedClockParameters {
 
 /// The course of a season. The remainder clock (winter and spring emergence) is measured by the member's own
 /// whole season, so the course ends at 1.
-EmergenceCourse run_gated_clock(const SeasonDrivers& drivers, const GatedClockParameters& parameters);
+EmergenceCurve run_gated_clock(const SeasonDrivers& drivers, const GatedClockParameters& parameters);
 
 }  // namespace soilclock::emergence

@@ -7,20 +7,20 @@ namespace soilclock::emergence {
 
 namespace {
 
-/// Days a plant needs for so many leaf intervals at a constant temperature (the quantity "days" of a check
+/// Days a plant needs for so many phyllochrons at a constant temperature (the quantity "days" of a check
 /// point).
 std::optional<double> days_for(const GrowthModel& model, const CheckPoint& point) {
-  const auto leaves = point.input.find("leaf intervals");
+  const auto leaves = point.input.find("phyllochrons");
   const auto celsius = point.input.find("temperature");
   if (point.quantity != "days" || model.clock != GrowthModel::Clock::thermal_time) return std::nullopt;
   if (leaves == point.input.end() || celsius == point.input.end()) return std::nullopt;
   const double felt = model.upper ? std::min(celsius->second, model.upper->celsius()) : celsius->second;
-  return leaves->second * model.leaf_interval.value / (felt - model.base.celsius());
+  return leaves->second * model.phyllochron.value / (felt - model.base.celsius());
 }
 
 void read_stages(const JsonObject& object, GrowthModel& model, const std::string& unit) {
   const JsonObject item = object.object("stages");
-  const std::string found = item.choice("unit", {"leaf interval", "d"});
+  const std::string found = item.choice("unit", {"phyllochron", "d"});
   if (found != unit) item.refuse("unit", "the stages are not in the unit of the clock", "'" + unit + "'");
   model.leaves_1_3_below = item.number("leaves_1_3_below", 0.0, 1000.0);
   model.to_one_tiller_below = item.number("to_one_tiller_below", model.leaves_1_3_below, 1000.0);
@@ -36,9 +36,9 @@ GrowthModel read_growth(const JsonObject& object, const std::string& file) {
   const bool thermal = object.choice("clock", {"thermal time", "days"}) == "thermal time";
   model.clock = thermal ? GrowthModel::Clock::thermal_time : GrowthModel::Clock::days;
   if (thermal) {
-    model.leaf_interval = read_drawn_parameter(object, "leaf_interval", "C d", model.basis);
-    if (!(model.leaf_interval.value > 0.0)) {
-      object.object("leaf_interval").refuse("value", "a leaf interval must be above 0");
+    model.phyllochron = read_drawn_parameter(object, "phyllochron", "C d", model.basis);
+    if (!(model.phyllochron.value > 0.0)) {
+      object.object("phyllochron").refuse("value", "a phyllochron must be above 0");
     }
     const auto celsius = [&](std::string_view key) {
       return Temperature::from_celsius(read_parameter(object, key, "C", {}, model.basis).value);
@@ -46,9 +46,9 @@ GrowthModel read_growth(const JsonObject& object, const std::string& file) {
     model.base = celsius("base");
     if (object.has("upper")) model.upper = celsius("upper");
   } else {
-    model.leaf_interval = read_drawn_parameter(object, "day_factor", "1", model.basis);
+    model.phyllochron = read_drawn_parameter(object, "day_factor", "1", model.basis);
   }
-  read_stages(object, model, thermal ? "leaf interval" : "d");
+  read_stages(object, model, thermal ? "phyllochron" : "d");
   object.finish();
   demand_check_points(object, model.check_points,
                       [&](const CheckPoint& point) { return days_for(model, point); });

@@ -10,15 +10,15 @@
 namespace soilclock::emergence {
 
 /// Stage limits are ages. With clock thermal_time an age is a sum of air temperature above the base in units
-/// of the leaf interval; with clock days it is days since emergence.
+/// of the phyllochron; with clock days it is days since emergence.
 struct GrowthModel : ModelHead {
   enum class Clock { thermal_time, days };
   std::vector<std::string> targets;  ///< EPPO codes
   Clock clock = Clock::thermal_time;
-  Parameter leaf_interval;           ///< C d per leaf (thermal_time); 1 d (days)
+  Parameter phyllochron;             ///< C d per leaf (thermal_time); 1 d (days)
   Temperature base;                  ///< thermal_time only
   std::optional<Temperature> upper;  ///< temperatures above count as this
-  /// Upper age limits of the first three stages and of the juvenile state, in leaf intervals (thermal_time)
+  /// Upper age limits of the first three stages and of the juvenile state, in phyllochrons (thermal_time)
   /// or days.
   double leaves_1_3_below = 0.0;
   double to_one_tiller_below = 0.0;

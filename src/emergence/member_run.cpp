@@ -5,7 +5,7 @@
 
 #include "emergence/gated_clock.hpp"
 #include "emergence/release_by_cooling.hpp"
-#include "emergence/sum_course.hpp"
+#include "emergence/sum_curve.hpp"
 
 namespace soilclock::emergence {
 
@@ -75,8 +75,8 @@ ReleaseParameters release_parameters(const EmergenceModel& model, const Values& 
           .winter_soil = v.celsius("winter_soil")};
 }
 
-EmergenceCourse run_onset_lag(const DrawnModel& drawn, const DrawnModel& followed,
-                              const SeasonDrivers& drivers) {
+EmergenceCurve run_onset_lag(const DrawnModel& drawn, const DrawnModel& followed,
+                             const SeasonDrivers& drivers) {
   const Values v{drawn.values};
   const ThermalScale& scale = *drawn.model->scale;
   const auto sum = gated_warmth_sum(scale_driver(scale, drivers), v.celsius("base_temperature"),
@@ -87,8 +87,8 @@ EmergenceCourse run_onset_lag(const DrawnModel& drawn, const DrawnModel& followe
                               v.sum("follows_onset_sum"));
 }
 
-EmergenceCourse run_form(const DrawnModel& drawn, const DrawnModel* followed, const SeasonDrivers& drivers,
-                         const Place& place) {
+EmergenceCurve run_form(const DrawnModel& drawn, const DrawnModel* followed, const SeasonDrivers& drivers,
+                        const Place& place) {
   const EmergenceModel& model = *drawn.model;
   const Values v{drawn.values};
   switch (model.form) {
@@ -105,7 +105,7 @@ EmergenceCourse run_form(const DrawnModel& drawn, const DrawnModel* followed, co
     case Form::onset_lag:
       return run_onset_lag(drawn, *followed, drivers);
     case Form::offset_rule: {
-      const EmergenceCourse leader = run_form(*followed, nullptr, drivers, place);
+      const EmergenceCurve leader = run_form(*followed, nullptr, drivers, place);
       const int from = followed->model->scale ? scale_start(*followed->model->scale, drivers.season) : 0;
       return run_offset_rule(leader, static_cast<int>(std::lround(v.number("offset_days"))), drivers.soil,
                              v.celsius("gate_temperature"), from);
@@ -114,7 +114,7 @@ EmergenceCourse run_form(const DrawnModel& drawn, const DrawnModel* followed, co
     case Form::base_only:
       break;
   }
-  EmergenceCourse nothing;
+  EmergenceCurve nothing;
   nothing.up.resize(static_cast<std::size_t>(drivers.season_days()));
   return nothing;
 }
@@ -131,15 +131,15 @@ std::vector<DegreeDays> model_sum(const EmergenceModel& model, const SeasonDrive
                                            : warmth_sum(daily, scale.lower, from);
 }
 
-EmergenceCourse run_member(const DrawnModel& drawn, const DrawnModel* followed, const SeasonDrivers& drivers,
-                           const Place& place) {
-  EmergenceCourse course = run_form(drawn, followed, drivers, place);
-  if (!course.main_wave_over) {  // forms that do not tell the wave from the remainder
+EmergenceCurve run_member(const DrawnModel& drawn, const DrawnModel* followed, const SeasonDrivers& drivers,
+                          const Place& place) {
+  EmergenceCurve curve = run_form(drawn, followed, drivers, place);
+  if (!curve.main_wave_over) {  // forms that do not tell the wave from the remainder
     const auto share = drawn.values.find("autumn_share");
-    course.main_wave_over =
-        course.first_day_reaching(main_wave_share * (share == drawn.values.end() ? 1.0 : share->second));
+    curve.main_wave_over =
+        curve.first_day_reaching(main_wave_share * (share == drawn.values.end() ? 1.0 : share->second));
   }
-  return course;
+  return curve;
 }
 
 }  // namespace soilclock::emergence

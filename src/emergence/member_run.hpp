@@ -3,7 +3,7 @@
 #pragma once
 
 #include "core/place.hpp"
-#include "emergence/course.hpp"
+#include "emergence/emergence_curve.hpp"
 #include "emergence/emergence_model.hpp"
 #include "emergence/season_drivers.hpp"
 
@@ -18,8 +18,8 @@ struct DrawnModel {
 /// The course of a season under a drawn model. `followed` is the model it builds on (onset-lag and
 /// offset-rule), itself drawn; null for other forms. Forms without a curve (onset-threshold, base-only) give
 /// a course of zeros.
-EmergenceCourse run_member(const DrawnModel& drawn, const DrawnModel* followed, const SeasonDrivers& drivers,
-                           const Place& place);
+EmergenceCurve run_member(const DrawnModel& drawn, const DrawnModel* followed, const SeasonDrivers& drivers,
+                          const Place& place);
 
 /// The running sum a model's scale asks for over the season days: warmth or, for a cooling curve, coolness.
 std::vector<DegreeDays> model_sum(const EmergenceModel& model, const SeasonDrivers& drivers);

@@ -29,7 +29,7 @@ struct Released {
 
 }  // namespace
 
-EmergenceCourse run_release_by_cooling(const SeasonDrivers& drivers, const ReleaseParameters& p) {
+EmergenceCurve run_release_by_cooling(const SeasonDrivers& drivers, const ReleaseParameters& p) {
   const std::vector<Temperature> week = trailing_week(drivers.soil);
   const std::vector<Rain> water = week_of_water(drivers);
   const std::size_t days = week.size();
@@ -60,18 +60,18 @@ EmergenceCourse run_release_by_cooling(const SeasonDrivers& drivers, const Relea
     if (day >= p.winter_from_day && day < p.winter_to_day && soil > p.winter_soil) winter_sum += wet;
     winter[d] = winter_sum;
   }
-  EmergenceCourse course;
-  course.up.resize(days);
-  if (days == 0 || autumn.back() <= 0.0) return course;
+  EmergenceCurve curve;
+  curve.up.resize(days);
+  if (days == 0 || autumn.back() <= 0.0) return curve;
   // A winter too cold for any emergence leaves its share to the autumn part.
   const double autumn_share = winter_sum > 0.0 ? p.autumn_share : 1.0;
   for (std::size_t d = 0; d < days; ++d) {
-    if (!course.main_wave_over && autumn[d] >= main_wave_share * autumn.back())
-      course.main_wave_over = static_cast<int>(d);
-    course.up[d] = autumn_share * autumn[d] / autumn.back();
-    if (winter_sum > 0.0) course.up[d] += (1.0 - autumn_share) * winter[d] / winter_sum;
+    if (!curve.main_wave_over && autumn[d] >= main_wave_share * autumn.back())
+      curve.main_wave_over = static_cast<int>(d);
+    curve.up[d] = autumn_share * autumn[d] / autumn.back();
+    if (winter_sum > 0.0) curve.up[d] += (1.0 - autumn_share) * winter[d] / winter_sum;
   }
-  return course;
+  return curve;
 }
 
 }  // namespace soilclock::emergence

@@ -5,8 +5,8 @@
 
 #include "core/degree_days.hpp"
 
-#include "emergence/course.hpp"
 #include "emergence/curves.hpp"
+#include "emergence/emergence_curve.hpp"
 #include "emergence/season_drivers.hpp"
 
 namespace soilclock::emergence {
@@ -29,6 +29,6 @@ struct ReleaseParameters {
 
 /// The course of a season; the winter part is measured by the member's own whole season, so the course ends
 /// at 1.
-EmergenceCourse run_release_by_cooling(const SeasonDrivers& drivers, const ReleaseParameters& parameters);
+EmergenceCurve run_release_by_cooling(const SeasonDrivers& drivers, const ReleaseParameters& parameters);
 
 }  // namespace soilclock::emergence

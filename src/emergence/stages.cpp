@@ -21,18 +21,18 @@ std::vector<double> growth_clock(std::span<const Temperature> air_mean, const Gr
   return clock;
 }
 
-StageShares stages_at(const EmergenceCourse& course, std::span<const double> clock, int season_day,
-                      const GrowthModel& growth, double leaf_interval) {
-  const double up = course.at(season_day);
+StageShares stages_at(const EmergenceCurve& curve, std::span<const double> clock, int season_day,
+                      const GrowthModel& growth, double phyllochron) {
+  const double up = curve.at(season_day);
   if (up <= 0.0 || clock.empty()) return {};
   const auto today = std::min(static_cast<std::size_t>(std::max(season_day, 0)), clock.size() - 1);
   // Share of those up that is younger than an age: what came up after the clock passed (now - age).
   const auto younger_than = [&](double leaves) {
-    const double limit = clock[today] - leaves * leaf_interval;
+    const double limit = clock[today] - leaves * phyllochron;
     const auto first_young =
         std::upper_bound(clock.begin(), clock.begin() + static_cast<std::ptrdiff_t>(today) + 1, limit);
     const int last_old = static_cast<int>(first_young - clock.begin()) - 1;
-    return (up - course.at(last_old)) / up;
+    return (up - curve.at(last_old)) / up;
   };
   const double to_leaves = younger_than(growth.leaves_1_3_below);
   const double to_tiller = younger_than(growth.to_one_tiller_below);

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "core/temperature.hpp"
-#include "emergence/course.hpp"
+#include "emergence/emergence_curve.hpp"
 #include "emergence/growth_model.hpp"
 
 namespace soilclock::emergence {
@@ -24,10 +24,10 @@ struct StageShares {
 /// respected) or days. `air_mean` must be complete.
 std::vector<double> growth_clock(std::span<const Temperature> air_mean, const GrowthModel& growth);
 
-/// Stages at the end of a season day. `clock` is indexed by season day like the course; `leaf_interval` is
+/// Stages at the end of a season day. `clock` is indexed by season day like the course; `phyllochron` is
 /// the drawn interval (1 where the model counts days). A cohort's age runs from the end of the day it came
 /// up.
-StageShares stages_at(const EmergenceCourse& course, std::span<const double> clock, int season_day,
-                      const GrowthModel& growth, double leaf_interval);
+StageShares stages_at(const EmergenceCurve& curve, std::span<const double> clock, int season_day,
+                      const GrowthModel& growth, double phyllochron);
 
 }  // namespace soilclock::emergence

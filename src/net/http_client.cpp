@@ -12,7 +12,7 @@
 
 #include "core/text.hpp"
 #include "net/ignored_pipe_signal.hpp"
-#include "net/patience.hpp"
+#include "net/retry_policy.hpp"
 #include "net/secrets.hpp"
 #include "net/transfer.hpp"
 
@@ -192,7 +192,7 @@ class HttpClient::Impl {
     attempts_ = 0;
     status_ = 0;
     auto answer = checked_and_sent(request);
-    if (!answer) return fail(hidden(answer.error(), request.secret_headers));
+    if (!answer) return fail(redact(answer.error(), request.secret_headers));
     return answer;
   }
 
@@ -212,18 +212,18 @@ class HttpClient::Impl {
   }
 
   Result<HttpAnswer> send_until_answered(const Url& url, const HttpRequest& request) {
-    Patience patience{settings_};
+    RetryPolicy retries{settings_};
     for (;;) {
       const auto begin = Clock::now();
       ++attempts_;
-      auto transfer = follow(url, request, patience.attempt_limit());
+      auto transfer = follow(url, request, retries.attempt_limit());
       if (!transfer) return fail(transfer.error());
       status_ = transfer->fault == LineFault::none ? transfer->status : 0;
       if (!problem_with(*transfer, request.expects, settings_.size_limit))
         return HttpAnswer{transfer->status, transfer->host, std::move(transfer->content_type),
                           std::move(transfer->body)};
       const auto taken = std::chrono::ceil<milliseconds>(Clock::now() - begin);
-      const auto pause = patience.pause_after(*transfer, taken);
+      const auto pause = retries.pause_after(*transfer, taken);
       if (!pause) return fail(told(std::move(*transfer), request));
       pause_(*pause);
     }
@@ -233,8 +233,8 @@ class HttpClient::Impl {
   /// again out of all words when its escapes are gone (in `send`).
   Problem told(Transfer transfer, const HttpRequest& request) const {
     const Problem as_it_came = problem_with(transfer, request.expects, settings_.size_limit).value();
-    transfer.body = hidden(std::move(transfer.body), request.secret_headers);
-    transfer.detail = hidden(std::move(transfer.detail), request.secret_headers);
+    transfer.body = redact(std::move(transfer.body), request.secret_headers);
+    transfer.detail = redact(std::move(transfer.detail), request.secret_headers);
     Problem problem = problem_with(transfer, request.expects, settings_.size_limit).value_or(as_it_came);
     if (attempts_ > 1) problem.what += fmt::format("; asked {} times", attempts_);
     return problem;
@@ -258,7 +258,7 @@ class HttpClient::Impl {
         return fail(too_many_redirects(first.shown(), settings_.redirects));
       auto next = url->moved_to(transfer.location);
       if (!next || !next->allowed() || (url->is_secure() && !next->is_secure())) {
-        const std::string target = next ? hidden(next->host(), request.secret_headers) : "";
+        const std::string target = next ? redact(next->host(), request.secret_headers) : "";
         return fail(bad_redirect(url->shown(), target));
       }
       // 303 asks for a look at another page; the others move the same question.
@@ -349,9 +349,9 @@ class HttpClient::Impl {
     set(CURLOPT_NOSIGNAL, 1L);
     set(CURLOPT_CONNECTTIMEOUT_MS, static_cast<long>(settings_.connect_limit.count()));
     set(CURLOPT_TIMEOUT_MS, static_cast<long>(limit.count()));
-    const auto silence = std::chrono::ceil<std::chrono::seconds>(settings_.silence_limit);
+    const auto stall = std::chrono::ceil<std::chrono::seconds>(settings_.stall_limit);
     set(CURLOPT_LOW_SPEED_LIMIT, silent_below);
-    set(CURLOPT_LOW_SPEED_TIME, static_cast<long>(silence.count()));
+    set(CURLOPT_LOW_SPEED_TIME, static_cast<long>(stall.count()));
   }
 
   /// An option that is not taken would be a check that is not made.

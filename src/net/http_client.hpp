@@ -39,7 +39,7 @@ struct ClientSettings {
   std::string ca_file;  ///< certificates to trust instead of the system's; empty: the system's
   std::chrono::milliseconds connect_limit{10'000};
   std::chrono::milliseconds attempt_limit{60'000};  ///< for one attempt, all of it
-  std::chrono::milliseconds silence_limit{20'000};  ///< less than 50 bytes a second for so long: given up
+  std::chrono::milliseconds stall_limit{20'000};    ///< less than 50 bytes a second for so long: given up
   std::size_t size_limit = std::size_t{64} << 20U;  ///< bytes of an unpacked body
   int redirects = 3;
   int attempts = 4;
@@ -59,10 +59,10 @@ class HttpClient {
   ~HttpClient();
 
   /// The answer with status 200 and a body of the kind expected. Tried again, with growing pauses, after 429,
-  /// 500, 502, 503, 504 and time-outs only. Problems (world): no connection, no trust in the certificate, a
-  /// redirect to anything but https (http on the loopback), too long, too large, a body that is no answer
-  /// (HTML), or another status; with the reason the service gives in its body. A problem names the host and
-  /// never the key.
+  /// 500, 502, 503, 504 and time-outs only. Problems (environment): no connection, no trust in the
+  /// certificate, a redirect to anything but https (http on the loopback), too long, too large, a body that
+  /// is no answer (HTML), or another status; with the reason the service gives in its body. A problem names
+  /// the host and never the key.
   Result<HttpAnswer> send(const HttpRequest& request);
   /// How often the latest request was asked, whatever came of it: the service may have counted each time.
   /// Redirects are part of an attempt. Zero before the first request, and for one that was not sent.

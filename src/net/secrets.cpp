@@ -97,22 +97,22 @@ std::string without(std::string_view secret, std::string_view text) {
 
 }  // namespace
 
-std::string hidden(std::string text, const std::vector<std::pair<std::string, std::string>>& secret_headers) {
+std::string redact(std::string text, const std::vector<std::pair<std::string, std::string>>& secret_headers) {
   for (const auto& [name, secret] : secret_headers) {
     if (!secret.empty()) text = without(secret, text);
   }
   return text;
 }
 
-Problem hidden(Problem problem, const std::vector<std::pair<std::string, std::string>>& secret_headers) {
+Problem redact(Problem problem, const std::vector<std::pair<std::string, std::string>>& secret_headers) {
   for (std::string* text : {&problem.what, &problem.where.file, &problem.where.json_pointer, &problem.found,
                             &problem.expected, &problem.remedy})
-    *text = hidden(std::move(*text), secret_headers);
+    *text = redact(std::move(*text), secret_headers);
   return problem;
 }
 
-Problem hidden(Problem problem, const Service& service) {
-  return hidden(std::move(problem), {{"key", service.key}});
+Problem redact(Problem problem, const Service& service) {
+  return redact(std::move(problem), {{"key", service.key}});
 }
 
 }  // namespace soilclock::net

@@ -16,26 +16,29 @@ namespace {
 constexpr const char* goes_on = "advise goes on with what is kept, if anything is";
 constexpr const char* later = "try again later; advise goes on with what is kept, if anything is";
 
-Problem world(std::string what, std::string remedy) {
-  return {Family::world, std::move(what), {}, {}, {}, std::move(remedy)};
+Problem environment_problem(std::string what, std::string remedy) {
+  return {Family::environment, std::move(what), {}, {}, {}, std::move(remedy)};
 }
 
 Problem no_way(const Transfer& t) {
   if (t.fault == LineFault::no_name)
-    return world(fmt::format("{} cannot be reached: its name is not found", t.host),
-                 fmt::format("check the connection of this machine; {}", goes_on));
+    return environment_problem(fmt::format("{} cannot be reached: its name is not found", t.host),
+                               fmt::format("check the connection of this machine; {}", goes_on));
   if (t.fault == LineFault::proxy)
-    return world(fmt::format("{} cannot be reached: the proxy on the way refuses", t.host),
-                 fmt::format("check the proxy named in the environment (https_proxy); {}", goes_on));
-  return world(fmt::format("{} cannot be reached: no connection", t.host),
-               fmt::format("check the connection of this machine and any proxy it uses; {}", goes_on));
+    return environment_problem(
+        fmt::format("{} cannot be reached: the proxy on the way refuses", t.host),
+        fmt::format("check the proxy named in the environment (https_proxy); {}", goes_on));
+  return environment_problem(
+      fmt::format("{} cannot be reached: no connection", t.host),
+      fmt::format("check the connection of this machine and any proxy it uses; {}", goes_on));
 }
 
 Problem no_trust(const Transfer& t) {
   if (t.fault == LineFault::bad_ca_file)
-    return world("the file of trusted certificates cannot be read",
-                 "correct \"ca_file\" in the service settings, or leave it out to trust the system's");
-  return world(
+    return environment_problem(
+        "the file of trusted certificates cannot be read",
+        "correct \"ca_file\" in the service settings, or leave it out to trust the system's");
+  return environment_problem(
       fmt::format("the certificate of {} is not trusted ({})", t.host, printable(t.detail, 160)),
       "check the clock of this machine, and whether a filter between it and the service puts in a "
       "certificate "
@@ -52,25 +55,28 @@ Problem line_problem(const Transfer& t, std::size_t size_limit) {
     case LineFault::bad_ca_file:
       return no_trust(t);
     case LineFault::time_out:
-      return world(fmt::format("{} did not answer in time", t.host), later);
+      return environment_problem(fmt::format("{} did not answer in time", t.host), later);
     case LineFault::nothing:
-      return world(fmt::format("{} closed the connection without an answer", t.host), later);
+      return environment_problem(fmt::format("{} closed the connection without an answer", t.host), later);
     case LineFault::cut:
-      return world(fmt::format("the answer of {} was cut off", t.host), later);
+      return environment_problem(fmt::format("the answer of {} was cut off", t.host), later);
     case LineFault::damaged:
-      return world(fmt::format("the answer of {} came damaged and cannot be unpacked", t.host), later);
+      return environment_problem(fmt::format("the answer of {} came damaged and cannot be unpacked", t.host),
+                                 later);
     case LineFault::too_large:
-      return world(fmt::format("the answer of {} is larger than {} bytes", t.host, size_limit),
-                   "ask for fewer sites or days at once");
+      return environment_problem(fmt::format("the answer of {} is larger than {} bytes", t.host, size_limit),
+                                 "ask for fewer sites or days at once");
     case LineFault::too_many_heads:
-      return world(fmt::format("the answer of {} begins with headers without end", t.host), later);
+      return environment_problem(fmt::format("the answer of {} begins with headers without end", t.host),
+                                 later);
     case LineFault::not_http:
-      return world(fmt::format("{} does not speak HTTP", t.host), "check the hosts in the service settings");
+      return environment_problem(fmt::format("{} does not speak HTTP", t.host),
+                                 "check the hosts in the service settings");
     case LineFault::none:
     case LineFault::other:
       break;
   }
-  return world(fmt::format("asking {} failed ({})", t.host, printable(t.detail, 160)), later);
+  return environment_problem(fmt::format("asking {} failed ({})", t.host, printable(t.detail, 160)), later);
 }
 
 std::string_view without_mark(std::string_view body) {
@@ -88,21 +94,21 @@ bool is_web_page(const Transfer& t, std::string_view body) {
 
 std::optional<Problem> body_problem(const Transfer& t, BodyKind expects) {
   const std::string_view body = without_mark(t.body);
-  if (body.empty()) return world(fmt::format("{} sent an empty answer", t.host), later);
+  if (body.empty()) return environment_problem(fmt::format("{} sent an empty answer", t.host), later);
   if (is_web_page(t, body)) {
-    return world(fmt::format("{} sent a web page instead of data", t.host),
-                 fmt::format("a sign-in page or filter may stand in between; {}", later));
+    return environment_problem(fmt::format("{} sent a web page instead of data", t.host),
+                               fmt::format("a sign-in page or filter may stand in between; {}", later));
   }
   if (expects == BodyKind::text) return std::nullopt;
   if (body.front() != '{' && body.front() != '[') {
-    return world(fmt::format("{} sent something other than JSON, beginning \"{}\"", t.host,
-                             printable(body.substr(0, 60), 40)),
-                 later);
+    return environment_problem(fmt::format("{} sent something other than JSON, beginning \"{}\"", t.host,
+                                           printable(body.substr(0, 60), 40)),
+                               later);
   }
   if (body.back() != (body.front() == '{' ? '}' : ']')) {
     const std::string_view end = body.substr(body.size() - std::min<std::size_t>(body.size(), 60));
-    return world(fmt::format("the answer of {} was cut off; it ends with \"{}\"", t.host, printable(end, 60)),
-                 later);
+    return environment_problem(
+        fmt::format("the answer of {} was cut off; it ends with \"{}\"", t.host, printable(end, 60)), later);
   }
   return std::nullopt;
 }
@@ -120,24 +126,26 @@ Problem status_problem(const Transfer& t) {
     case 429: {
       const std::string wait = t.retry_after ? fmt::format("wait {} s", t.retry_after->count())
                                              : "wait for the next full minute, hour or UTC day";
-      return world(what("takes no more calls for now"),
-                   wait + "; calls of others behind the same internet address count, too");
+      return environment_problem(what("takes no more calls for now"),
+                                 wait + "; calls of others behind the same internet address count, too");
     }
     case 401:
     case 403:
-      return world(what("refuses access"),
-                   "check \"contact\", \"key\" and \"hosts\" in the service settings; a key opens only the "
-                   "hosts it was given for");
+      return environment_problem(
+          what("refuses access"),
+          "check \"contact\", \"key\" and \"hosts\" in the service settings; a key opens only the "
+          "hosts it was given for");
     case 404:
-      return world(what("has nothing at this address"),
-                   "check the place or station: the service may not cover it");
+      return environment_problem(what("has nothing at this address"),
+                                 "check the place or station: the service may not cover it");
     default:
       break;
   }
-  if (t.status >= 500) return world(what("has trouble of its own"), later);
+  if (t.status >= 500) return environment_problem(what("has trouble of its own"), later);
   if (t.status >= 400)
-    return world(what("does not take the request"), "check the place, station and days that were asked for");
-  return world(what("sent no data"), later);
+    return environment_problem(what("does not take the request"),
+                               "check the place, station and days that were asked for");
+  return environment_problem(what("sent no data"), later);
 }
 
 }  // namespace
@@ -164,7 +172,8 @@ std::optional<Problem> problem_with(const Transfer& transfer, BodyKind expects, 
 }
 
 Problem bad_redirect(const std::string& from, const std::string& to) {
-  Problem problem = world(fmt::format("{} redirects to an address that may not be asked{}", from,
+  Problem problem =
+      environment_problem(fmt::format("{} redirects to an address that may not be asked{}", from,
                                       to.empty() ? "" : " (" + printable(to, 80) + ")"),
                           fmt::format("a sign-in page or filter may stand in between; {}", goes_on));
   problem.expected = "https://...";
@@ -172,11 +181,11 @@ Problem bad_redirect(const std::string& from, const std::string& to) {
 }
 
 Problem too_many_redirects(const std::string& from, int most) {
-  return world(fmt::format("{} redirects more than {} times", from, most), later);
+  return environment_problem(fmt::format("{} redirects more than {} times", from, most), later);
 }
 
 std::string service_reason(const std::string& body) {
-  const auto reason = read_json(body, "", Family::world, [](const JsonObject& top) -> std::string {
+  const auto reason = read_json(body, "", Family::environment, [](const JsonObject& top) -> std::string {
     for (const char* key : {"reason", "errorMessage", "detail"}) {
       if (top.kind(key) == "string") return top.text(key);
     }

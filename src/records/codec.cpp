@@ -193,7 +193,7 @@ Codec<std::vector<std::string>> names_codec() {
 }
 
 Codec<double> measure_codec(Quantity quantity, double least, double most) {
-  const std::string unit{kept_unit(quantity)};
+  const std::string unit{stored_unit(quantity)};
   const std::string expected = fmt::format("a value from {}{} to {}{}", least, unit, most, unit);
   return {expected,
           [=](std::string_view text, std::string_view given_unit) -> Result<double> {

@@ -14,7 +14,8 @@ namespace soilclock::records {
 
 namespace {
 
-constexpr int patience_ms = 5000;  // invented: longer than any write of ours, shorter than a user's patience
+constexpr int busy_timeout_ms =
+    5000;  // invented: longer than any write of ours, shorter than a user's patience
 
 Problem problem_of(int code, const std::string& message, const std::string& path) {
   const auto problem = [&](Family family, std::string what, std::string remedy) {
@@ -27,20 +28,21 @@ Problem problem_of(int code, const std::string& message, const std::string& path
     case SQLITE_CORRUPT:
       return problem(Family::data, "the records file is damaged", "put a copy of it back in its place");
     case SQLITE_FULL:
-      return problem(Family::world, "there is no room left to write; nothing of this request was kept",
+      return problem(Family::environment, "there is no room left to write; nothing of this request was kept",
                      "free some space and try again; all that was confirmed before is safe");
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-      return problem(Family::world, "another program holds the records file", "try again when it is done");
+      return problem(Family::environment, "another program holds the records file",
+                     "try again when it is done");
     case SQLITE_READONLY:
     case SQLITE_PERM:
-      return problem(Family::world, "the records file must not be written",
+      return problem(Family::environment, "the records file must not be written",
                      "check its permissions and its folder's");
     case SQLITE_CANTOPEN:
-      return problem(Family::world, "the records file cannot be opened",
+      return problem(Family::environment, "the records file cannot be opened",
                      "check that its folder is there and may be written");
     case SQLITE_IOERR:
-      return problem(Family::world,
+      return problem(Family::environment,
                      "reading or writing the records file failed; nothing of this request was kept",
                      "check the disk and try again; all that was confirmed before is safe");
     default:
@@ -166,7 +168,7 @@ Result<Database> Database::open(const std::string& path, const Schema& schema, A
 
 void Database::configure() {
   sqlite3_extended_result_codes(handle_, 1);
-  check(sqlite3_busy_timeout(handle_, patience_ms), handle_, *path_);
+  check(sqlite3_busy_timeout(handle_, busy_timeout_ms), handle_, *path_);
   execute("PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL;");
   single("SELECT count(*) FROM sqlite_master");  // the first read: refuses what is no SQLite file
 }
@@ -200,7 +202,7 @@ void Database::recognise(const Schema& schema) {
       return;
     } catch (const StorageProblem&) {
       if (tried == 50) throw;
-      std::this_thread::sleep_for(std::chrono::milliseconds{patience_ms / 50});
+      std::this_thread::sleep_for(std::chrono::milliseconds{busy_timeout_ms / 50});
     }
   }
 }

@@ -70,7 +70,7 @@ class Statement {
 class Database {
  public:
   /// Opens a file and brings its tables up to date, each migration in a transaction of its own.
-  /// Problems: world - not to be opened, written or waited for; data - no SQLite file, one of another
+  /// Problems: environment - not to be opened, written or waited for; data - no SQLite file, one of another
   /// program, one of a newer version, a damaged one; request - not there with Access::existing.
   static Result<Database> open(const std::string& path, const Schema& schema, Access access);
   Database(Database&&) noexcept;

@@ -9,26 +9,26 @@ namespace {
 
 /// Whether a value was taken.
 template <class Value>
-bool take(std::optional<Value>& kept, const std::optional<Value>& given, bool older, MergedDay& result) {
-  if (older && kept) return false;
+bool take(std::optional<Value>& stored, const std::optional<Value>& given, bool older, MergedDay& result) {
+  if (older && stored) return false;
   if (!given) {
-    result.spared = result.spared || kept.has_value();
+    result.spared = result.spared || stored.has_value();
     return false;
   }
   // Kept numbers come back as they were written, so any difference is one of the service's.
-  result.changed = result.changed || (kept && !(*kept == *given));
-  kept = given;
+  result.changed = result.changed || (stored && !(*stored == *given));
+  stored = given;
   return true;
 }
 
-bool upside_down(const KeptDay& day) { return day.minimum && day.maximum && *day.minimum > *day.maximum; }
+bool upside_down(const StoredDay& day) { return day.minimum && day.maximum && *day.minimum > *day.maximum; }
 
 }  // namespace
 
-MergedDay merged(const std::optional<KeptDay>& before, const GivenDay& given, Instant at) {
+MergedDay merged(const std::optional<StoredDay>& before, const GivenDay& given, Instant at) {
   MergedDay result;
-  const KeptDay empty{given.day, {}, {}, {}, at, at};
-  const KeptDay& was = before ? *before : empty;
+  const StoredDay empty{given.day, {}, {}, {}, at, at};
+  const StoredDay& was = before ? *before : empty;
   const bool older = before && (was.minimum || was.maximum || was.rain) && at < was.known_since;
   result.day = was;
   const bool minimum = take(result.day.minimum, given.minimum, older, result);

@@ -12,7 +12,7 @@
 namespace soilclock::records {
 
 /// A day as it is kept. Without values it was asked for in vain.
-struct KeptDay {
+struct StoredDay {
   Day day{};
   std::optional<Temperature> minimum;
   std::optional<Temperature> maximum;
@@ -31,7 +31,7 @@ struct GivenDay {
 };
 
 struct MergedDay {
-  KeptDay day;
+  StoredDay day;
   bool renewed = false;  ///< `known_since` is now this answer's
   bool changed = false;  ///< a known value has another one now
   bool spared = false;   ///< a known value would have been replaced by nothing, or by half of another day
@@ -39,6 +39,6 @@ struct MergedDay {
 
 /// The day after an answer given at `at`. An unknown value leaves a known one in its place; an answer given
 /// before what is kept only fills what is unknown; a minimum never ends above the maximum of another answer.
-MergedDay merged(const std::optional<KeptDay>& before, const GivenDay& given, Instant at);
+MergedDay merged(const std::optional<StoredDay>& before, const GivenDay& given, Instant at);
 
 }  // namespace soilclock::records

@@ -60,9 +60,9 @@ Field field(Naming naming, Member Kind::*member, Codec<Value> codec) {
   };
   result.write = [member, parse = codec.parse, name = naming.name, quantity = codec.quantity](
                      Record& record, std::string_view text, std::string_view unit) -> Checked {
-    Member& kept = std::get<Kind>(record).*member;
+    Member& stored = std::get<Kind>(record).*member;
     if (text.empty()) {
-      kept = Member{std::get<Kind>(empty_record(kind_of(record))).*member};
+      stored = Member{std::get<Kind>(empty_record(kind_of(record))).*member};
       units_of(record).erase(name);
       return {};
     }
@@ -72,7 +72,7 @@ Field field(Naming naming, Member Kind::*member, Codec<Value> codec) {
       problem.what = fmt::format("field '{}': {}", name, problem.what);
       return fail(problem);
     }
-    kept = std::move(*value);
+    stored = std::move(*value);
     units_of(record).erase(name);
     if (const std::string other = quantity ? other_unit(text, *quantity, unit) : ""; !other.empty())
       units_of(record)[name] = other;
@@ -268,7 +268,7 @@ std::string cell_text(const Cell& cell) {
 }
 
 std::string_view own_unit(const Field& field) {
-  return field.quantity ? kept_unit(*field.quantity) : std::string_view{};
+  return field.quantity ? stored_unit(*field.quantity) : std::string_view{};
 }
 
 std::vector<std::string> split_list(std::string_view text, bool digits_too) {

@@ -33,15 +33,15 @@ std::string joined(const std::vector<std::string>& values) {
 
 /// A kept value in the unit it was noted in; Celsius with Fahrenheit beside it, since entries made before
 /// units were noted are all in Celsius.
-std::string measure_words(double kept, Quantity quantity, std::string_view noted_unit) {
+std::string measure_words(double stored, Quantity quantity, std::string_view noted_unit) {
   const auto with_unit = [](double value, std::string_view unit) {
     return fmt::format("{}{}{}", value, unit == "%" ? "" : " ", unit);
   };
-  if (const auto noted = in_unit(kept, quantity, noted_unit)) return with_unit(*noted, noted_unit);
+  if (const auto noted = in_unit(stored, quantity, noted_unit)) return with_unit(*noted, noted_unit);
   const std::string text =
-      fmt::format("{}{}{}", kept, quantity == Quantity::percent ? "" : " ", kept_unit(quantity));
+      fmt::format("{}{}{}", stored, quantity == Quantity::percent ? "" : " ", stored_unit(quantity));
   if (quantity != Quantity::temperature) return text;
-  return fmt::format("{} ({:.1f} F)", text, Temperature::from_celsius(kept).fahrenheit());
+  return fmt::format("{} ({:.1f} F)", text, Temperature::from_celsius(stored).fahrenheit());
 }
 
 std::string shown(const Field& field, const Record& record) {

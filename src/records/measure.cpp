@@ -70,11 +70,12 @@ std::string expected_text(Quantity quantity) {
   return "a compass point such as NW, or degrees such as 315degrees";
 }
 
-double to_kept_unit(double value, const Unit& unit) {
-  if (unit.word == kept_unit(unit.quantity) || unit.word == "c") return value;
-  const double kept = unit.word == "f" ? Temperature::from_fahrenheit(value).celsius() : value * unit.factor;
+double to_stored_unit(double value, const Unit& unit) {
+  if (unit.word == stored_unit(unit.quantity) || unit.word == "c") return value;
+  const double stored =
+      unit.word == "f" ? Temperature::from_fahrenheit(value).celsius() : value * unit.factor;
   const double steps = unit.quantity == Quantity::area ? 1e6 : 1e4;
-  return std::round(kept * steps) / steps;
+  return std::round(stored * steps) / steps;
 }
 
 /// A number as it stands in front of its unit, and the lower-case word of the unit; empty where none stands.
@@ -101,7 +102,7 @@ std::string shown_unit(const Unit& unit) {
 
 }  // namespace
 
-std::string_view kept_unit(Quantity quantity) {
+std::string_view stored_unit(Quantity quantity) {
   if (quantity == Quantity::temperature) return "C";
   for (const Unit& unit : units) {
     if (unit.quantity == quantity) return unit.word;
@@ -129,21 +130,21 @@ Result<double> parse_measure(std::string_view text, Quantity quantity, std::stri
   if (written.unit.empty() && unit.empty()) return refuse("the unit is missing");
   const Unit* found = find_unit(written.unit.empty() ? lowered(unit) : written.unit, quantity);
   if (found == nullptr) return refuse("this unit is not known here");
-  return to_kept_unit(*written.value, *found);
+  return to_stored_unit(*written.value, *found);
 }
 
 std::string other_unit(std::string_view text, Quantity quantity, std::string_view unit) {
   const Written written = split_measure(text);
   const Unit* found = find_unit(written.unit.empty() ? lowered(unit) : written.unit, quantity);
-  if (!written.value || found == nullptr || shown_unit(*found) == kept_unit(quantity)) return {};
+  if (!written.value || found == nullptr || shown_unit(*found) == stored_unit(quantity)) return {};
   return shown_unit(*found);
 }
 
-std::optional<double> in_unit(double kept, Quantity quantity, std::string_view unit) {
+std::optional<double> in_unit(double stored, Quantity quantity, std::string_view unit) {
   const Unit* found = find_unit(lowered(unit), quantity);
   if (found == nullptr) return std::nullopt;
   const double value =
-      found->word == "f" ? Temperature::from_celsius(kept).fahrenheit() : kept / found->factor;
+      found->word == "f" ? Temperature::from_celsius(stored).fahrenheit() : stored / found->factor;
   return std::round(value * 1e3) / 1e3;
 }
 

@@ -27,10 +27,10 @@ std::string other_unit(std::string_view text, Quantity quantity, std::string_vie
 
 /// A kept value in another unit of its quantity, to at most three decimals: what was noted as 62F comes back
 /// as 62. Nothing when the quantity has no such unit.
-std::optional<double> in_unit(double kept, Quantity quantity, std::string_view unit);
+std::optional<double> in_unit(double stored, Quantity quantity, std::string_view unit);
 
 /// "C", "mm", ...: the unit a quantity is kept in.
-std::string_view kept_unit(Quantity quantity);
+std::string_view stored_unit(Quantity quantity);
 
 /// The unit that the end of a column heading stands for ("c" and "f" in air_temperature_f, "m_per_s",
 /// "percent"), as parse_measure takes it; nothing when that ending is no unit of the quantity.

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "records/service_calls.hpp"
 
-#include "records/kept_values.hpp"
+#include "records/stored_values.hpp"
 
 namespace soilclock::records {
 

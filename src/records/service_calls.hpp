@@ -22,7 +22,7 @@ class ServiceCalls {
   /// Works on the records file of `store`, which must outlive it.
   explicit ServiceCalls(Store& store) : database_{store.database()} {}
 
-  /// Problem (world): the file cannot be written.
+  /// Problem (environment): the file cannot be written.
   Result<bool> add(const std::string& service, const CountedCall& call);
   /// Calls to a service since an instant, in order of time.
   Result<std::vector<CountedCall>> since(const std::string& service, Instant begin);

@@ -62,7 +62,7 @@ class Store {
   static Result<Store> open(const std::string& path, Access access);
 
   /// Problems of all writing functions: request - the record is not valid (validate), no such entry, not the
-  /// present form of it; world - the file cannot be written. Then nothing was changed.
+  /// present form of it; environment - the file cannot be written. Then nothing was changed.
   Result<EntryId> add(const Record& record, const Stamp& stamp);
   /// Adds those that the file does not hold yet, all in one transaction or none. Held is what equals a
   /// present entry in every field; each present entry answers for one record only, so that two equal counts

@@ -9,7 +9,7 @@
 #include <set>
 
 #include "core/text.hpp"
-#include "records/kept_values.hpp"
+#include "records/stored_values.hpp"
 
 namespace soilclock::records {
 
@@ -86,13 +86,13 @@ std::int64_t WeatherStore::find_or_add(const SeriesKey& key, const SeriesFacts& 
   return *id;
 }
 
-std::vector<KeptDay> WeatherStore::select_days(std::int64_t series, int member) {
+std::vector<StoredDay> WeatherStore::select_days(std::int64_t series, int member) {
   Statement rows = database_.prepare(
       "SELECT d.date, d.minimum_c, d.maximum_c, d.rain_mm, k.given_at, a.given_at FROM weather_day d "
       "JOIN weather_answer k ON k.id = d.known_from JOIN weather_answer a ON a.id = d.asked_in "
       "WHERE d.series = ? AND d.member = ? ORDER BY d.date");
   rows.bind({series, std::int64_t{member}});
-  std::vector<KeptDay> days;
+  std::vector<StoredDay> days;
   while (rows.step()) {
     days.push_back({day_of(rows, 0, database_.path()), value_of(rows, 1, &Temperature::from_celsius),
                     value_of(rows, 2, &Temperature::from_celsius), value_of(rows, 3, &Rain::from_mm),
@@ -113,8 +113,8 @@ std::vector<std::string> WeatherStore::select_doubts(std::int64_t series) {
 
 void WeatherStore::write_days(const Answer& answer, int member, KeepingResult& result) {
   const weather::DailyWeather& given = answer.fetched.members[static_cast<std::size_t>(member)];
-  std::map<Day, KeptDay> kept;
-  for (const KeptDay& day : select_days(answer.series, member)) kept.emplace(day.day, day);
+  std::map<Day, StoredDay> stored;
+  for (const StoredDay& day : select_days(answer.series, member)) stored.emplace(day.day, day);
   // 0 stands for "as before".
   Statement write = database_.prepare(
       "INSERT INTO weather_day(series, member, date, minimum_c, maximum_c, rain_mm, known_from, asked_in) "
@@ -124,8 +124,8 @@ void WeatherStore::write_days(const Answer& answer, int member, KeepingResult& r
       "excluded.asked_in = 0 THEN asked_in ELSE excluded.asked_in END");
   const DayRange days = days_of(given, answer.fetched.asked);
   for (Day day = days.begin(); day < days.end(); day += Days{1}) {
-    const auto found = kept.find(day);
-    const auto before = found == kept.end() ? std::nullopt : std::optional{found->second};
+    const auto found = stored.find(day);
+    const auto before = found == stored.end() ? std::nullopt : std::optional{found->second};
     const MergedDay now = merged(before, given_on(given, day), answer.fetched.at);
     const bool asked_last = now.day.asked == answer.fetched.at;
     write
@@ -145,9 +145,9 @@ void WeatherStore::write_days(const Answer& answer, int member, KeepingResult& r
 /// Member 7 of one ensemble is not member 7 of the next: nothing of the older one is mixed in.
 void WeatherStore::replace_members(const Answer& answer, KeepingResult& result) {
   if (!answer.latest) return;
-  const auto known = [](const KeptDay& day) { return day.minimum && day.maximum; };
+  const auto known = [](const StoredDay& day) { return day.minimum && day.maximum; };
   std::set<Day> before;
-  for (const KeptDay& day : select_days(answer.series, 0)) {
+  for (const StoredDay& day : select_days(answer.series, 0)) {
     if (known(day)) before.insert(day.day);
   }
   database_.prepare("DELETE FROM weather_day WHERE series = ?").bind({answer.series}).run();
@@ -155,7 +155,7 @@ void WeatherStore::replace_members(const Answer& answer, KeepingResult& result) 
     write_days(answer, static_cast<int>(member), result);
   const auto now = select_days(answer.series, 0);
   result.new_days = static_cast<int>(std::count_if(
-      now.begin(), now.end(), [&](const KeptDay& day) { return known(day) && !before.contains(day.day); }));
+      now.begin(), now.end(), [&](const StoredDay& day) { return known(day) && !before.contains(day.day); }));
 }
 
 void WeatherStore::write_hours(const Answer& answer) {
@@ -164,7 +164,7 @@ void WeatherStore::write_hours(const Answer& answer) {
   Statement hour = database_.prepare(
       "INSERT INTO weather_hour(series, date, minute, air_c, humidity_percent, wind_m_per_s, rain_mm) "
       "VALUES (?,?,?,?,?,?,?) ON CONFLICT DO NOTHING");
-  for (const weather::HourReading& reading : answer.fetched.hours) {
+  for (const weather::HourlyObservation& reading : answer.fetched.hours) {
     hour.bind({answer.series, soilclock::iso(reading.day), std::int64_t{reading.minute_of_day},
                sql_or_null(reading.air, &Temperature::celsius), sql_or_null(reading.humidity_percent),
                sql_or_null(reading.wind_m_per_s), sql_or_null(reading.rain, &Rain::mm)})
@@ -203,44 +203,44 @@ Result<std::vector<KeepingResult>> WeatherStore::keep(const std::vector<Keeping>
   });
 }
 
-Result<std::optional<KeptWeather>> WeatherStore::read(const SeriesKey& key) {
-  return guarded([&]() -> std::optional<KeptWeather> {
+Result<std::optional<StoredWeather>> WeatherStore::read(const SeriesKey& key) {
+  return guarded([&]() -> std::optional<StoredWeather> {
     const Transaction transaction{database_, false};  // one state of the file, whoever else writes
     const auto series = find(key);
     if (!series) return std::nullopt;
-    KeptWeather kept;
+    StoredWeather stored;
     Statement facts = database_.prepare(
         "SELECT s.model, s.day_definition, s.cell_latitude, s.cell_longitude, s.cell_elevation_m, a.origin, "
         "a.given_at, (SELECT max(member) FROM weather_day WHERE series = s.id) FROM weather_series s JOIN "
         "weather_answer a ON a.series = s.id WHERE s.id = ? ORDER BY a.given_at DESC, a.id DESC LIMIT 1");
     facts.bind({*series});
     if (!facts.step()) return std::nullopt;
-    kept.facts = {{}, facts.text(0), facts.text(1)};
+    stored.facts = {{}, facts.text(0), facts.text(1)};
     if (const auto latitude = number_of(facts, 2))
-      kept.facts.cell = Place{*latitude, number_of(facts, 3).value_or(0.0), number_of(facts, 4)};
-    kept.origin = facts.text(5);
-    kept.last_answer = instant_of(facts, 6, database_.path());
-    kept.doubts = select_doubts(*series);
+      stored.facts.cell = Place{*latitude, number_of(facts, 3).value_or(0.0), number_of(facts, 4)};
+    stored.origin = facts.text(5);
+    stored.last_answer = instant_of(facts, 6, database_.path());
+    stored.doubts = select_doubts(*series);
     for (std::int64_t member = 0; member <= facts.integer(7); ++member)
-      kept.members.push_back(select_days(*series, static_cast<int>(member)));
+      stored.members.push_back(select_days(*series, static_cast<int>(member)));
     Statement hours = database_.prepare(
         "SELECT date, minute, air_c, humidity_percent, wind_m_per_s, rain_mm FROM weather_hour WHERE series "
         "= ? "
         "ORDER BY date, minute");
     hours.bind({*series});
     while (hours.step()) {
-      kept.hours.push_back({day_of(hours, 0, database_.path()), static_cast<int>(hours.integer(1)),
-                            value_of(hours, 2, &Temperature::from_celsius), number_of(hours, 3),
-                            number_of(hours, 4), value_of(hours, 5, &Rain::from_mm)});
+      stored.hours.push_back({day_of(hours, 0, database_.path()), static_cast<int>(hours.integer(1)),
+                              value_of(hours, 2, &Temperature::from_celsius), number_of(hours, 3),
+                              number_of(hours, 4), value_of(hours, 5, &Rain::from_mm)});
     }
-    return kept;
+    return stored;
   });
 }
 
-Result<std::vector<KeptDay>> WeatherStore::days(const SeriesKey& key) {
+Result<std::vector<StoredDay>> WeatherStore::days(const SeriesKey& key) {
   return guarded([&] {
     const auto series = find(key);
-    return series ? select_days(*series, 0) : std::vector<KeptDay>{};
+    return series ? select_days(*series, 0) : std::vector<StoredDay>{};
   });
 }
 

@@ -44,9 +44,9 @@ struct FetchedWeather {
   Instant at{};        ///< when it was given
   std::string origin;  ///< host, or the name of a saved file
   DayRange asked;      ///< days the answer was to hold; those it lacks are kept as asked in vain
-  std::vector<weather::DailyWeather> members;  ///< one item unless the part is `members`
-  std::vector<weather::HourReading> hours;     ///< take the place of the hours kept before, unless empty
-  std::vector<std::string> doubts;             ///< about its values
+  std::vector<weather::DailyWeather> members;     ///< one item unless the part is `members`
+  std::vector<weather::HourlyObservation> hours;  ///< take the place of the hours kept before, unless empty
+  std::vector<std::string> doubts;                ///< about its values
 };
 
 struct Keeping {
@@ -60,10 +60,10 @@ struct KeepingResult {
   int spared_days = 0;   ///< days whose known values the answer would have replaced by nothing
 };
 
-struct KeptWeather {
+struct StoredWeather {
   SeriesFacts facts;
-  std::vector<std::vector<KeptDay>> members;  ///< by day each; never empty
-  std::vector<weather::HourReading> hours;
+  std::vector<std::vector<StoredDay>> members;  ///< by day each; never empty
+  std::vector<weather::HourlyObservation> hours;
   std::vector<std::string> doubts;  ///< about answers that days still come from, each once
   std::string origin;               ///< of the latest answer
   Instant last_answer{};
@@ -76,13 +76,13 @@ class WeatherStore {
 
   /// Keeps an answer for all its series, in one transaction; results in the same order. An answer given
   /// before what is kept fills holes and nothing else; the members of a newer ensemble take the place of all
-  /// older ones. Problem (world): the file cannot be written; nothing is kept then.
+  /// older ones. Problem (environment): the file cannot be written; nothing is kept then.
   Result<std::vector<KeepingResult>> keep(const std::vector<Keeping>& answer);
   /// Everything kept of a series; nothing when none of it was ever fetched. Problem (data): the file holds
   /// what no version of this program writes.
-  Result<std::optional<KeptWeather>> read(const SeriesKey& key);
+  Result<std::optional<StoredWeather>> read(const SeriesKey& key);
   /// The days of a series without its members; empty when none was ever fetched.
-  Result<std::vector<KeptDay>> days(const SeriesKey& key);
+  Result<std::vector<StoredDay>> days(const SeriesKey& key);
   /// Series of the same site, service and part that were fetched for another place, clock or station, or
   /// whose days are cut otherwise.
   Result<std::vector<SeriesKey>> others(const SeriesKey& key);
@@ -104,7 +104,7 @@ class WeatherStore {
   std::optional<std::int64_t> find(const SeriesKey& key);
   std::int64_t find_or_add(const SeriesKey& key, const SeriesFacts& facts);
   std::vector<std::string> select_doubts(std::int64_t series);
-  std::vector<KeptDay> select_days(std::int64_t series, int member);
+  std::vector<StoredDay> select_days(std::int64_t series, int member);
   Database& database_;
 };
 

@@ -70,7 +70,7 @@ std::string weeks_block(const TargetAnswer& target) {
   return text;
 }
 
-std::string rule_words(const advice::SoilRuleReading& rule, bool us) {
+std::string rule_words(const advice::SoilRuleStatus& rule, bool us) {
   const std::optional<Day> since = rule.habit_of_last_run ? rule.last_run : rule.first_run;
   std::string text = fmt::format("'{}' ", rule.title);
   if (!since)
@@ -105,7 +105,7 @@ std::string target_block(const SiteAnswer& site, const TargetAnswer& target) {
   if (target.refusal) return text;
   text += "  Why\n";
   for (const std::string& reason : target.reasons) text += wrapped("- " + reason, 4);
-  for (const advice::SoilRuleReading& rule : target.soil_rules)
+  for (const advice::SoilRuleStatus& rule : target.soil_rules)
     text += wrapped("- Rule of thumb: " + rule_words(rule, site.facts.us_units) + ".", 4);
   text += weeks_block(target);
   text += dates_block(target);

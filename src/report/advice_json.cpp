@@ -156,7 +156,7 @@ Json after_json(const std::optional<advice::AfterApplication>& after) {
       {"look_to", after->look ? Json(iso(after->look->end() - Days{1})) : Json(nullptr)}};
 }
 
-Json rule_json(const advice::SoilRuleReading& rule) {
+Json rule_json(const advice::SoilRuleStatus& rule) {
   return {{"id", rule.id},
           {"title", rule.title},
           {"meaning", rule.meaning},
@@ -167,7 +167,7 @@ Json rule_json(const advice::SoilRuleReading& rule) {
           {"reversals", rule.reversals}};
 }
 
-Json turf_json(const treatment::TurfReading& turf) {
+Json turf_json(const treatment::TurfAssessment& turf) {
   return {{"state", treatment::name(turf.state)},
           {"noted", turf.noted},
           {"since", date(turf.since)},
@@ -246,7 +246,7 @@ Json target_json(const TargetAnswer& target, const SiteAnswer& site) {
     fill_emergence(json, target);
     json["last_useful_week"] = date(target.last_useful_week);
     json["weeks"] = weeks_json(target, site);
-    for (const advice::SoilRuleReading& rule : target.soil_rules)
+    for (const advice::SoilRuleStatus& rule : target.soil_rules)
       json["rules_of_thumb"].push_back(rule_json(rule));
     json["reasons"] = target.reasons;
     for (const advice::BriefLine& line : target.brief)

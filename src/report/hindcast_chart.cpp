@@ -53,7 +53,7 @@ struct Point {
   double y;
 };
 
-Point at(double said, double came) { return {left + side * said, top + side * (1.0 - came)}; }
+Point at(double issued, double came) { return {left + side * issued, top + side * (1.0 - came)}; }
 
 std::string words(double x, double y, const std::string& text, const char* anchor = "start", int size = 12,
                   const char* extra = "") {
@@ -130,11 +130,11 @@ std::string line_of(const advice::EventHindcast& event, std::size_t number) {
   const advice::HindcastScores& scores = event.scores[number];
   const Look& look = looks[number % looks.size()];
   std::vector<advice::ProbabilitySteps> steps;
-  for (const advice::HindcastCase& one : cases_of(event, scores.standing)) steps.push_back(one.steps);
+  for (const advice::HindcastCase& one : cases_of(event, scores.issue_date)) steps.push_back(one.steps);
   std::string path;
   std::string marks;
-  for (const double said : reliability_steps) {
-    const Point p = at(said, advice::observed_share(steps, said));
+  for (const double issued : reliability_steps) {
+    const Point p = at(issued, advice::observed_share(steps, issued));
     path += fmt::format("{}{:.1f} {:.1f}", path.empty() ? "M" : "L", p.x, p.y);
     marks += mark(number, p, look.colour);
   }
@@ -145,7 +145,7 @@ std::string line_of(const advice::EventHindcast& event, std::size_t number) {
   return fmt::format("<path d=\"{}\" {}/>\n", path, stroke) + marks +
          fmt::format("<path d=\"M{:.1f} {:.1f}h36\" {}/>\n", x, y, stroke) +
          mark(number, {x + 18, y}, look.colour) +
-         words(x + 44, y + 4, fmt::format("{}: {} seasons", calendar_words(scores.standing), scores.cases));
+         words(x + 44, y + 4, fmt::format("{}: {} seasons", calendar_words(scores.issue_date), scores.cases));
 }
 
 std::string panel(const SiteHindcast& site, const advice::EventHindcast& event) {

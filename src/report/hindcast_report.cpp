@@ -51,7 +51,7 @@ std::string plain_sentence(const SiteHindcast& site, const EventHindcast& event)
       "{}: for the day {}, the 80 percent band given on {} would have held what happened in {} of {} "
       "seasons; it was {:.0f} days "
       "wide on average",
-      where, event.event.words, calendar_words(first.standing), held, first.cases, first.band_days);
+      where, event.event.words, calendar_words(first.issue_date), held, first.cases, first.band_days);
   if (std::isfinite(first.mean_abs_days_off)) {
     text += fmt::format(" and its middle {:.1f} days off", first.mean_abs_days_off);
   }
@@ -75,13 +75,13 @@ std::string unjudged_sentence(const SiteHindcast& site, int earlier_seasons) {
 
 std::string table(const EventHindcast& event) {
   std::string text = fmt::format("{:<8}  {:>7}  {:>6}  {:>6}  {:>5}  {:>5}  {:>5}  {:>13}  {:>13}  {:>13}\n",
-                                 "standing", "seasons", "held %", "band d", "off d", "late", "score",
+                                 "issued", "seasons", "held %", "band d", "off d", "late", "score",
                                  "past dates", "mean date", "air as soil");
   for (const HindcastScores& scores : event.scores) {
     const std::string late =
         std::isfinite(scores.mean_days_off) ? fmt::format("{:+.1f}", scores.mean_days_off) : "-";
     text += fmt::format("{:<8}  {:>7}  {:>6.0f}  {:>6.1f}  {:>5}  {:>5}  {:>5}  {:>13}  {:>13}  {:>13}\n",
-                        calendar_words(scores.standing), scores.cases, 100.0 * scores.coverage,
+                        calendar_words(scores.issue_date), scores.cases, 100.0 * scores.coverage,
                         scores.band_days, number_cell(scores.mean_abs_days_off), late,
                         number_cell(scores.crps_days[index(Forecaster::program)]),
                         rival_cell(scores, Forecaster::past_dates), rival_cell(scores, Forecaster::mean_date),
@@ -103,7 +103,7 @@ constexpr const char* legend =
     "foretell.";
 
 Json scores_json(const EventHindcast& event, const HindcastScores& scores) {
-  Json json = {{"standing", fmt::format("{:02}-{:02}", scores.standing.month, scores.standing.day)},
+  Json json = {{"issue_date", fmt::format("{:02}-{:02}", scores.issue_date.month, scores.issue_date.day)},
                {"seasons", scores.cases},
                {"coverage_percent", rounded(100.0 * scores.coverage, 1)},
                {"band_days", rounded(scores.band_days, 1)},
@@ -118,7 +118,7 @@ Json scores_json(const EventHindcast& event, const HindcastScores& scores) {
       json["gain_percent"][key(who)] = rounded(100.0 * scores.gain[index(who)], 1);
   }
   std::vector<advice::ProbabilitySteps> steps;
-  for (const HindcastCase& one : cases_of(event, scores.standing)) steps.push_back(one.steps);
+  for (const HindcastCase& one : cases_of(event, scores.issue_date)) steps.push_back(one.steps);
   for (const double probability : reliability_steps) {
     json["reliability"].push_back(
         {{"said_percent", rounded(100.0 * probability, 0)},
@@ -129,9 +129,9 @@ Json scores_json(const EventHindcast& event, const HindcastScores& scores) {
 
 Json case_json(const HindcastCase& one) {
   Json json = {{"season", one.year},
-               {"standing", iso(one.standing)},
-               {"happened", date(one.happened)},
-               {"said", date_band(one.said)},
+               {"issue_date", iso(one.issue_date)},
+               {"outcome", date(one.outcome)},
+               {"said", date_band(one.issued)},
                {"days_off", one.days_off ? Json(*one.days_off) : Json(nullptr)},
                {"held", one.held},
                {"band_days", one.band_days},
@@ -149,11 +149,11 @@ std::string date_cell(const std::optional<Day>& day) { return day ? iso(*day) : 
 
 std::string calendar_words(advice::CalendarDay day) { return short_date(make_day(2000, day.month, day.day)); }
 
-std::vector<HindcastCase> cases_of(const EventHindcast& event, advice::CalendarDay standing) {
+std::vector<HindcastCase> cases_of(const EventHindcast& event, advice::CalendarDay issue_date) {
   std::vector<HindcastCase> cases;
   for (const HindcastCase& one : event.cases) {
-    const CivilDate date = civil(one.standing);
-    if (date.month == standing.month && date.day == standing.day) cases.push_back(one);
+    const CivilDate date = civil(one.issue_date);
+    if (date.month == issue_date.month && date.day == issue_date.day) cases.push_back(one);
   }
   return cases;
 }
@@ -172,11 +172,11 @@ std::string hindcast_text(const HindcastReport& report) {
       text += wrapped(printable(site.name, 60) + ": " + describe(problem), 0);
   }
   std::string how = report.run.with_readings
-                        ? "Soil readings up to the standing day are used where there are any."
+                        ? "Soil readings up to the issue date are used where there are any."
                         : "No soil reading of the judged season is used.";
   if (report.run.known_ahead > 0) {
     how += fmt::format(
-        " The measured weather of the {} days from the standing day on stands for a perfect forecast.",
+        " The measured weather of the {} days from the issue date on stands for a perfect forecast.",
         report.run.known_ahead);
   }
   return text + wrapped(how, 0) + wrapped(legend, 0);
@@ -217,7 +217,7 @@ std::string hindcast_json(const HindcastReport& report) {
 
 std::string hindcast_csv(const HindcastReport& report) {
   std::string text =
-      "site,event,season,standing,happened,early,middle,late,days_off,held,band_days,past_dates,pooled_"
+      "site,event,season,issue_date,outcome,early,middle,late,days_off,held,band_days,past_dates,pooled_"
       "percent,"
       "crps_program,crps_past_dates,crps_mean_date,crps_air_as_soil,weather_credits\n";
   for (const SiteHindcast& site : report.sites) {
@@ -226,11 +226,11 @@ std::string hindcast_csv(const HindcastReport& report) {
         std::vector<std::string> row = {site.site,
                                         event.event.id,
                                         fmt::format("{}", one.year),
-                                        iso(one.standing),
-                                        date_cell(one.happened),
-                                        date_cell(one.said.low),
-                                        date_cell(one.said.middle),
-                                        date_cell(one.said.high),
+                                        iso(one.issue_date),
+                                        date_cell(one.outcome),
+                                        date_cell(one.issued.low),
+                                        date_cell(one.issued.middle),
+                                        date_cell(one.issued.high),
                                         one.days_off ? fmt::format("{}", *one.days_off) : "",
                                         one.held ? "yes" : "no",
                                         fmt::format("{}", one.band_days),

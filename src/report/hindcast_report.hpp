@@ -32,14 +32,15 @@ inline constexpr double reliability_steps[] = {0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7
 /// "1 Sep".
 std::string calendar_words(advice::CalendarDay day);
 
-/// The cases of one standing day.
-std::vector<advice::HindcastCase> cases_of(const advice::EventHindcast& event, advice::CalendarDay standing);
+/// The cases of one issue date.
+std::vector<advice::HindcastCase> cases_of(const advice::EventHindcast& event,
+                                           advice::CalendarDay issue_date);
 
 /// One plain sentence for each event, then its table.
 std::string hindcast_text(const HindcastReport& report);
 /// The "soilclock-hindcast" document, version 1.
 std::string hindcast_json(const HindcastReport& report);
-/// One row for each season and standing day.
+/// One row for each season and issue date.
 std::string hindcast_csv(const HindcastReport& report);
 
 }  // namespace soilclock::report

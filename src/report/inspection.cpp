@@ -12,7 +12,7 @@ namespace soilclock::report {
 namespace {
 
 using weather::DailyWeather;
-using weather::FileReading;
+using weather::ParsedFile;
 
 template <class Value>
 Json number_or_null(const std::optional<Value>& value, double (Value::*amount)() const) {
@@ -33,7 +33,7 @@ Json days_json(const DailyWeather& daily) {
   return days;
 }
 
-Json file_json(const FileReading& file, bool with_days) {
+Json file_json(const ParsedFile& file, bool with_days) {
   Json json = {{"file", file.file},
                {"outcome", name(file.outcome)},
                {"first_date", date(file.first_date)},
@@ -49,7 +49,7 @@ Json file_json(const FileReading& file, bool with_days) {
     json["place"] = {{"latitude", file.place->latitude_deg}, {"longitude", file.place->longitude_deg}};
     if (file.place->elevation_m) json["place"]["elevation_m"] = *file.place->elevation_m;
   }
-  for (const weather::ColumnReading& column : file.columns) {
+  for (const weather::ParsedColumn& column : file.columns) {
     json["columns"].push_back(
         {{"header", column.header}, {"quantity", column.quantity}, {"unit", column.unit}});
   }
@@ -95,7 +95,7 @@ std::string doubt_text(const weather::Doubt& doubt) {
   return "  - " + place + (place.empty() ? "" : ": ") + doubt.text + "\n";
 }
 
-std::string file_text(const FileReading& file, bool with_days, bool us) {
+std::string file_text(const ParsedFile& file, bool with_days, bool us) {
   std::string text = fmt::format("{}: {}\n", printable(file.file, 200), name(file.outcome));
   if (file.refusal) text += "  not used: " + describe(*file.refusal) + "\n";
   if (file.first_date && file.last_date) {
@@ -104,7 +104,7 @@ std::string file_text(const FileReading& file, bool with_days, bool us) {
                     file.step, iso(*file.first_date), iso(*file.last_date), file.days_with_data,
                     file.missing_days, file.partial_days, file.daily.day_definition);
   }
-  for (const weather::ColumnReading& column : file.columns) {
+  for (const weather::ParsedColumn& column : file.columns) {
     text += fmt::format("  column '{}': {}{}\n", printable(column.header, 60), column.quantity,
                         column.unit.empty() ? "" : ", " + column.unit);
   }
@@ -128,22 +128,22 @@ std::string_view name(weather::Outcome outcome) {
   return "error";
 }
 
-std::string inspection_json(const std::vector<FileReading>& files, bool with_days) {
+std::string inspection_json(const std::vector<ParsedFile>& files, bool with_days) {
   Json json = {{"format", "soilclock-inspection"}, {"version", 1}, {"files", Json::array()}};
-  for (const FileReading& file : files) json["files"].push_back(file_json(file, with_days));
+  for (const ParsedFile& file : files) json["files"].push_back(file_json(file, with_days));
   return dumped(json, 2) + "\n";
 }
 
-std::string inspection_text(const std::vector<FileReading>& files, bool with_days, bool us_units) {
+std::string inspection_text(const std::vector<ParsedFile>& files, bool with_days, bool us_units) {
   std::string text;
-  for (const FileReading& file : files)
+  for (const ParsedFile& file : files)
     text += (text.empty() ? "" : "\n") + file_text(file, with_days, us_units);
   return text;
 }
 
-std::string inspection_csv(const std::vector<FileReading>& files) {
+std::string inspection_csv(const std::vector<ParsedFile>& files) {
   std::string text = "file,date,tmin_c,tmax_c,rain_mm,quality\n";
-  for (const FileReading& file : files) {
+  for (const ParsedFile& file : files) {
     const DayRange range = weather::covered(file.daily);
     const auto mean = weather::air_mean(file.daily);
     for (Day day = range.begin(); day < range.end(); day += Days{1}) {

@@ -7,10 +7,10 @@
 
 namespace soilclock::thermal {
 
-Result<Accumulation> accumulate_readings(std::span<const weather::HourReading> readings,
+Result<Accumulation> accumulate_readings(std::span<const weather::HourlyObservation> readings,
                                          const DegreeDayRule& rule, DayRange days) {
   std::map<Day, std::vector<Reading>> by_day;
-  for (const weather::HourReading& reading : readings) {
+  for (const weather::HourlyObservation& reading : readings) {
     if (reading.air && days.contains(reading.day))
       by_day[reading.day].push_back({reading.minute_of_day, *reading.air});
   }

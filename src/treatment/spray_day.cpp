@@ -40,7 +40,7 @@ void take_runs(DayFitness& fitness, const std::vector<HourRun>& runs, const Spra
   }
 }
 
-DayFitness judge_day(Day day, SprayJob job, std::span<const weather::HourReading> hours,
+DayFitness judge_day(Day day, SprayJob job, std::span<const weather::HourlyObservation> hours,
                      const weather::DailyWeather& daily, const SpraySite& site, const SprayRules& rules,
                      Losses& losses) {
   DayFitness fitness;
@@ -90,7 +90,7 @@ std::vector<Remark> remarks_of(const Losses& losses) {
 
 }  // namespace
 
-WeekFitness judge_days(Day first, int count, SprayJob job, std::span<const weather::HourReading> hours,
+WeekFitness judge_days(Day first, int count, SprayJob job, std::span<const weather::HourlyObservation> hours,
                        const weather::DailyWeather& daily, const SpraySite& site, const SprayRules& rules) {
   WeekFitness week;
   Losses losses;

@@ -78,7 +78,7 @@ struct WeekFitness {
 /// temperature it is judged by its daily values. From November to mid-March (south: May to mid-September)
 /// damp air is a caution and does not bar hours, since it would bar whole winters. Source of the limits:
 /// models/treatment/spray_day.json.
-WeekFitness judge_days(Day first, int count, SprayJob job, std::span<const weather::HourReading> hours,
+WeekFitness judge_days(Day first, int count, SprayJob job, std::span<const weather::HourlyObservation> hours,
                        const weather::DailyWeather& daily, const SpraySite& site,
                        const SprayRules& rules = {});
 

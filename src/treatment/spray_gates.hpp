@@ -31,7 +31,7 @@ struct HoursVerdict {
 };
 
 /// Usable daytime of a day by its hourly values. A reading stands until the next one, six hours at most.
-HoursVerdict usable_hours(Day day, SprayJob job, std::span<const weather::HourReading> hours,
+HoursVerdict usable_hours(Day day, SprayJob job, std::span<const weather::HourlyObservation> hours,
                           const SpraySite& site, const SprayRules& rules);
 
 /// Daytime without the usual hours of inversion: what is left to a day judged without hourly values.

@@ -16,10 +16,10 @@ namespace {
 constexpr double longest_step_h = 6.0;
 constexpr double noticeable_rain_mm = 0.1;
 
-using weather::HourReading;
+using weather::HourlyObservation;
 
 /// Hours from midnight of `origin`.
-double clock_h(const HourReading& reading, Day origin) {
+double clock_h(const HourlyObservation& reading, Day origin) {
   return 24.0 * static_cast<double>((reading.day - origin).count()) + reading.minute_of_day / 60.0;
 }
 
@@ -30,7 +30,7 @@ bool is_winter(Day day, const SpraySite& site) {
 
 class HourJudge {
  public:
-  HourJudge(Day day, SprayJob job, std::span<const HourReading> hours, const SpraySite& site,
+  HourJudge(Day day, SprayJob job, std::span<const HourlyObservation> hours, const SpraySite& site,
             const SprayRules& rules)
       : day_{day}, job_{job}, hours_{hours}, rules_{rules}, winter_{is_winter(day, site)} {
     const auto sun = sun_hours(site.place, site.utc_offset_hours, day);
@@ -41,7 +41,7 @@ class HourJudge {
   HoursVerdict judge() {
     const auto first =
         std::lower_bound(hours_.begin(), hours_.end(), day_,
-                         [](const HourReading& reading, Day day) { return reading.day < day; });
+                         [](const HourlyObservation& reading, Day day) { return reading.day < day; });
     for (auto i = static_cast<std::size_t>(first - hours_.begin());
          i < hours_.size() && hours_[i].day == day_; ++i) {
       if (hours_[i].air) judge_reading(i);
@@ -51,7 +51,7 @@ class HourJudge {
 
  private:
   void judge_reading(std::size_t i) {
-    const HourReading& reading = hours_[i];
+    const HourlyObservation& reading = hours_[i];
     const double from = clock_h(reading, day_);
     double to = from + longest_step_h;
     if (i + 1 < hours_.size()) to = std::min(to, clock_h(hours_[i + 1], day_));
@@ -67,7 +67,7 @@ class HourJudge {
   }
 
   /// Wind too strong bars the hour; too little leaves only the part outside the hours of inversion.
-  bool wind_allows(const HourReading& reading, HourRun& part) {
+  bool wind_allows(const HourlyObservation& reading, HourRun& part) {
     verdict_.wind_known = verdict_.wind_known || reading.wind_m_per_s.has_value();
     if (reading.wind_m_per_s && *reading.wind_m_per_s > rules_.wind_most_m_per_s) {
       note(SprayGate::wind_high, true, "Hours with too much wind");
@@ -84,7 +84,7 @@ class HourJudge {
     return true;
   }
 
-  bool drops_allow(const HourReading& reading) {
+  bool drops_allow(const HourlyObservation& reading) {
     if (!reading.humidity_percent) return true;
     verdict_.humidity_known = true;
     const TemperatureDelta depression = delta_t(*reading.air, *reading.humidity_percent);
@@ -99,7 +99,7 @@ class HourJudge {
     return winter_;
   }
 
-  bool heat_allows(const HourReading& reading) {
+  bool heat_allows(const HourlyObservation& reading) {
     if (job_ != SprayJob::residual && *reading.air > rules_.hot_stop) {
       note(SprayGate::hot, true, "Hours too hot");
       return false;
@@ -147,7 +147,7 @@ class HourJudge {
 
   Day day_;
   SprayJob job_;
-  std::span<const HourReading> hours_;
+  std::span<const HourlyObservation> hours_;
   const SprayRules& rules_;
   bool winter_;
   HourRun light_;
@@ -164,8 +164,8 @@ HourRun plain_daytime(Day day, const SpraySite& site, const SprayRules& rules) {
   return {from, std::max(from, sun->sunset - rules.inversion_before_sunset_h)};
 }
 
-HoursVerdict usable_hours(Day day, SprayJob job, std::span<const HourReading> hours, const SpraySite& site,
-                          const SprayRules& rules) {
+HoursVerdict usable_hours(Day day, SprayJob job, std::span<const HourlyObservation> hours,
+                          const SpraySite& site, const SprayRules& rules) {
   return HourJudge{day, job, hours, site, rules}.judge();
 }
 

@@ -247,7 +247,7 @@ std::string question(TurfState state, const std::optional<EyeCheck>& seen) {
   }
 }
 
-void add_remarks(TurfReading& reading, TurfSpecies species, const TurfRules& rules, bool us_units) {
+void add_remarks(TurfAssessment& reading, TurfSpecies species, const TurfRules& rules, bool us_units) {
   if (reading.state == TurfState::unknown) {
     reading.remarks.push_back(
         {"turf-state-not-known", "Too few soil temperatures of the last week to judge the turf"});
@@ -321,9 +321,9 @@ bool in_turf_spring(Day day, Hemisphere hemisphere) {
   return doy >= spring_begins && doy <= spring_ends;
 }
 
-TurfReading read_turf(const TurfWeather& weather, Day today, TurfSpecies species, Hemisphere hemisphere,
-                      const std::optional<EyeCheck>& seen, const TurfRules& rules) {
-  TurfReading reading;
+TurfAssessment read_turf(const TurfWeather& weather, Day today, TurfSpecies species, Hemisphere hemisphere,
+                         const std::optional<EyeCheck>& seen, const TurfRules& rules) {
+  TurfAssessment reading;
   reading.soil_week = mean_before(weather.soil, today, 7);
   if (species == TurfSpecies::cool_season) {
     reading.state = TurfState::green;

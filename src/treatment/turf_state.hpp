@@ -75,7 +75,7 @@ struct EyeCheck {
   TurfState state = TurfState::unknown;  ///< dormant: no green leaf, stolon or node
 };
 
-struct TurfReading {
+struct TurfAssessment {
   TurfState state = TurfState::unknown;
   bool noted = false;                    ///< the state was seen; else it is estimated from temperatures
   std::optional<Day> since;              ///< the day of the look, or the first morning of the estimated state
@@ -98,7 +98,7 @@ bool in_turf_spring(Day day, Hemisphere hemisphere);
 /// a freeze ends it before that time, a warm spell when it was dormancy. Five of the last seven soil days
 /// must be known, else the estimate is unknown. The southern year is mirrored. Cool-season turf is always
 /// green. Source of the limits: common practice and judgement, models/treatment/turf_state.json.
-TurfReading read_turf(const TurfWeather& weather, Day today, TurfSpecies species, Hemisphere hemisphere,
-                      const std::optional<EyeCheck>& seen, const TurfRules& rules);
+TurfAssessment read_turf(const TurfWeather& weather, Day today, TurfSpecies species, Hemisphere hemisphere,
+                         const std::optional<EyeCheck>& seen, const TurfRules& rules);
 
 }  // namespace soilclock::treatment

@@ -29,14 +29,14 @@ std::string day_list(const std::vector<Day>& days) {
   return shortened_list(ranges, 6);
 }
 
-bool any_soil(const FileReading& reading, Day day) {
+bool any_soil(const ParsedFile& reading, Day day) {
   for (const auto& [depth, series] : reading.daily.soil) {
     if (series.at(day)) return true;
   }
   return false;
 }
 
-bool soil_only(const FileReading& reading) {
+bool soil_only(const ParsedFile& reading) {
   return reading.daily.air_min.empty() && reading.daily.air_max.empty();
 }
 
@@ -129,7 +129,7 @@ std::optional<Temperature> ExtremesCheck::checked_soil(Temperature temperature, 
   return std::nullopt;
 }
 
-void count_days(FileReading& reading) {
+void count_days(ParsedFile& reading) {
   reading.days_with_data = reading.missing_days = reading.partial_days = 0;
   if (!reading.first_date || !reading.last_date) return;
   const bool soil = soil_only(reading);
@@ -143,7 +143,7 @@ void count_days(FileReading& reading) {
   }
 }
 
-void check_daily_series(const FileReading& reading, ReadingNotes& notes) {
+void check_daily_series(const ParsedFile& reading, ReadingNotes& notes) {
   if (!reading.first_date || !reading.last_date) return;
   std::vector<Day> absent;
   std::vector<Day> partial;

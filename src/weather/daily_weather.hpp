@@ -29,7 +29,7 @@ struct DailyWeather {
 };
 
 /// One sub-daily reading, for judging the hours of a spray day. Unknown quantities are empty.
-struct HourReading {
+struct HourlyObservation {
   Day day{};  ///< on the day definition of the series
   int minute_of_day = 0;
   std::optional<Temperature> air;
@@ -39,7 +39,7 @@ struct HourReading {
 };
 
 /// One soil temperature read at a clock time, which is not the mean of its day.
-struct SpotReading {
+struct ProbeObservation {
   Day day{};
   int minute_of_day = 0;
   Depth depth = Depth::from_cm(5.0);

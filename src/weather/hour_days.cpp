@@ -48,7 +48,7 @@ double value_at(const std::vector<double>& values, std::size_t i) {
 
 class HourCutter {
  public:
-  HourCutter(const HourlyValues& values, StandardClock clock, const HourDayRule& rule, FileReading& reading,
+  HourCutter(const HourlyValues& values, StandardClock clock, const HourDayRule& rule, ParsedFile& reading,
              ReadingNotes& notes)
       : values_{values}, clock_{std::move(clock)}, rule_{rule}, reading_{reading}, notes_{notes} {}
 
@@ -111,7 +111,7 @@ class HourCutter {
       amount.day.rain |= amount.bit;
       amount.day.rain_sum += rain;
     }
-    HourReading hour;
+    HourlyObservation hour;
     hour.day = date::floor<Days>(of_hour ? within : at);
     hour.minute_of_day = static_cast<int>((at - hour.day) / std::chrono::minutes{1});
     if (!std::isnan(air)) hour.air = Temperature::from_celsius(air);
@@ -171,7 +171,7 @@ class HourCutter {
   const HourlyValues& values_;
   StandardClock clock_;
   HourDayRule rule_;
-  FileReading& reading_;
+  ParsedFile& reading_;
   ReadingNotes& notes_;
   Day first_{};
   std::vector<DayTally> days_;
@@ -205,11 +205,11 @@ std::optional<TimeZone> zone_of_days(const ReadingOptions& options, const std::o
 }
 
 void cut_into_days(const HourlyValues& values, StandardClock clock, const HourDayRule& rule,
-                   FileReading& reading, ReadingNotes& notes) {
+                   ParsedFile& reading, ReadingNotes& notes) {
   HourCutter{values, std::move(clock), rule, reading, notes}.cut();
 }
 
-void conclude(FileReading& reading, const ReadingNotes& notes) {
+void conclude(ParsedFile& reading, const ReadingNotes& notes) {
   reading.doubts = notes.finished();
   reading.outcome = reading.doubts.empty() ? Outcome::ok : Outcome::warn;
 }

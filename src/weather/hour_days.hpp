@@ -57,9 +57,9 @@ std::optional<TimeZone> zone_of_days(const ReadingOptions& options, const std::o
 /// lies in, so that the rain stamped 00:00 counts for the day before. A day's rain needs all 24 hours.
 /// Impossible values are missing, with a doubt.
 void cut_into_days(const HourlyValues& values, StandardClock clock, const HourDayRule& rule,
-                   FileReading& reading, ReadingNotes& notes);
+                   ParsedFile& reading, ReadingNotes& notes);
 
 /// Closes a reading: its doubts, and the outcome they make.
-void conclude(FileReading& reading, const ReadingNotes& notes);
+void conclude(ParsedFile& reading, const ReadingNotes& notes);
 
 }  // namespace soilclock::weather

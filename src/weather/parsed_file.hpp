@@ -53,23 +53,24 @@ struct Doubt {
 };
 
 /// How one column was understood.
-struct ColumnReading {
+struct ParsedColumn {
   std::string header;
   std::string quantity;  ///< "date", "tmin", "tmax", "tmean", "rain", "soil 5 cm", ..., "not used"
   std::string unit;      ///< "C", "F", "mm", ...; empty where none applies
 };
 
-struct FileReading {
+struct ParsedFile {
   std::string file;
   Outcome outcome = Outcome::error;
   std::optional<Problem> refusal;  ///< set exactly when outcome is error
   std::vector<Doubt> doubts;
-  std::vector<ColumnReading> columns;
+  std::vector<ParsedColumn> columns;
   std::string step;  ///< "daily", "hourly", "30-minute", "6-hourly", "mixed"
   DailyWeather daily;
-  std::vector<SpotReading> spots;  ///< soil read once a day at a clock time; such days are not in daily.soil
-  std::vector<HourReading> hours;  ///< empty for daily files
-  std::optional<Place> place;      ///< where the file says it is from
+  std::vector<ProbeObservation>
+      spots;  ///< soil read once a day at a clock time; such days are not in daily.soil
+  std::vector<HourlyObservation> hours;  ///< empty for daily files
+  std::optional<Place> place;            ///< where the file says it is from
   std::optional<Day> first_date;
   std::optional<Day> last_date;
   int days_with_data = 0;  ///< daily: both extremes; sub-daily: at least one usable temperature

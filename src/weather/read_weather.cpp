@@ -21,8 +21,8 @@ namespace soilclock::weather {
 
 namespace {
 
-FileReading refused(const std::string& file, Problem problem) {
-  FileReading reading;
+ParsedFile refused(const std::string& file, Problem problem) {
+  ParsedFile reading;
   reading.file = file;
   if (problem.where.file.empty()) problem.where.file = file;
   reading.refusal = std::move(problem);
@@ -54,7 +54,7 @@ std::optional<Problem> wrong_kind(std::string_view text, const ReadingNotes& not
 }
 
 /// The series of a service's answer that stands for a file.
-FileReading read_json_text(std::string_view text, const std::string& file, const ReadingOptions& options) {
+ParsedFile read_json_text(std::string_view text, const std::string& file, const ReadingOptions& options) {
   auto answer = read_service_answer(text, file, options);
   if (!answer) return refused(file, answer.error());
   auto chosen = choose_series(std::move(*answer), options.station);
@@ -62,8 +62,8 @@ FileReading read_json_text(std::string_view text, const std::string& file, const
 }
 
 /// A text in one of the shapes that need no heading, or nothing.
-std::optional<FileReading> read_without_heading(std::string_view text, const std::string& file,
-                                                const ReadingOptions& options) {
+std::optional<ParsedFile> read_without_heading(std::string_view text, const std::string& file,
+                                               const ReadingOptions& options) {
   if (auto reading = read_reference_station(text, file, options)) return reading;
   if (auto reading = read_reference_hours(text, file, options)) return reading;
   if (auto reading = read_archive_months(text, file, options)) return reading;
@@ -79,7 +79,7 @@ void add_absent_days(DailySeries<Value>& into, const DailySeries<Value>& from) {
 }
 
 /// Joins the tables of one file: daily values as printed win over those made from hours.
-void join(FileReading& whole, FileReading part) {
+void join(ParsedFile& whole, ParsedFile part) {
   const bool daily = part.step == "daily";
   if (daily) std::swap(whole.daily, part.daily);
   add_absent_days(whole.daily.air_min, part.daily.air_min);
@@ -102,16 +102,16 @@ std::string_view after_header_block(std::string_view text) {
   return at == std::string_view::npos ? text : text.substr(at + mark.size());
 }
 
-FileReading read_table_text(std::string_view text, const std::string& file, const ReadingOptions& options,
-                            ReadingNotes& notes) {
+ParsedFile read_table_text(std::string_view text, const std::string& file, const ReadingOptions& options,
+                           ReadingNotes& notes) {
   const Table table{text, detect_delimiter(after_header_block(text))};
   const auto layout = find_layout(table, columns_by_position(options), notes);
   if (!layout) return refused(file, layout.error());
-  std::optional<FileReading> whole;
+  std::optional<ParsedFile> whole;
   std::optional<Problem> first_problem;
-  for (const Block& block : layout->blocks) {
-    if (block.rows.empty()) continue;
-    auto part = read_block(table, *layout, block, options, notes);
+  for (const TableSection& section : layout->sections) {
+    if (section.rows.empty()) continue;
+    auto part = read_block(table, *layout, section, options, notes);
     if (!part) {
       if (!first_problem) first_problem = part.error();
       continue;
@@ -132,8 +132,7 @@ FileReading read_table_text(std::string_view text, const std::string& file, cons
 
 }  // namespace
 
-FileReading read_weather_text(std::string_view bytes, const std::string& file,
-                              const ReadingOptions& options) {
+ParsedFile read_weather_text(std::string_view bytes, const std::string& file, const ReadingOptions& options) {
   ReadingNotes notes{file, options.us_units};
   const DecodedText decoded = decode_text(bytes);
   if (auto problem = wrong_kind(decoded.text(), notes)) return refused(file, std::move(*problem));
@@ -145,7 +144,7 @@ FileReading read_weather_text(std::string_view bytes, const std::string& file,
         "the text is not UTF-8; it is read as a one-byte Western encoding (degree signs and accents may be "
         "wrong)");
   }
-  FileReading reading = read_table_text(decoded.text(), file, options, notes);
+  ParsedFile reading = read_table_text(decoded.text(), file, options, notes);
   reading.doubts = notes.finished();
   if (!reading.refusal) reading.outcome = reading.doubts.empty() ? Outcome::ok : Outcome::warn;
   return reading;

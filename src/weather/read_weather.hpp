@@ -10,6 +10,6 @@
 namespace soilclock::weather {
 
 /// Reads any weather text the program knows. Never throws; a text it cannot use gives outcome error.
-FileReading read_weather_text(std::string_view bytes, const std::string& file, const ReadingOptions& options);
+ParsedFile read_weather_text(std::string_view bytes, const std::string& file, const ReadingOptions& options);
 
 }  // namespace soilclock::weather

@@ -318,7 +318,7 @@ TEST_CASE("a user's own file replaces the shipped one of its name, and a new one
        "\"full text\"}]}"}};
   const auto result = load_catalogue(overlaid(built_in_files(), laid));
   if (!result) FAIL(describe(result.error()));
-  CHECK(result->growth.at("POAAN_leaf_pace").leaf_interval.value == 90);
+  CHECK(result->growth.at("POAAN_leaf_pace").phyllochron.value == 90);
   CHECK(result->sources.contains("mine"));
   CHECK(result->targets.size() == shipped().targets.size());
 }

@@ -100,7 +100,7 @@ inline std::vector<double> any_course(int count, double base, double step) {
   const double slope = quarter(0, 24);
   const double lower = quarter(0, 16);
   const int noise = *rc::gen::element(0, 1, 4, 20);
-  std::vector<double> course;
+  std::vector<double> curve;
   for (int week = 0; week < count; ++week) {
     double score = base;
     if (shape == 1) score = quarter(0, 380);
@@ -110,9 +110,9 @@ inline std::vector<double> any_course(int count, double base, double step) {
     if (shape == 4) score = base - slope * week;
     if (shape == 5) score = base - slope * (count - week);
     if (noise > 0) score += quarter(-noise, noise + 1);
-    course.push_back(std::clamp(step * std::round(score / step), 0.0, 95.0));
+    curve.push_back(std::clamp(step * std::round(score / step), 0.0, 95.0));
   }
-  return course;
+  return curve;
 }
 
 /// A table of up to thirty weeks with gates: none, here and there, runs of them or a whole kind. Scores are
@@ -124,11 +124,11 @@ inline Weeks any_table() {
   Weeks table(static_cast<std::size_t>(count));
   for (int week = 0; week < count; ++week) table[static_cast<std::size_t>(week)].week_of = monday(week);
   for (const treatment::Kind kind : treatment::all_kinds) {
-    const auto course = any_course(count, std::max(0.0, base + 0.25 * *rc::gen::inRange(-28, 29)), step);
+    const auto curve = any_course(count, std::max(0.0, base + 0.25 * *rc::gen::inRange(-28, 29)), step);
     const int gates = *rc::gen::element(0, 0, 1, 4, 10);  // in tenths of the weeks
     for (std::size_t week = 0; week < table.size(); ++week) {
-      const double half = std::min(0.25 * *rc::gen::inRange(0, 60), course[week]);
-      table[week].of(kind).control = {course[week] - half, course[week] + half, course[week] + 2.0 * half};
+      const double half = std::min(0.25 * *rc::gen::inRange(0, 60), curve[week]);
+      table[week].of(kind).control = {curve[week] - half, curve[week] + half, curve[week] + 2.0 * half};
       table[week].of(kind).allowed = *rc::gen::inRange(0, 10) >= gates;
     }
     if (*rc::gen::inRange(0, 4) == 0) {

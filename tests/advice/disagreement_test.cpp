@@ -21,7 +21,7 @@ TargetRun up(const std::vector<double>& percents) {
   run.season = fall;
   for (const double percent : percents) {
     TargetMember member;
-    member.course.up.assign(static_cast<std::size_t>(fall.length()), percent / 100.0);
+    member.curve.up.assign(static_cast<std::size_t>(fall.length()), percent / 100.0);
     run.members.push_back(member);
   }
   return run;

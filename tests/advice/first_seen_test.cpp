@@ -18,10 +18,10 @@ constexpr const char* file = "models/scouting/first_seen.json";
 const FirstSeenRule& rule() { return tests::shipped_catalogue().first_seen; }
 
 /// Nothing up before a season day, then two points of a hundred more each day.
-emergence::EmergenceCourse rising_from(int day) {
-  emergence::EmergenceCourse course;
-  for (int d = 0; d < 365; ++d) course.up.push_back(std::clamp((d - day + 1) * 0.02, 0.0, 1.0));
-  return course;
+emergence::EmergenceCurve rising_from(int day) {
+  emergence::EmergenceCurve curve;
+  for (int d = 0; d < 365; ++d) curve.up.push_back(std::clamp((d - day + 1) * 0.02, 0.0, 1.0));
+  return curve;
 }
 
 double likelihood(int seen, int first_up) {
@@ -41,7 +41,7 @@ TEST_CASE("a note is likeliest in the season that has just begun, and earlier an
 TEST_CASE("a note far from every season rules none out") {
   CHECK(likelihood(20, 100) == Approx(0.1 / 365.0));
   CHECK(likelihood(20, 100) == Approx(likelihood(20, 200)));
-  emergence::EmergenceCourse none;
+  emergence::EmergenceCurve none;
   none.up.assign(365, 0.0);
   CHECK(std::isfinite(first_seen_log_likelihood(rule(), none, 100)));
 }

@@ -30,18 +30,18 @@ std::vector<weather::DailyWeather> eleven(DayRange days) {
 }  // namespace
 
 TEST_CASE("members spread around the forecast that is used, not around their own mean") {
-  const auto courses = spread_around(constant(10.0, 22.0, week), eleven(week), week);
-  REQUIRE(courses.size() == 11);
-  CHECK(courses[0].air_min.at(first)->celsius() == Approx(5.0));
-  CHECK(courses[10].air_max.at(first)->celsius() == Approx(27.0));
-  CHECK(courses[5].air_min.at(first + Days{6})->celsius() == Approx(10.0));
+  const auto traces = spread_around(constant(10.0, 22.0, week), eleven(week), week);
+  REQUIRE(traces.size() == 11);
+  CHECK(traces[0].air_min.at(first)->celsius() == Approx(5.0));
+  CHECK(traces[10].air_max.at(first)->celsius() == Approx(27.0));
+  CHECK(traces[5].air_min.at(first + Days{6})->celsius() == Approx(10.0));
 }
 
 TEST_CASE("days the members do not reach keep the forecast") {
-  const auto courses = spread_around(constant(10.0, 22.0, week), eleven({first, first + Days{3}}), week);
-  REQUIRE(courses.size() == 11);
-  CHECK(courses[0].air_min.at(first + Days{2})->celsius() == Approx(5.0));
-  CHECK(courses[0].air_min.at(first + Days{3})->celsius() == Approx(10.0));
+  const auto traces = spread_around(constant(10.0, 22.0, week), eleven({first, first + Days{3}}), week);
+  REQUIRE(traces.size() == 11);
+  CHECK(traces[0].air_min.at(first + Days{2})->celsius() == Approx(5.0));
+  CHECK(traces[0].air_min.at(first + Days{3})->celsius() == Approx(10.0));
 }
 
 TEST_CASE("rain is the member's own, the forecast's where it has none") {
@@ -49,10 +49,10 @@ TEST_CASE("rain is the member's own, the forecast's where it has none") {
   forecast.rain.set(first, Rain::from_mm(4.0), Quality::forecast);
   auto members = eleven(week);
   members[3].rain.set(first, Rain::from_mm(11.0), Quality::forecast);
-  const auto courses = spread_around(forecast, members, week);
-  CHECK(courses[3].rain.at(first)->mm() == 11.0);
-  CHECK(courses[4].rain.at(first)->mm() == 4.0);
-  CHECK(!courses[4].rain.at(first + Days{1}));
+  const auto traces = spread_around(forecast, members, week);
+  CHECK(traces[3].rain.at(first)->mm() == 11.0);
+  CHECK(traces[4].rain.at(first)->mm() == 4.0);
+  CHECK(!traces[4].rain.at(first + Days{1}));
 }
 
 TEST_CASE("a handful of members, or members of other days, are no ensemble") {
@@ -66,6 +66,6 @@ TEST_CASE("a handful of members, or members of other days, are no ensemble") {
 TEST_CASE("a maximum never falls below its minimum") {
   auto members = eleven(week);
   members[0] = constant(25.0, 26.0, week);
-  for (const auto& course : spread_around(constant(10.0, 12.0, week), members, week))
-    CHECK(*course.air_max.at(first) >= *course.air_min.at(first));
+  for (const auto& trace : spread_around(constant(10.0, 12.0, week), members, week))
+    CHECK(*trace.air_max.at(first) >= *trace.air_min.at(first));
 }

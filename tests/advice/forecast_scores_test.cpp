@@ -19,11 +19,11 @@ constexpr int after_window = 60;
 
 /// The definition: the area between the forecast's staircase and the step of what happened, squared, day by
 /// day.
-double integral(const DayEnsemble& forecast, Happened happened) {
+double integral(const DayEnsemble& forecast, Outcome outcome) {
   double area = 0.0;
   for (int day = -50; day < after_window; ++day) {
     const double said = forecast.by(day);
-    const double came = day >= happened.value_or(after_window) ? 1.0 : 0.0;
+    const double came = day >= outcome.value_or(after_window) ? 1.0 : 0.0;
     area += (said - came) * (said - came);
   }
   return area;
@@ -43,8 +43,8 @@ TEST_CASE("the score equals the integral of the squared difference of the distri
       members.push_back({some_day(), *rc::gen::inRange(1, 50) / 10.0});
     }
     const DayEnsemble forecast{members};
-    const Happened happened = some_day();
-    RC_ASSERT(std::abs(crps(forecast, happened, after_window) - integral(forecast, happened)) < 1e-9);
+    const Outcome outcome = some_day();
+    RC_ASSERT(std::abs(crps(forecast, outcome, after_window) - integral(forecast, outcome)) < 1e-9);
   });
 }
 
@@ -113,9 +113,9 @@ TEST_CASE("honest forecasts give a reliability line on the diagonal, narrow ones
   const auto wide_forecast = DayEnsemble::even(wide_days);
   const auto narrow_forecast = DayEnsemble::even(narrow_days);
   for (std::uint64_t i = 0; i < 4000; ++i) {
-    const int happened = static_cast<int>(std::lround(8.0 * random.normal(1, i)));
-    honest.push_back(steps_at(wide_forecast, happened));
-    narrow.push_back(steps_at(narrow_forecast, happened));
+    const int outcome = static_cast<int>(std::lround(8.0 * random.normal(1, i)));
+    honest.push_back(steps_at(wide_forecast, outcome));
+    narrow.push_back(steps_at(narrow_forecast, outcome));
   }
   for (const double p : {0.1, 0.3, 0.5, 0.7, 0.9}) CHECK(observed_share(honest, p) == Approx(p).margin(0.03));
   CHECK(observed_share(narrow, 0.1) > 0.25);

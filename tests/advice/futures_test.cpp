@@ -12,7 +12,7 @@ using namespace soilclock::tests;
 
 namespace {
 
-const Day seam = make_day(2020, 10, 20);
+const Day outlook_start = make_day(2020, 10, 20);
 const Day season_end = make_day(2021, 6, 21);
 
 /// Every day's temperature is its date as a number: 20191020 on 20 October 2019; rain its day of the month.
@@ -52,16 +52,16 @@ bool same(const Futures& a, const Futures& b) {
 }  // namespace
 
 TEST_CASE("with five past seasons each of them is a future, day for day") {
-  const Futures futures =
-      possible_futures(dated_record(make_day(2015, 10, 1), seam), carolina, seam, season_end, 1);
+  const Futures futures = possible_futures(dated_record(make_day(2015, 10, 1), outlook_start), carolina,
+                                           outlook_start, season_end, 1);
   CHECK(futures.past_seasons == 5);
   CHECK(futures.all.size() == 5);
   CHECK(futures.remarks.empty());
   const Future& of_2017 = labelled(futures, "2017");
-  CHECK(of_2017.air_min.size() == static_cast<std::size_t>((season_end - seam).count()));
-  CHECK(mean_of(of_2017, seam, seam) == 20171020.0);
-  CHECK(mean_of(of_2017, make_day(2021, 1, 1), seam) == 20180101.0);
-  CHECK(mean_of(of_2017, season_end - Days{1}, seam) == 20180620.0);
+  CHECK(of_2017.air_min.size() == static_cast<std::size_t>((season_end - outlook_start).count()));
+  CHECK(mean_of(of_2017, outlook_start, outlook_start) == 20171020.0);
+  CHECK(mean_of(of_2017, make_day(2021, 1, 1), outlook_start) == 20180101.0);
+  CHECK(mean_of(of_2017, season_end - Days{1}, outlook_start) == 20180620.0);
   CHECK(of_2017.rain.front().mm() == 20.0);
 }
 
@@ -75,38 +75,39 @@ TEST_CASE("29 February of the season ahead takes the 28th of years that have non
 }
 
 TEST_CASE("a past season that lacks a temperature is no future, one that lacks rain is") {
-  auto record = dated_record(make_day(2013, 1, 1), seam);
+  auto record = dated_record(make_day(2013, 1, 1), outlook_start);
   record.air_max.clear(make_day(2016, 2, 3));  // within the season from October 2015
   record.rain.clear(make_day(2017, 2, 3));
-  const Futures futures = possible_futures(record, carolina, seam, season_end, 1);
+  const Futures futures = possible_futures(record, carolina, outlook_start, season_end, 1);
   CHECK(futures.past_seasons == 6);
   for (const Future& future : futures.all) CHECK(future.label != "2015");
   const Future& of_2016 = labelled(futures, "2016");
-  CHECK(!of_2016.rain.at(static_cast<std::size_t>((make_day(2021, 2, 3) - seam).count())).known());
+  CHECK(!of_2016.rain.at(static_cast<std::size_t>((make_day(2021, 2, 3) - outlook_start).count())).known());
 }
 
-TEST_CASE("no day on or after the seam is looked at") {
-  const auto record = dated_record(make_day(2012, 1, 1), seam);
-  auto longer = dated_record(make_day(2012, 1, 1), seam + Days{400});
-  for (Day day = seam; day < seam + Days{400}; day += Days{1}) {
+TEST_CASE("no day on or after the outlook start is looked at") {
+  const auto record = dated_record(make_day(2012, 1, 1), outlook_start);
+  auto longer = dated_record(make_day(2012, 1, 1), outlook_start + Days{400});
+  for (Day day = outlook_start; day < outlook_start + Days{400}; day += Days{1}) {
     longer.air_min.set(day, celsius(-80.0), Quality::measured);
     longer.air_max.set(day, celsius(-70.0), Quality::measured);
   }
-  // A horizon beyond a year would reach the seam from behind: the latest season is then left out.
-  for (const Day horizon : {season_end, seam + Days{370}}) {
-    const Futures honest = possible_futures(record, carolina, seam, horizon, 1);
-    CHECK(same(possible_futures(longer, carolina, seam, horizon, 1), honest));
+  // A horizon beyond a year would reach the outlook start from behind: the latest season is then left out.
+  for (const Day horizon : {season_end, outlook_start + Days{370}}) {
+    const Futures honest = possible_futures(record, carolina, outlook_start, horizon, 1);
+    CHECK(same(possible_futures(longer, carolina, outlook_start, horizon, 1), honest));
     for (const Future& future : honest.all) CHECK(future.air_min.front() > celsius(20000000.0));
   }
-  CHECK(possible_futures(record, carolina, seam, season_end, 1).all.front().label == "2019");
-  CHECK(possible_futures(record, carolina, seam, seam + Days{370}, 1).all.front().label == "2018");
+  CHECK(possible_futures(record, carolina, outlook_start, season_end, 1).all.front().label == "2019");
+  CHECK(possible_futures(record, carolina, outlook_start, outlook_start + Days{370}, 1).all.front().label ==
+        "2018");
 }
 
 TEST_CASE("a short record gives its usual year plus noise, and says so") {
   const Noise noise{make_day(2018, 1, 1), 1100, 4.0, 0.7};
-  const auto record = air_of({make_day(2018, 1, 1), seam},
+  const auto record = air_of({make_day(2018, 1, 1), outlook_start},
                              [&](Day day) { return annual_wave(day, 13.0, 11.0) + noise.on(day); });
-  const Futures futures = possible_futures(record, carolina, seam, season_end, 1);
+  const Futures futures = possible_futures(record, carolina, outlook_start, season_end, 1);
   CHECK(futures.past_seasons == 0);
   REQUIRE(futures.remarks.size() == 1);
   CHECK(futures.remarks.front().code == "few-past-seasons");
@@ -118,7 +119,7 @@ TEST_CASE("a short record gives its usual year plus noise, and says so") {
   double sum = 0.0;
   double squares = 0.0;
   for (const Future& future : futures.all) {
-    const double off = mean_of(future, january, seam) - annual_wave(january, 13.0, 11.0);
+    const double off = mean_of(future, january, outlook_start) - annual_wave(january, 13.0, 11.0);
     sum += off;
     squares += off * off;
   }
@@ -129,34 +130,38 @@ TEST_CASE("a short record gives its usual year plus noise, and says so") {
 TEST_CASE("normals begin at the anomaly of the last known day") {
   const auto usual = [](Day day) { return annual_wave(day, 13.0, 11.0); };
   const Noise noise{make_day(2018, 1, 1), 1100, 3.0, 0.8};
-  auto warm = air_of({make_day(2018, 1, 1), seam}, [&](Day day) { return usual(day) + noise.on(day); });
+  auto warm =
+      air_of({make_day(2018, 1, 1), outlook_start}, [&](Day day) { return usual(day) + noise.on(day); });
   for (int back = 1; back <= 3; ++back) {
-    warm.air_min.set(seam - Days{back}, celsius(usual(seam) + 9.0 - 6.0), Quality::measured);
-    warm.air_max.set(seam - Days{back}, celsius(usual(seam) + 9.0 + 6.0), Quality::measured);
+    warm.air_min.set(outlook_start - Days{back}, celsius(usual(outlook_start) + 9.0 - 6.0),
+                     Quality::measured);
+    warm.air_max.set(outlook_start - Days{back}, celsius(usual(outlook_start) + 9.0 + 6.0),
+                     Quality::measured);
   }
   double first_day = 0.0;
-  for (const Future& future : possible_futures(warm, carolina, seam, season_end, 1).all) {
-    first_day += (mean_of(future, seam, seam) - usual(seam)) / 40.0;
+  for (const Future& future : possible_futures(warm, carolina, outlook_start, season_end, 1).all) {
+    first_day += (mean_of(future, outlook_start, outlook_start) - usual(outlook_start)) / 40.0;
   }
   CHECK(first_day > 4.0);  // 0.8 of 9 C, less what chance takes
 }
 
 TEST_CASE("the same seed gives the same futures, another seed others") {
-  const auto record = dated_record(make_day(2018, 1, 1), seam);
-  const Futures once = possible_futures(record, carolina, seam, season_end, 5);
-  CHECK(same(possible_futures(record, carolina, seam, season_end, 5), once));
-  CHECK(!same(possible_futures(record, carolina, seam, season_end, 6), once));
+  const auto record = dated_record(make_day(2018, 1, 1), outlook_start);
+  const Futures once = possible_futures(record, carolina, outlook_start, season_end, 5);
+  CHECK(same(possible_futures(record, carolina, outlook_start, season_end, 5), once));
+  CHECK(!same(possible_futures(record, carolina, outlook_start, season_end, 6), once));
 }
 
 TEST_CASE("rain of a short record's futures is rain that fell at that time of year") {
-  auto record = air_of({make_day(2018, 1, 1), seam}, [](Day day) { return annual_wave(day, 13.0, 11.0); });
-  for (Day day = make_day(2018, 1, 1); day < seam; day += Days{1}) {
+  auto record =
+      air_of({make_day(2018, 1, 1), outlook_start}, [](Day day) { return annual_wave(day, 13.0, 11.0); });
+  for (Day day = make_day(2018, 1, 1); day < outlook_start; day += Days{1}) {
     record.rain.set(day, Rain::from_mm(civil(day).month == 12 || civil(day).month <= 2 ? 1.0 : 0.0),
                     Quality::measured);
   }
-  const auto in_january = static_cast<std::size_t>((make_day(2021, 1, 15) - seam).count());
-  const auto in_may = static_cast<std::size_t>((make_day(2021, 5, 15) - seam).count());
-  for (const Future& future : possible_futures(record, carolina, seam, season_end, 1).all) {
+  const auto in_january = static_cast<std::size_t>((make_day(2021, 1, 15) - outlook_start).count());
+  const auto in_may = static_cast<std::size_t>((make_day(2021, 5, 15) - outlook_start).count());
+  for (const Future& future : possible_futures(record, carolina, outlook_start, season_end, 1).all) {
     CHECK(future.rain.at(in_january).mm() == 1.0);
     CHECK(future.rain.at(in_may).mm() == 0.0);
   }
@@ -165,9 +170,9 @@ TEST_CASE("rain of a short record's futures is rain that fell at that time of ye
 TEST_CASE("laws of futures") {
   rc::prop("futures are whole and in order of minimum and maximum, however short the record", [] {
     const int days = *rc::gen::inRange(1, 2500);
-    const auto record =
-        air_of({seam - Days{days}, seam}, [](Day day) { return annual_wave(day, 13.0, 11.0); });
-    const Futures futures = possible_futures(record, carolina, seam, seam + Days{120}, 1);
+    const auto record = air_of({outlook_start - Days{days}, outlook_start},
+                               [](Day day) { return annual_wave(day, 13.0, 11.0); });
+    const Futures futures = possible_futures(record, carolina, outlook_start, outlook_start + Days{120}, 1);
     RC_ASSERT(!futures.all.empty());
     RC_ASSERT(futures.remarks.empty() == (futures.past_seasons >= fewest_past_seasons));
     for (const Future& future : futures.all) {

@@ -18,7 +18,7 @@ namespace {
 /// Seasons with dates made by hand; the program always says the days given.
 class HandMade : public HindcastSubject {
  public:
-  std::map<int, std::optional<Happened>> dates;  // by year
+  std::map<int, std::optional<Outcome>> dates;  // by year
   std::vector<std::optional<int>> says;
   bool pools = false;
   mutable std::vector<int> asked;
@@ -26,11 +26,11 @@ class HandMade : public HindcastSubject {
   std::vector<Event> events() const override { return {{"event", "something comes", pools}}; }
   SeasonKind kind() const override { return SeasonKind::fall; }
   int after_window() const override { return 200; }
-  std::vector<std::optional<Happened>> happened(const Season& season) const override {
+  std::vector<std::optional<Outcome>> outcome(const Season& season) const override {
     const auto found = dates.find(civil(season.first).year);
-    return {found == dates.end() ? std::optional<Happened>{} : found->second};
+    return {found == dates.end() ? std::optional<Outcome>{} : found->second};
   }
-  std::vector<Said> said(const Season& season, Day) const override {
+  std::vector<IssuedForecast> issued(const Season& season, Day) const override {
     asked.push_back(civil(season.first).year);
     return {{DayEnsemble::even(says), DayEnsemble::even({})}};
   }
@@ -80,7 +80,7 @@ EventHindcast wavy_hindcast(const SiteHistory& history, HindcastRun run = {true,
 
 TEST_CASE("a season is judged only by the dates of earlier ones") {
   HandMade subject;
-  for (int year = 1991; year <= 1996; ++year) subject.dates[year] = Happened{100 + year - 1991};
+  for (int year = 1991; year <= 1996; ++year) subject.dates[year] = Outcome{100 + year - 1991};
   subject.says = {100, 102, 104};
   const EventHindcast event = judged(subject, 3);
   REQUIRE(event.cases.size() == 3);
@@ -98,10 +98,10 @@ TEST_CASE("a season is judged only by the dates of earlier ones") {
 
 TEST_CASE("seasons in which the event has passed, or whose date is not known, are not judged and not asked") {
   HandMade subject;
-  for (int year = 1991; year <= 1995; ++year) subject.dates[year] = Happened{100};
-  subject.dates[1996] = Happened{71};  // the day before the standing day
-  subject.dates[1997] = Happened{72};  // on it
-  subject.dates[1998] = std::optional<Happened>{};
+  for (int year = 1991; year <= 1995; ++year) subject.dates[year] = Outcome{100};
+  subject.dates[1996] = Outcome{71};  // the day before the issue date
+  subject.dates[1997] = Outcome{72};  // on it
+  subject.dates[1998] = std::optional<Outcome>{};
   subject.says = {80};
   const EventHindcast event = judged(subject, 5);
   CHECK(subject.asked == std::vector<int>{1997});
@@ -111,12 +111,12 @@ TEST_CASE("seasons in which the event has passed, or whose date is not known, ar
 
 TEST_CASE("an event that never comes is judged as the end of the window") {
   HandMade subject;
-  for (int year = 1991; year <= 2000; ++year) subject.dates[year] = Happened{150};
-  subject.dates[2001] = Happened{};
+  for (int year = 1991; year <= 2000; ++year) subject.dates[year] = Outcome{150};
+  subject.dates[2001] = Outcome{};
   subject.says = {150, std::nullopt};
   const EventHindcast event = judged(subject, 10);
   REQUIRE(event.cases.size() == 1);
-  CHECK_FALSE(event.cases[0].happened);
+  CHECK_FALSE(event.cases[0].outcome);
   CHECK_FALSE(event.cases[0].days_off);
   CHECK(event.cases[0].held);
   CHECK(score(event.cases[0], Forecaster::program) == Approx(12.5));  // 50 wide, half of it wrong: 50 x 0.5^2
@@ -124,10 +124,10 @@ TEST_CASE("an event that never comes is judged as the end of the window") {
   CHECK(score(event.cases[0], Forecaster::mean_date) == Approx(50.0));
 }
 
-TEST_CASE("past dates before the standing day are no longer to come") {
+TEST_CASE("past dates before the issue date are no longer to come") {
   HandMade subject;
-  for (int year = 1991; year <= 2002; ++year) subject.dates[year] = Happened{year < 1993 ? 60 : 100};
-  subject.dates[2003] = Happened{100};
+  for (int year = 1991; year <= 2002; ++year) subject.dates[year] = Outcome{year < 1993 ? 60 : 100};
+  subject.dates[2003] = Outcome{100};
   subject.says = {100};
   const EventHindcast event = judged(subject, 12);
   REQUIRE(event.cases.size() == 1);
@@ -142,9 +142,9 @@ TEST_CASE("past dates are pooled in by the lead foretold, never by what happened
   CHECK(pooled_share(90.0) == Approx(0.6));
   HandMade subject;
   subject.pools = true;
-  for (int year = 1991; year <= 2000; ++year) subject.dates[year] = Happened{110};
-  subject.dates[2001] = Happened{110};
-  subject.dates[2002] = Happened{75};
+  for (int year = 1991; year <= 2000; ++year) subject.dates[year] = Outcome{110};
+  subject.dates[2001] = Outcome{110};
+  subject.dates[2002] = Outcome{75};
   subject.says = {92};  // 20 days ahead
   const EventHindcast event = judged(subject, 10);
   REQUIRE(event.cases.size() == 2);
@@ -162,16 +162,17 @@ TEST_CASE("what comes after a season changes nothing of what was said and found 
     if (one.year > 2003) continue;
     for (const EventHindcast* other : {&other_end, &cut}) {
       REQUIRE(i < other->cases.size());
-      CHECK(other->cases[i].happened == one.happened);
-      CHECK(other->cases[i].said.low == one.said.low);
-      CHECK(other->cases[i].said.middle == one.said.middle);
-      CHECK(other->cases[i].said.high == one.said.high);
+      CHECK(other->cases[i].outcome == one.outcome);
+      CHECK(other->cases[i].issued.low == one.issued.low);
+      CHECK(other->cases[i].issued.middle == one.issued.middle);
+      CHECK(other->cases[i].issued.high == one.issued.high);
       CHECK(score(other->cases[i], Forecaster::program) == score(one, Forecaster::program));
     }
     ++compared;
   }
   CHECK(compared >= 8);
-  CHECK(as_it_was.cases.back().said.middle != other_end.cases.back().said.middle);  // so the ends do differ
+  CHECK(as_it_was.cases.back().issued.middle !=
+        other_end.cases.back().issued.middle);  // so the ends do differ
 }
 
 TEST_CASE("a level the soil is always below is never passed, one it stays above never comes") {
@@ -180,7 +181,7 @@ TEST_CASE("a level the soil is always below is never passed, one it stays above 
   const auto date_of = [&](double level) {
     const SoilCrossing crossing{Temperature::from_celsius(level), Depth::from_cm(10.0),
                                 thermal::Side::at_or_below};
-    return CrossingSubject{history, tests::shipped_catalogue(), crossing, {}}.happened(season).front();
+    return CrossingSubject{history, tests::shipped_catalogue(), crossing, {}}.outcome(season).front();
   };
   CHECK_FALSE(date_of(40.0).has_value());
   REQUIRE(date_of(-40.0).has_value());
@@ -193,12 +194,12 @@ TEST_CASE("what is known on a morning holds nothing of that day or later, but th
   const SiteHistory history = wavy_history(1990, 1996, 0.0);
   const Day on = make_day(1995, 9, 15);
   const SiteWeather site = known_on(history, on, 3);
-  CHECK(site.seam == on + Days{3});
+  CHECK(site.outlook_start == on + Days{3});
   CHECK(site.daily.air_min.quality(on) == Quality::forecast);
   CHECK(site.daily.air_min.quality(on - Days{1}) == Quality::measured);
   CHECK_FALSE(site.daily.air_min.at(on + Days{3}));
   CHECK_FALSE(site.daily.soil.at(Depth::from_cm(10.0)).at(on));
-  CHECK(known_on(history, on, 0).seam == on);
+  CHECK(known_on(history, on, 0).outlook_start == on);
 }
 
 TEST_CASE("weather known ahead brings the said date nearer to what happened") {
@@ -227,7 +228,7 @@ TEST_CASE("the site's own fit finds the usual error and spread that were put in"
   }
   const auto fit = fit_site_soil(estimate, readings, before, Hemisphere::north, general);
   REQUIRE(fit);
-  CHECK(fit->mended(make_day(2011, 5, 1), Temperature::from_celsius(10.0)).celsius() ==
+  CHECK(fit->bias_corrected(make_day(2011, 5, 1), Temperature::from_celsius(10.0)).celsius() ==
         Approx(11.5).margin(0.15));
   CHECK(fit->error.fast_variance + fit->error.slow_variance == Approx(1.0).margin(0.1));  // 0.64 / (1 - 0.36)
   CHECK(fit->error.fast_lag1 == Approx(0.6).margin(0.06));

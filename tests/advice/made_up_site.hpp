@@ -55,8 +55,8 @@ inline advice::SiteWeather site_with(weather::DailyWeather daily, Day on) {
   advice::SiteWeather site;
   site.place = carolina;
   site.on = on;
-  site.seam = daily.air_min.days().end();
-  site.last_measured = site.seam - Days{1};
+  site.outlook_start = daily.air_min.days().end();
+  site.last_measured = site.outlook_start - Days{1};
   site.irrigation = {true, 0.0};
   site.daily = std::move(daily);
   return site;

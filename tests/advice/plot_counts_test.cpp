@@ -44,7 +44,7 @@ double fine_likelihood(const std::vector<PlotGroup>& groups, const std::vector<d
 }
 
 double log_likelihood(const std::vector<PlotGroup>& groups, const std::vector<double>& shares) {
-  return CourseMeans{groups, shares}.log_likelihood(sums_of(groups));
+  return CurveMeans{groups, shares}.log_likelihood(sums_of(groups));
 }
 
 }  // namespace
@@ -99,18 +99,18 @@ TEST_CASE("systematic resampling gives each member its weight's number, up to on
 }
 
 TEST_CASE("a shifted course is the same course so many days later") {
-  emergence::EmergenceCourse course;
+  emergence::EmergenceCurve curve;
   for (int day = 0; day < 300; ++day)
-    course.up.push_back(day < 100 ? 0.0 : day < 200 ? (day - 99) / 100.0 : 1.0);
-  course.main_wave_over = 190;
+    curve.up.push_back(day < 100 ? 0.0 : day < 200 ? (day - 99) / 100.0 : 1.0);
+  curve.main_wave_over = 190;
   for (const int days : {-6, 4}) {
-    const auto moved = shifted(course, days);
-    CHECK(moved.up.size() == course.up.size());
-    CHECK(*moved.first_day_reaching(0.5) == *course.first_day_reaching(0.5) + days);
+    const auto moved = shifted(curve, days);
+    CHECK(moved.up.size() == curve.up.size());
+    CHECK(*moved.first_day_reaching(0.5) == *curve.first_day_reaching(0.5) + days);
     CHECK(*moved.main_wave_over == 190 + days);
     CHECK(moved.up.back() == 1.0);
   }
-  CHECK(!shifted(course, 150).main_wave_over);
+  CHECK(!shifted(curve, 150).main_wave_over);
 }
 
 TEST_CASE("stages are read as people write them") {

@@ -26,12 +26,12 @@ LoggedReading reading(Day day, std::optional<int> minute, double fahrenheit, dou
   return {day, minute, 0, Depth::from_inches(inches), Temperature::from_fahrenheit(fahrenheit)};
 }
 
-TakenReadings taken(const std::vector<LoggedReading>& readings, const SiteWeather& site = site_until(on),
+ProbeEvidence taken(const std::vector<LoggedReading>& readings, const SiteWeather& site = site_until(on),
                     bool us = true) {
   return take_readings({}, readings, site, rules(), us);
 }
 
-std::string text_of(const TakenReadings& taken, const std::string& code) {
+std::string text_of(const ProbeEvidence& taken, const std::string& code) {
   for (const Remark& remark : taken.remarks) {
     if (remark.code == code) return remark.text;
   }
@@ -46,7 +46,7 @@ constexpr int dawn = 6 * 60;
 
 TEST_CASE("a reading of this very morning counts, and the answer says how it was taken") {
   // 0.19 of 12 K (21.6 F) is 4.1 F; the range is that of the day before, since today's is not over.
-  const TakenReadings today = taken({reading(on, dawn, 62.0)});
+  const ProbeEvidence today = taken({reading(on, dawn, 62.0)});
   REQUIRE(today.spots.size() == 1);
   CHECK(today.spots.front().day == on);
   CHECK(today.spots.front().mean.fahrenheit() == Approx(66.1).margin(0.01));
@@ -59,7 +59,7 @@ TEST_CASE("a reading of this very morning counts, and the answer says how it was
 }
 
 TEST_CASE("near the best hour nothing is corrected and nothing explained") {
-  const TakenReadings late = taken({reading(on, 11 * 60, 64.0)});
+  const ProbeEvidence late = taken({reading(on, 11 * 60, 64.0)});
   CHECK(late.spots.front().mean.fahrenheit() == Approx(64.0).margin(0.01));
   CHECK(!holds(text_of(late, "reading-used"), "standard time"));
   CHECK(taken({reading(on, 14 * 60, 64.0, 4.0)}).spots.front().mean.fahrenheit() ==
@@ -69,32 +69,32 @@ TEST_CASE("near the best hour nothing is corrected and nothing explained") {
 TEST_CASE("summer time is taken out of the clock") {
   LoggedReading summer = reading(on, dawn + 60, 62.0);
   summer.minutes_ahead = 60;
-  const TakenReadings both = taken({summer});
+  const ProbeEvidence both = taken({summer});
   CHECK(both.spots.front().mean.fahrenheit() == Approx(66.1).margin(0.01));
   CHECK(holds(text_of(both, "reading-used"), "at 07:00"));
 }
 
 TEST_CASE("without its hour a reading of today is left out and one of yesterday is the mean of its day") {
-  const TakenReadings today = taken({reading(on, {}, 62.0)});
+  const ProbeEvidence today = taken({reading(on, {}, 62.0)});
   CHECK(today.spots.empty());
   CHECK(holds(text_of(today, "reading-needs-hour"), "62.0 F, 2 in"));
   CHECK(text_of(today, "reading-used").empty());
-  const TakenReadings before = taken({reading(on - Days{1}, {}, 62.0)});
+  const ProbeEvidence before = taken({reading(on - Days{1}, {}, 62.0)});
   CHECK(before.spots.front().mean.fahrenheit() == Approx(62.0));
   CHECK(holds(text_of(before, "reading-used"), "taken as the mean of the day because no hour was noted"));
-  const TakenReadings timed = taken({reading(on - Days{1}, dawn, 62.0)});
+  const ProbeEvidence timed = taken({reading(on - Days{1}, dawn, 62.0)});
   CHECK(timed.spots.front().variance_k2 < before.spots.front().variance_k2);
 }
 
 TEST_CASE("nothing of a later day is used, not even with its hour") {
-  const TakenReadings later = taken({reading(on + Days{1}, dawn, 62.0), reading(on + Days{9}, {}, 62.0)});
+  const ProbeEvidence later = taken({reading(on + Days{1}, dawn, 62.0), reading(on + Days{9}, {}, 62.0)});
   CHECK(later.spots.empty());
   CHECK(later.remarks.empty());
 }
 
 TEST_CASE("four spots of one morning are one mean that is surer than one spot") {
-  const TakenReadings one = taken({reading(on, dawn, 62.0)});
-  const TakenReadings four = taken({reading(on, dawn, 60.0), reading(on, dawn + 10, 64.0),
+  const ProbeEvidence one = taken({reading(on, dawn, 62.0)});
+  const ProbeEvidence four = taken({reading(on, dawn, 60.0), reading(on, dawn + 10, 64.0),
                                     reading(on, dawn + 20, 61.0), reading(on, dawn + 30, 63.0)});
   REQUIRE(four.spots.size() == 1);
   CHECK(four.spots.front().mean.fahrenheit() == Approx(66.1).margin(0.1));
@@ -124,7 +124,7 @@ TEST_CASE(
 }
 
 TEST_CASE("only the newest readings are shown, and none that are older than a week") {
-  const TakenReadings two = taken({reading(on - Days{4}, dawn, 60.0), reading(on - Days{2}, dawn, 62.0)});
+  const ProbeEvidence two = taken({reading(on - Days{4}, dawn, 60.0), reading(on - Days{2}, dawn, 62.0)});
   CHECK(two.spots.size() == 2);
   CHECK(two.remarks.size() == 1);
   CHECK(holds(text_of(two, "reading-used"), "62.0 F on Oct 13 at 06:00"));

@@ -78,19 +78,19 @@ TEST_CASE("elsewhere a member's soil is the estimate less an error of the stated
   }
 }
 
-TEST_CASE("all members share what is known and part at the seam") {
+TEST_CASE("all members share what is known and part at the outlook start") {
   const SiteWeather site = site_with(seven_years(), on);
   const Scenarios scenarios = scenarios_of(site);
-  CHECK(scenarios.courses().size() == 7);  // the past seasons
-  const CourseWeather& first = scenarios.courses().front();
+  CHECK(scenarios.traces().size() == 7);  // the past seasons
+  const WeatherTrace& first = scenarios.traces().front();
   bool part = false;
-  for (const CourseWeather& course : scenarios.courses()) {
-    REQUIRE(course.air_mean.size() == static_cast<std::size_t>(span.size()));
+  for (const WeatherTrace& trace : scenarios.traces()) {
+    REQUIRE(trace.air_mean.size() == static_cast<std::size_t>(span.size()));
     for (Day day = span.begin(); day < on; day += Days{1}) {
-      REQUIRE(course.air_mean[index(day)] == first.air_mean[index(day)]);
-      REQUIRE(course.soil_estimate[index(day)] == first.soil_estimate[index(day)]);
+      REQUIRE(trace.air_mean[index(day)] == first.air_mean[index(day)]);
+      REQUIRE(trace.soil_estimate[index(day)] == first.soil_estimate[index(day)]);
     }
-    part = part || course.air_mean[index(on)] != first.air_mean[index(on)];
+    part = part || trace.air_mean[index(on)] != first.air_mean[index(on)];
   }
   CHECK(part);
   CHECK(first.air_mean[index(make_day(2020, 8, 1))] ==
@@ -100,26 +100,26 @@ TEST_CASE("all members share what is known and part at the seam") {
 TEST_CASE("a future's soil is what the estimator says of record and future in one piece") {
   const SiteWeather site = site_with(seven_years(), on);
   const Scenarios scenarios = scenarios_of(site);
-  const CourseWeather& course = scenarios.courses().at(2);
+  const WeatherTrace& trace = scenarios.traces().at(2);
   SiteWeather whole = site;
   for (Day day = on; day < span.end(); day += Days{1}) {
-    const Temperature high = course.air_max[index(day)];
-    const Temperature low = high - (high - course.air_mean[index(day)]) * 2.0;
+    const Temperature high = trace.air_max[index(day)];
+    const Temperature low = high - (high - trace.air_mean[index(day)]) * 2.0;
     whole.daily.air_max.set(day, high, Quality::measured);
     whole.daily.air_min.set(day, low, Quality::measured);
   }
-  whole.seam = span.end();
+  whole.outlook_start = span.end();
   const SiteSoil in_one = site_soil(whole, shipped_catalogue().soil);
   for (Day day = span.begin(); day < span.end(); day += Days{1}) {
-    REQUIRE(course.soil_estimate[index(day)].celsius() == Approx(in_one.at_5cm.estimate.at(day)->celsius()));
+    REQUIRE(trace.soil_estimate[index(day)].celsius() == Approx(in_one.at_5cm.estimate.at(day)->celsius()));
   }
 }
 
 TEST_CASE("every future is lived through by its even part of the members") {
   const Scenarios scenarios = scenarios_of(site_with(seven_years(), on), 280);
-  for (const CourseWeather& course : scenarios.courses()) {
+  for (const WeatherTrace& trace : scenarios.traces()) {
     int living = 0;
-    for (int m = 0; m < scenarios.members(); ++m) living += &scenarios.weather_of(m) == &course ? 1 : 0;
+    for (int m = 0; m < scenarios.members(); ++m) living += &scenarios.weather_of(m) == &trace ? 1 : 0;
     CHECK(living == 40);
   }
 }
@@ -149,9 +149,9 @@ TEST_CASE("shallow soil moves with the soil of the member") {
   const Scenarios scenarios = scenarios_of(site_with(seven_years(), on), 20);
   for (int m = 0; m < 20; ++m) {
     const MemberSoil soil = scenarios.soil_of(m);
-    const CourseWeather& course = scenarios.weather_of(m);
+    const WeatherTrace& trace = scenarios.weather_of(m);
     const std::size_t i = index(make_day(2020, 8, 3));
-    CHECK((soil.shallow[i] - soil.at_5cm[i]).kelvin() == Approx(course.shallow_minus_5cm[i].kelvin()));
+    CHECK((soil.shallow[i] - soil.at_5cm[i]).kelvin() == Approx(trace.shallow_minus_5cm[i].kelvin()));
   }
 }
 
@@ -167,7 +167,7 @@ TEST_CASE("an offset found by the user moves estimate and members alike") {
   }
 }
 
-TEST_CASE("the unbroken run before the seam is found, and a missing day ends it") {
+TEST_CASE("the unbroken run before the outlook start is found, and a missing day ends it") {
   SiteWeather site = site_with(seven_years(), on);
   CHECK(complete_since(site) == make_day(2013, 10, 1));
   site.daily.air_max.clear(make_day(2020, 8, 5));
@@ -184,15 +184,15 @@ TEST_CASE("the same seed gives the same members") {
 
 TEST_CASE("members of a forecast part the courses before the futures do") {
   SiteWeather site = site_with(seven_years(), on);
-  const Day first = site.seam - Days{10};
-  for (Day day = first; day < site.seam; day += Days{1}) {
+  const Day first = site.outlook_start - Days{10};
+  for (Day day = first; day < site.outlook_start; day += Days{1}) {
     site.daily.air_min.set(day, *site.daily.air_min.at(day), Quality::forecast);
     site.daily.air_max.set(day, *site.daily.air_max.at(day), Quality::forecast);
   }
   const Scenarios single = scenarios_of(site, 300);
   for (int m = -5; m <= 5; ++m) {
     weather::DailyWeather way;
-    for (Day day = first; day < site.seam; day += Days{1}) {
+    for (Day day = first; day < site.outlook_start; day += Days{1}) {
       way.air_min.set(day, *site.daily.air_min.at(day) + TemperatureDelta::from_kelvin(m), Quality::forecast);
       way.air_max.set(day, *site.daily.air_max.at(day) + TemperatureDelta::from_kelvin(m), Quality::forecast);
     }
@@ -201,25 +201,25 @@ TEST_CASE("members of a forecast part the courses before the futures do") {
   site.first_forecast = first;
   const Scenarios many = scenarios_of(site, 300);
   // The middle member is the forecast itself: its course is the single one's, soil memories and all.
-  const std::size_t last = index(site.seam - Days{1});
+  const std::size_t last = index(site.outlook_start - Days{1});
   bool found = false;
   double lowest = 1e9;
   double highest = -1e9;
-  for (const CourseWeather& course : many.courses()) {
-    REQUIRE(course.air_mean.size() == single.courses()[0].air_mean.size());
-    const double off = (course.air_mean[last] - single.courses()[0].air_mean[last]).kelvin();
+  for (const WeatherTrace& trace : many.traces()) {
+    REQUIRE(trace.air_mean.size() == single.traces()[0].air_mean.size());
+    const double off = (trace.air_mean[last] - single.traces()[0].air_mean[last]).kelvin();
     lowest = std::min(lowest, off);
     highest = std::max(highest, off);
     if (std::abs(off) < 1e-9) {
       found = true;
-      CHECK((course.soil_estimate[last] - single.courses()[0].soil_estimate[last]).kelvin() ==
+      CHECK((trace.soil_estimate[last] - single.traces()[0].soil_estimate[last]).kelvin() ==
             Approx(0.0).margin(1e-6));
     }
-    CHECK(course.air_mean[index(first) - 1] == single.courses()[0].air_mean[index(first) - 1]);
+    CHECK(trace.air_mean[index(first) - 1] == single.traces()[0].air_mean[index(first) - 1]);
   }
   CHECK(found);
   CHECK(lowest == Approx(-5.0));
   CHECK(highest == Approx(5.0));
   // Every future comes equally often.
-  CHECK(many.courses().size() % single.courses().size() == 0);
+  CHECK(many.traces().size() % single.traces().size() == 0);
 }

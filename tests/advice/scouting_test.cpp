@@ -54,11 +54,11 @@ int width(const DateBand& band) { return static_cast<int>((*band.high - *band.lo
 LoggedCount as_the_middle(Day day) {
   const Day middle = *half(ensemble()).middle;
   const auto is_middle = [&](const TargetMember& member) {
-    return ensemble().season.first + Days{*member.course.first_day_reaching(0.5)} == middle;
+    return ensemble().season.first + Days{*member.curve.first_day_reaching(0.5)} == middle;
   };
   const auto& members = ensemble().members;
   const auto member = std::find_if(members.begin(), members.end(), is_middle);
-  const double share = share_met(member->course, {ensemble().season.day_of_season(day), false, {}});
+  const double share = share_met(member->curve, {ensemble().season.day_of_season(day), false, {}});
   std::vector<int> counts;
   for (const double patch : {0.1, 0.3, 0.5, 0.7, 0.9, 1.0, 1.1, 1.3, 1.8, 2.3}) {
     counts.push_back(static_cast<int>(std::lround(15.0 * share * patch)));
@@ -68,16 +68,15 @@ LoggedCount as_the_middle(Day day) {
 
 Band<double> band_up(const TargetRun& run, Day day) {
   std::vector<double> up;
-  for (const TargetMember& member : run.members)
-    up.push_back(member.course.at(run.season.day_of_season(day)));
+  for (const TargetMember& member : run.members) up.push_back(member.curve.at(run.season.day_of_season(day)));
   return band_of(up);
 }
 
 std::vector<double> all_courses(const TargetRun& run) {
   std::vector<double> values;
   for (const TargetMember& member : run.members) {
-    values.push_back(member.leaf_interval);
-    values.insert(values.end(), member.course.up.begin(), member.course.up.end());
+    values.push_back(member.phyllochron);
+    values.insert(values.end(), member.curve.up.begin(), member.curve.up.end());
   }
   return values;
 }

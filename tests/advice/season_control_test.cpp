@@ -44,12 +44,12 @@ PlainSeason plain_season(std::size_t i) {
   const TargetMember& member = made_up().run().members[i];
   PlainSeason plain;
   for (int day = 0; day < made_up().season.length(); ++day)
-    plain.share.push_back(member.course.at(day) - member.course.at(day - 1));
+    plain.share.push_back(member.curve.at(day) - member.curve.at(day - 1));
   const auto& air = made_up().scenarios.weather_of(static_cast<int>(member.scenario)).air_max;
   plain.air_max.assign(air.begin() + emergence::lead_in_days, air.end());
   plain.cohorts = {
       made_up().season.first, {}, member.age_clock, made_up().runs.soil[member.scenario], {}, 1.0};
-  plain.cohorts.age_unit = member.leaf_interval;
+  plain.cohorts.age_unit = member.phyllochron;
   return plain;
 }
 

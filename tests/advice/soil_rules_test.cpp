@@ -35,8 +35,8 @@ SiteSoil some_ground() {
 }
 
 /// Soil by date; the rule looks no further than the day of the answer.
-SoilRuleReading read(const Practice& practice, const std::function<double(Day)>& soil_c, Day on,
-                     const Season& season = fall) {
+SoilRuleStatus read(const Practice& practice, const std::function<double(Day)>& soil_c, Day on,
+                    const Season& season = fall) {
   SiteWeather site;
   site.place = carolina;
   site.on = on;
@@ -64,14 +64,14 @@ double turning(Day day) {
 
 TEST_CASE("the first run, the run that holds now and the turns between are told apart") {
   const Practice practice = five_days_below_20();
-  const SoilRuleReading october = read(practice, turning, make_day(2020, 10, 20));
+  const SoilRuleStatus october = read(practice, turning, make_day(2020, 10, 20));
   CHECK(october.first_run == make_day(2020, 9, 10));
   CHECK(october.last_run == make_day(2020, 10, 1));
   CHECK(october.reversals == 1);
 }
 
 TEST_CASE("while the soil is warm again no run holds") {
-  const SoilRuleReading warm_again = read(five_days_below_20(), turning, make_day(2020, 9, 26));
+  const SoilRuleStatus warm_again = read(five_days_below_20(), turning, make_day(2020, 9, 26));
   CHECK(warm_again.first_run == make_day(2020, 9, 10));
   CHECK(!warm_again.last_run);
   CHECK(warm_again.reversals == 1);
@@ -96,7 +96,7 @@ TEST_CASE("a rising habit looks for warmth from 1 February") {
     const bool warm = day < make_day(2021, 1, 20) || day >= make_day(2021, 5, 1);
     return warm ? 22.0 : 12.0;
   };
-  const SoilRuleReading reading =
+  const SoilRuleStatus reading =
       read(five_days_below_20(SoilRule::Direction::rising), spring, make_day(2021, 5, 20), summer);
   CHECK(reading.first_run == make_day(2021, 5, 1));
   CHECK(reading.reversals == 0);
@@ -105,7 +105,7 @@ TEST_CASE("a rising habit looks for warmth from 1 February") {
 TEST_CASE("a southern fall season is looked at from 1 February") {
   const Season south = season_of(make_day(2021, 3, 1), SeasonKind::fall, Hemisphere::south);
   const auto mirrored = [](Day day) { return turning(day - Days{184}); };
-  const SoilRuleReading reading = read(five_days_below_20(), mirrored, make_day(2021, 4, 20), south);
+  const SoilRuleStatus reading = read(five_days_below_20(), mirrored, make_day(2021, 4, 20), south);
   CHECK(reading.first_run == make_day(2020, 9, 10) + Days{184});
 }
 

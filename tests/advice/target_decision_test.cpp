@@ -25,7 +25,7 @@ struct Said {
   treatment::TankPlan plan;
   treatment::ResistantShares resistant;
   TurfFacts turf_facts;
-  std::optional<treatment::TurfReading> turf;
+  std::optional<treatment::TurfAssessment> turf;
   SiteLog log;
   SiteWeather site = made_up().site;
   TargetAnswer answer = {};

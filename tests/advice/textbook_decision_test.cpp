@@ -14,7 +14,7 @@ using treatment::TextbookSeason;
 
 namespace {
 
-/// Waves up to twelve days apart, leaf intervals drawn.
+/// Waves up to twelve days apart, phyllochrons drawn.
 class Members {
  public:
   explicit Members(int count) {

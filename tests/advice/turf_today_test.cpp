@@ -17,7 +17,7 @@ using treatment::TurfState;
 /// estimate to the end of April, cooler from then on.
 class Course {
  public:
-  treatment::TurfReading turf(Day on, const SiteLog& log = {}) const {
+  treatment::TurfAssessment turf(Day on, const SiteLog& log = {}) const {
     SiteWeather site = tests::site_with(tests::air_of({make_day(2024, 9, 1), on}, air_c), on);
     for (Day day = make_day(2026, 1, 6); day < on; day += Days{7}) {
       const double warmer = day < make_day(2026, 5, 1) ? 1.0 : -2.5;
@@ -42,12 +42,12 @@ int place_on_the_way(TurfState state) {
 }  // namespace
 
 TEST_CASE("from one answer to the next the turf does not go back, though each reading moves the soil") {
-  const Course course;
+  const Course curve;
   int before = -1;
   int steps = 0;
   // No night from here on is a hard frost.
   for (Day on = make_day(2026, 3, 20); on < make_day(2026, 6, 20); on += Days{1}) {
-    const int now = place_on_the_way(course.turf(on).state);
+    const int now = place_on_the_way(curve.turf(on).state);
     INFO(iso(on));
     CHECK(now >= before);
     steps += now != before ? 1 : 0;
@@ -58,19 +58,19 @@ TEST_CASE("from one answer to the next the turf does not go back, though each re
 }
 
 TEST_CASE("a noted state is taken for as long as the practice file says") {
-  const Course course;
+  const Course curve;
   const Day looked = make_day(2026, 4, 20);
   SiteLog log;
   log.seen = treatment::EyeCheck{looked, TurfState::green};
   const int holds = tests::shipped_catalogue().practice.noted_turf.holds_days;
-  REQUIRE(course.turf(looked).state != TurfState::green);
+  REQUIRE(curve.turf(looked).state != TurfState::green);
   for (const int days : {0, holds}) {
-    const auto reading = course.turf(looked + Days{days}, log);
+    const auto reading = curve.turf(looked + Days{days}, log);
     CHECK(reading.noted);
     CHECK(reading.state == TurfState::green);
     CHECK((reading.since == looked));
   }
-  const auto later = course.turf(looked + Days{holds + 1}, log);
+  const auto later = curve.turf(looked + Days{holds + 1}, log);
   CHECK(!later.noted);
   CHECK(later.state == TurfState::green);
 }

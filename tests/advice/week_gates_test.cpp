@@ -135,7 +135,7 @@ TEST_CASE("turf that greens up this morning stops foliar parts, and warm soil en
   GatedSeason season{4};
   GateFacts facts;
   facts.species = treatment::TurfSpecies::bermudagrass;
-  facts.turf = treatment::TurfReading{};
+  facts.turf = treatment::TurfAssessment{};
   facts.turf->state = treatment::TurfState::breaking;
   const WeekGates now = season.gates({on}, facts).front();
   CHECK(now.foliar_stopped);

@@ -21,9 +21,9 @@ TargetRun ramps(int percent_a_day = 1) {
     TargetMember member;
     for (int d = 0; d < run.season.length(); ++d) {
       const int percent = std::clamp((d - 60 - m) * percent_a_day, 0, 100);
-      member.course.up.push_back(percent / 100.0);
+      member.curve.up.push_back(percent / 100.0);
     }
-    member.course.main_wave_over = 100 + m;
+    member.curve.main_wave_over = 100 + m;
     run.members.push_back(std::move(member));
   }
   return run;
@@ -61,10 +61,10 @@ TEST_CASE("windows follow each other: pre to 5 percent, pre+post to 80, post aft
 
 TEST_CASE("hold cannot end before its season and never ends where nothing comes up") {
   TargetRun early = ramps();
-  for (TargetMember& member : early.members) member.course.up.assign(365, 1.0);
+  for (TargetMember& member : early.members) member.curve.up.assign(365, 1.0);
   CHECK(windows_of(early, thresholds())[0].opens.middle == early.season.first);
   TargetRun nothing = ramps();
-  for (TargetMember& member : nothing.members) member.course.up.assign(365, 0.0);
+  for (TargetMember& member : nothing.members) member.curve.up.assign(365, 0.0);
   for (const Window& window : windows_of(nothing, thresholds())) {
     CHECK(!window.opens.low);
     CHECK(!window.closes.low);
@@ -73,7 +73,7 @@ TEST_CASE("hold cannot end before its season and never ends where nothing comes 
 
 TEST_CASE("a share most members never reach has an early date and no late one") {
   TargetRun run = ramps();
-  for (std::size_t m = 3; m < 11; ++m) run.members[m].course.up.assign(365, 0.0);
+  for (std::size_t m = 3; m < 11; ++m) run.members[m].curve.up.assign(365, 0.0);
   const DateBand half = date_reaching(run, 0.5);
   CHECK(half.low == run.season.first + Days{111});
   CHECK(!half.middle);

@@ -27,7 +27,7 @@ SiteRequest request_on(Day on) {
   const auto mean = [&](Day day) {
     return frost.contains(day) ? -18.0 : tests::annual_wave(day, 15.0, 11.0);
   };
-  request.kept.series.push_back(
+  request.stored.series.push_back(
       {"made up", "made up", tests::air_of({make_day(2014, 1, 1), on}, mean), false, false, {}, {}});
   return request;
 }

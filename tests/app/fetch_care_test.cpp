@@ -107,7 +107,7 @@ TEST_CASE("summaries are read in the units they were asked for, hot or not", "[f
   const Run run = desk.run(one_course_fetch(desk, {"--service", "ncei:USC00000001"}));
   CAPTURE(run.err, high);
   REQUIRE(run.code == 0);
-  const auto days = desk.kept(
+  const auto days = desk.stored(
       records::SeriesKey{"course", "ncei", records::WeatherPart::history, "USC00000001", {}, "", ""});
   REQUIRE(!days.empty());
   CHECK(days.back().maximum->celsius() == high);
@@ -181,7 +181,7 @@ TEST_CASE("a hindcast is held against reanalysis where that is what is kept, and
           0);
   const Run run = desk.run(
       joined({"hindcast", "--service", "open-meteo", "--service-settings", desk.settings, "--time-zone",
-              "America/New_York", "--event", "soil-crossing", "--standing", "09-15", "--format", "json"},
+              "America/New_York", "--event", "soil-crossing", "--issued", "09-15", "--format", "json"},
              one_course({})));
   CAPTURE(run.err);
   REQUIRE(run.code == 0);
@@ -230,7 +230,7 @@ TEST_CASE("a station read in the morning has its maxima moved back where that is
   }};
   const auto last_maxima = [&](const std::vector<std::string>& more, const std::string& cut) {
     REQUIRE(desk.run(one_course_fetch(desk, joined({"--service", "ncei:USC00000001"}, more))).code == 0);
-    return desk.kept({"course", "ncei", records::WeatherPart::history, "USC00000001", {}, "", cut});
+    return desk.stored({"course", "ncei", records::WeatherPart::history, "USC00000001", {}, "", cut});
   };
   const auto printed = last_maxima({}, "");
   const auto moved = last_maxima({"--shift-morning"}, "morning observations moved back");

@@ -47,7 +47,7 @@ class FaultyDesk : public Desk {
         .out;
   }
   /// All days kept, as text.
-  std::string kept() const {
+  std::string stored() const {
     auto store = records::Store::open(records_path(), records::Access::existing).value();
     records::WeatherStore weather{store};
     std::string text;
@@ -55,7 +55,7 @@ class FaultyDesk : public Desk {
          {records::WeatherPart::history, records::WeatherPart::forecast, records::WeatherPart::members}) {
       const auto days = weather.days(
           {"heron", "open-meteo", part, "", {35.6, -83.1, 310.0}, "UTC-05:00", "local standard time"});
-      for (const records::KeptDay& day_kept : days.value()) {
+      for (const records::StoredDay& day_kept : days.value()) {
         text += fmt::format("{} {} {} {}\n", name(part), iso(day_kept.day),
                             day_kept.minimum ? day_kept.minimum->celsius() : -999.0,
                             day_kept.maximum ? day_kept.maximum->celsius() : -999.0);
@@ -175,7 +175,7 @@ TEST_CASE(
     CAPTURE(fault.name);
     FaultyDesk desk;
     REQUIRE(desk.fetch().code == 0);
-    const std::string before = desk.kept();
+    const std::string before = desk.stored();
     const std::string advice = desk.advice();
     // Three weeks later there is something to fetch again.
     desk.now += std::chrono::hours{24 * 21};
@@ -191,7 +191,7 @@ TEST_CASE(
     } else {
       CHECK(run.code == 4);
       CHECK(holds(run.err, fault.message));
-      CHECK(desk.kept() == before);
+      CHECK(desk.stored() == before);
       CHECK(desk.advice() == advice);
     }
     desk.spoil = nullptr;
@@ -225,12 +225,12 @@ TEST_CASE("units that changed are read as what they are", "[fetch]") {
   REQUIRE(desk.fetch().code == 0);
   FaultyDesk plain;
   REQUIRE(plain.fetch().code == 0);
-  auto kept = records::Store::open(plain.records_path(), records::Access::existing).value();
+  auto stored = records::Store::open(plain.records_path(), records::Access::existing).value();
   auto changed = records::Store::open(desk.records_path(), records::Access::existing).value();
   const records::SeriesKey key{
       "heron",     "open-meteo",         records::WeatherPart::history, "", {35.6, -83.1, 310.0},
       "UTC-05:00", "local standard time"};
-  const auto a = records::WeatherStore{kept}.days(key).value();
+  const auto a = records::WeatherStore{stored}.days(key).value();
   const auto b = records::WeatherStore{changed}.days(key).value();
   REQUIRE(a.size() == b.size());
   for (std::size_t i = 0; i < a.size(); ++i) {
@@ -294,7 +294,7 @@ TEST_CASE("a process killed at any moment of a fetch leaves whole answers and a 
                                     "UTC-05:00",
                                     "local standard time"});
     REQUIRE(days);
-    for (const records::KeptDay& day : *days) {
+    for (const records::StoredDay& day : *days) {
       CHECK((day.minimum && day.maximum && day.rain));
       if (day.day >= make_day(2021, 1, 1)) ++days_of_year[civil(day.day).year];
     }

@@ -19,8 +19,8 @@ const Day today = make_day(2026, 11, 25);
 const DayRange wanted{make_day(2024, 1, 1), today};
 const PlanRules by_year{10, 1};
 
-records::KeptDay kept(Day day, Day asked, bool known = true) {
-  records::KeptDay result;
+records::StoredDay stored(Day day, Day asked, bool known = true) {
+  records::StoredDay result;
   result.day = day;
   if (known) {
     result.minimum = Temperature::from_celsius(5.0);
@@ -31,10 +31,10 @@ records::KeptDay kept(Day day, Day asked, bool known = true) {
 }
 
 /// Every day of `wanted` as a fetch on `asked` left it.
-std::vector<records::KeptDay> all_kept(Day asked) {
-  std::vector<records::KeptDay> days;
+std::vector<records::StoredDay> all_kept(Day asked) {
+  std::vector<records::StoredDay> days;
   for (Day day = wanted.begin(); day < std::min(wanted.end(), asked); day += Days{1})
-    days.push_back(kept(day, asked));
+    days.push_back(stored(day, asked));
   return days;
 }
 
@@ -73,7 +73,7 @@ TEST_CASE("a fetch that was interrupted goes on where it stopped") {
 TEST_CASE("a hole is asked for again until it is four months old") {
   const auto holed = [](Day hole) {
     auto days = all_kept(today);
-    days[static_cast<std::size_t>((hole - wanted.begin()).count())] = kept(hole, today, false);
+    days[static_cast<std::size_t>((hole - wanted.begin()).count())] = stored(hole, today, false);
     return days_to_ask(days, wanted, eastern, by_year);
   };
   CHECK(holed(today - Days{120}).size() == 2);
@@ -83,7 +83,7 @@ TEST_CASE("a hole is asked for again until it is four months old") {
 TEST_CASE("rain that is late is asked for again, unless the series has none") {
   const auto with_rain = [](bool any) {
     auto days = all_kept(today);
-    for (records::KeptDay& day : days) {
+    for (records::StoredDay& day : days) {
       if (any && day.day != today - Days{60}) day.rain = Rain::from_mm(0.0);
     }
     return days_to_ask(days, wanted, eastern, by_year).size();
@@ -125,7 +125,7 @@ TEST_CASE("hundreds of sites are asked for in requests a service can answer") {
 TEST_CASE("needed days a week apart are asked for together, farther ones apart") {
   auto days = all_kept(today);
   const auto forget = [&](Day day) {
-    std::erase_if(days, [&](const records::KeptDay& kept) { return kept.day == day; });
+    std::erase_if(days, [&](const records::StoredDay& stored) { return stored.day == day; });
   };
   forget(make_day(2025, 6, 1));
   forget(make_day(2025, 6, 9));
@@ -144,13 +144,13 @@ TEST_CASE("a day ends by the clock of the site, not by that of Greenwich") {
 
 TEST_CASE("whatever is kept, the pieces hold every day that is lacking and no piece spans two years") {
   rc::prop("complete, disjoint, in order", [] {
-    std::vector<records::KeptDay> days;
+    std::vector<records::StoredDay> days;
     std::vector<Day> lacking;
     for (Day day = wanted.begin(); day < wanted.end(); day += Days{1}) {
       if (*rc::gen::inRange(0, 40) == 0)
         lacking.push_back(day);
       else
-        days.push_back(kept(day, day + Days{30}));
+        days.push_back(stored(day, day + Days{30}));
     }
     const auto pieces = days_to_ask(days, wanted, eastern, by_year);
     for (const Day day : lacking) {

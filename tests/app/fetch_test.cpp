@@ -98,7 +98,7 @@ TEST_CASE("a day's minimum and maximum are those of the hours of its local stand
                                "local standard time"})
                         .value();
   REQUIRE(days.size() > 200);
-  for (const records::KeptDay& day : days) {
+  for (const records::StoredDay& day : days) {
     if (!day.minimum) continue;
     // By hand: local standard time there is UTC-6, in summer too.
     double low = 99.0;

@@ -123,18 +123,18 @@ TEST_CASE("the forecast grid is found by way of the point, and its days follow t
   REQUIRE(fetched.code == 0);
   for (const SeenRequest& request : desk.server.requests())
     CHECK(request.headers.at("accept") == "application/geo+json");
-  const auto days = desk.kept({"course",
-                               "nws",
-                               records::WeatherPart::forecast,
-                               "",
-                               {30.02, -84.98, {}},
-                               "UTC-05:00",
-                               "local standard time"});
+  const auto days = desk.stored({"course",
+                                 "nws",
+                                 records::WeatherPart::forecast,
+                                 "",
+                                 {30.02, -84.98, {}},
+                                 "UTC-05:00",
+                                 "local standard time"});
   const auto on = [&](Day day) {
-    for (const records::KeptDay& kept : days) {
-      if (kept.day == day) return kept;
+    for (const records::StoredDay& stored : days) {
+      if (stored.day == day) return stored;
     }
-    return records::KeptDay{};
+    return records::StoredDay{};
   };
   CHECK(on(make_day(2022, 2, 4)).maximum->celsius() == Approx(22.22).margin(0.01));
   CHECK(on(make_day(2022, 2, 4)).minimum->celsius() == Approx(17.78).margin(0.01));
@@ -315,20 +315,20 @@ TEST_CASE("sites beyond what one request holds are split, and each is kept under
     history += request.path == "/v1/archive" ? 1 : 0;
   }
   CHECK(history == 3);
-  const auto warm = desk.kept({"site-0",
-                               "open-meteo",
-                               records::WeatherPart::history,
-                               "",
-                               {30.0, -83.0, {}},
-                               "UTC-05:00",
-                               "local standard time"});
-  const auto cold = desk.kept({"site-44",
-                               "open-meteo",
-                               records::WeatherPart::history,
-                               "",
-                               {38.8, -83.0, {}},
-                               "UTC-05:00",
-                               "local standard time"});
+  const auto warm = desk.stored({"site-0",
+                                 "open-meteo",
+                                 records::WeatherPart::history,
+                                 "",
+                                 {30.0, -83.0, {}},
+                                 "UTC-05:00",
+                                 "local standard time"});
+  const auto cold = desk.stored({"site-44",
+                                 "open-meteo",
+                                 records::WeatherPart::history,
+                                 "",
+                                 {38.8, -83.0, {}},
+                                 "UTC-05:00",
+                                 "local standard time"});
   CHECK((*warm[100].maximum - *cold[100].maximum).kelvin() == Approx(8.8).margin(0.11));
 }
 

@@ -161,7 +161,7 @@ TEST_CASE("every demo course is told in US units, days ahead, soil and rain incl
 TEST_CASE("a hindcast of a US site names its level in Fahrenheit and its depth in inches") {
   const std::string sites = std::string{SOILCLOCK_SOURCE_DIR} + "/config/demo_sites.json";
   const Run run = desk().run({"hindcast", "--sites", sites, "--only", "copper-heron", "--on", "2026-10-15",
-                              "--event", "soil-crossing", "--standing", "09-15"});
+                              "--event", "soil-crossing", "--issued", "09-15"});
   REQUIRE(run.code == 0);
   CHECK(holds(run.out, "soil at 2 in falls to 66.0 F"));
   CHECK(metric_value_in(run.out).empty());

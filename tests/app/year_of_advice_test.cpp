@@ -63,8 +63,8 @@ std::vector<std::string> lines_of(const std::string& text) {
 }
 
 /// Says where the kept file and what is said now first part, with the answer around it.
-std::string first_difference(const std::string& kept, const std::string& now) {
-  const auto before = lines_of(kept);
+std::string first_difference(const std::string& stored, const std::string& now) {
+  const auto before = lines_of(stored);
   const auto after = lines_of(now);
   std::size_t at = 0;
   while (at < before.size() && at < after.size() && before[at] == after[at]) ++at;
@@ -89,10 +89,10 @@ void compare_or_renew(const std::string& name, const std::string& now) {
     WARN("renewed " << path);
     return;
   }
-  const std::string kept = source_text("tests/app/" + name);
+  const std::string stored = source_text("tests/app/" + name);
   INFO("to renew: SOILCLOCK_RENEW_YEAR=1 build/tests/app_tests \"[year]\"");
-  const bool same = kept == now;
-  INFO((same ? std::string{} : first_difference(kept, now)));
+  const bool same = stored == now;
+  INFO((same ? std::string{} : first_difference(stored, now)));
   CHECK(same);
 }
 

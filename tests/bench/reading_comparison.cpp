@@ -51,7 +51,7 @@ Written write_century() {
   return written;
 }
 
-weather::FileReading read_ours(const std::string& path) {
+weather::ParsedFile read_ours(const std::string& path) {
   std::ifstream file{path, std::ios::binary};
   std::ostringstream bytes;
   bytes << file.rdbuf();
@@ -59,7 +59,7 @@ weather::FileReading read_ours(const std::string& path) {
 }
 
 /// Whether every day is there and the maxima are those written.
-bool right(const weather::FileReading& reading, const Written& written) {
+bool right(const weather::ParsedFile& reading, const Written& written) {
   double sum = 0.0;
   for (const Temperature value : reading.daily.air_max.values()) sum += value.celsius();
   return reading.days_with_data == days && std::abs(sum - written.sum_of_maxima) < 1e-6 * days;
@@ -81,7 +81,7 @@ std::vector<Comparison> compare_hourly_reading() {
   std::vector<double> our_times;
   std::vector<double> other_times;
   for (int i = 0; i < repeats; ++i) {
-    weather::FileReading reading;
+    weather::ParsedFile reading;
     our_times.push_back(seconds_of([&] { reading = read_ours(written.path); }));
     if (!right(reading, written)) {
       row.answers_agree = false;

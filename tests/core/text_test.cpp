@@ -86,13 +86,13 @@ TEST_CASE("a problem is one line with place, finding, expectation and remedy") {
       describe(
           {Family::request, "this key is missing", {"sites.json", {}, {}, "/items/0/id"}, {}, "text", {}}) ==
       "sites.json at /items/0/id: this key is missing; expected text");
-  CHECK(describe({Family::world, "the disk is full", {}, {}, {}, {}}) == "the disk is full");
+  CHECK(describe({Family::environment, "the disk is full", {}, {}, {}, {}}) == "the disk is full");
   CHECK_THAT(describe({Family::data, "odd", {}, std::string(500, 'x'), {}, {}}), Catch::Contains("x...'"));
 }
 
 TEST_CASE("each family of problems has its exit code") {
   CHECK(exit_code(Family::request) == 2);
   CHECK(exit_code(Family::data) == 3);
-  CHECK(exit_code(Family::world) == 4);
+  CHECK(exit_code(Family::environment) == 4);
   CHECK(exit_code(Family::fault) == 70);
 }

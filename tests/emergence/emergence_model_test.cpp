@@ -157,7 +157,7 @@ TEST_CASE("a growth model with one thing wrong is refused at its place") {
   check_refusals(
       {{"stages out of order", file, "\"two_tillers_below\": 5.5", "\"two_tillers_below\": 4",
         "/stages/two_tillers_below"},
-       {"stages in days under a thermal clock", file, "\"unit\": \"leaf interval\"", "\"unit\": \"d\"",
+       {"stages in days under a thermal clock", file, "\"unit\": \"phyllochron\"", "\"unit\": \"d\"",
         "/stages/unit"},
        {"missed check point", file, "\"expected\": 17.5", "\"expected\": 18.5", "/check_points/5/expected"},
        {"no base", file, "\"base\"", "\"bass\"", "/base"},

@@ -54,23 +54,23 @@ TEST_CASE("soil cooling by 0.2 C a day makes the clock a logistic through the cr
   // day itself.
   SeasonWeather weather = even_cooling();
   // A trailing week lags a steady fall by three days, so the seven-day mean passes 18.9 C on day 103.
-  const EmergenceCourse course = run_gated_clock(weather.drivers({true, 0.0}), bare_clock());
-  CHECK(course.up[103] == Approx(0.52).margin(0.01));
+  const EmergenceCurve curve = run_gated_clock(weather.drivers({true, 0.0}), bare_clock());
+  CHECK(curve.up[103] == Approx(0.52).margin(0.01));
   for (const int day : {80, 95, 110, 125}) {
-    CHECK(course.up[static_cast<std::size_t>(day)] ==
+    CHECK(curve.up[static_cast<std::size_t>(day)] ==
           Approx(1.0 - 1.0 / (1.0 + std::exp((day + 0.5 - 103) / 5.5))).margin(0.012));
   }
   // 10 to 90 percent takes 2 * 2.197 * s days.
-  CHECK(*course.first_day_reaching(0.9) - *course.first_day_reaching(0.1) == Approx(24.2).margin(1.0));
+  CHECK(*curve.first_day_reaching(0.9) - *curve.first_day_reaching(0.1) == Approx(24.2).margin(1.0));
 }
 
 TEST_CASE("a warm spell pauses the clock and takes nothing back") {
   SeasonWeather weather{[](int day) { return day >= 110 && day < 120 ? 24.0 : 18.9 - 0.2 * (day - 100); }};
-  const EmergenceCourse course = run_gated_clock(weather.drivers({true, 0.0}), central_clock());
-  for (std::size_t d = 1; d < course.up.size(); ++d) CHECK(course.up[d] >= course.up[d - 1]);
+  const EmergenceCurve curve = run_gated_clock(weather.drivers({true, 0.0}), central_clock());
+  for (std::size_t d = 1; d < curve.up.size(); ++d) CHECK(curve.up[d] >= curve.up[d - 1]);
   SeasonWeather steady = even_cooling();
-  const EmergenceCourse unpaused = run_gated_clock(steady.drivers({true, 0.0}), central_clock());
-  CHECK(course.up[121] - course.up[115] < 0.5 * (unpaused.up[121] - unpaused.up[115]));
+  const EmergenceCurve unpaused = run_gated_clock(steady.drivers({true, 0.0}), central_clock());
+  CHECK(curve.up[121] - curve.up[115] < 0.5 * (unpaused.up[121] - unpaused.up[115]));
 }
 
 TEST_CASE("a dry spell holds the autumn clock back and rain lets it catch up") {
@@ -78,8 +78,8 @@ TEST_CASE("a dry spell holds the autumn clock back and rain lets it catch up") {
   for (int day = 0; day < dry.days(); ++day) dry.set_rain(day, day < 110 || day > 112 ? 0.0 : 10.0);
   SeasonWeather wet = even_cooling();
   for (int day = 0; day < wet.days(); ++day) wet.set_rain(day, 3.0);
-  const EmergenceCourse held = run_gated_clock(dry.drivers({false, 0.0}), central_clock());
-  const EmergenceCourse free = run_gated_clock(wet.drivers({false, 0.0}), central_clock());
+  const EmergenceCurve held = run_gated_clock(dry.drivers({false, 0.0}), central_clock());
+  const EmergenceCurve free = run_gated_clock(wet.drivers({false, 0.0}), central_clock());
   CHECK(held.up[108] < 0.85 * free.up[108]);
   CHECK(free.up[118] - held.up[118] < 0.6 * (free.up[108] - held.up[108]));
 }
@@ -87,12 +87,12 @@ TEST_CASE("a dry spell holds the autumn clock back and rain lets it catch up") {
 TEST_CASE("irrigated turf does not wait for rain") {
   SeasonWeather dry = even_cooling();
   for (int day = 0; day < dry.days(); ++day) dry.set_rain(day, 0.0);
-  const EmergenceCourse watered = run_gated_clock(dry.drivers({true, 0.0}), central_clock());
-  const EmergenceCourse thirsty = run_gated_clock(dry.drivers({false, 0.0}), central_clock());
+  const EmergenceCurve watered = run_gated_clock(dry.drivers({true, 0.0}), central_clock());
+  const EmergenceCurve thirsty = run_gated_clock(dry.drivers({false, 0.0}), central_clock());
   CHECK(watered.up[105] > thirsty.up[105] + 0.1);
   // A stated amount counts like rain: 12.7 mm a week is full water.
   SeasonWeather stated = dry;
-  const EmergenceCourse amount = run_gated_clock(stated.drivers({false, 12.7}), central_clock());
+  const EmergenceCurve amount = run_gated_clock(stated.drivers({false, 12.7}), central_clock());
   CHECK(amount.up[105] >= watered.up[105]);
 }
 
@@ -101,7 +101,7 @@ TEST_CASE("the course of either member ends at its own total in both hemispheres
     SeasonWeather weather{
         [](int day) { return 16.0 + 9.0 * std::cos(2.0 * std::numbers::pi * (day - 35) / 365.25); },
         hemisphere};
-    const EmergenceCourse clock = run_gated_clock(weather.drivers({true, 0.0}), central_clock());
+    const EmergenceCurve clock = run_gated_clock(weather.drivers({true, 0.0}), central_clock());
     CHECK(clock.up.back() == Approx(1.0));
     CHECK(clock.main_wave_over.has_value());
     const ReleaseParameters release{.ceiling = {3.0, 5.0, 15.0, 20.0, 25.0},
@@ -117,7 +117,7 @@ TEST_CASE("the course of either member ends at its own total in both hemispheres
                                     .winter_from_day = 137,
                                     .winter_to_day = 328,
                                     .winter_soil = Temperature::from_celsius(5.0)};
-    const EmergenceCourse released = run_release_by_cooling(weather.drivers({true, 0.0}), release);
+    const EmergenceCurve released = run_release_by_cooling(weather.drivers({true, 0.0}), release);
     CHECK(released.up.back() == Approx(1.0));
     // After 5 November 24 percent are still to come (Kaminski & Dernoeden 2007), less what the wave has left
     // over.
@@ -128,6 +128,6 @@ TEST_CASE("the course of either member ends at its own total in both hemispheres
 
 TEST_CASE("where soil never cools to the crossing nothing is claimed to emerge by the hundredth day") {
   SeasonWeather weather{[](int) { return 28.0; }};
-  const EmergenceCourse course = run_gated_clock(weather.drivers({true, 0.0}), central_clock());
-  CHECK(course.up[100] < 0.3);  // an even trickle towards its own total, no wave
+  const EmergenceCurve curve = run_gated_clock(weather.drivers({true, 0.0}), central_clock());
+  CHECK(curve.up[100] < 0.3);  // an even trickle towards its own total, no wave
 }

@@ -33,7 +33,7 @@ ReleaseParameters round_parameters() {
           .winter_soil = Temperature::from_celsius(5.0)};
 }
 
-EmergenceCourse run(const SeasonWeather& weather, const ReleaseParameters& p, bool irrigated = true) {
+EmergenceCurve run(const SeasonWeather& weather, const ReleaseParameters& p, bool irrigated = true) {
   return run_release_by_cooling(weather.drivers({irrigated, 0.0}), p);
 }
 
@@ -41,17 +41,17 @@ EmergenceCourse run(const SeasonWeather& weather, const ReleaseParameters& p, bo
 
 TEST_CASE("a pool set free at once is half up after its thermal time") {
   const SeasonWeather cool{[](int) { return 15.0; }};
-  const EmergenceCourse course = run(cool, round_parameters());
-  CHECK(course.at(august_1) == 0.0);  // released that day, nothing up yet
-  CHECK(course.at(august_1 + 10) == Approx(0.76 / 2.0).margin(0.001));
-  CHECK(course.at(august_1 + 5) == Approx(0.76 / 17.0).margin(0.001));  // 1/(1 + 2^4)
+  const EmergenceCurve curve = run(cool, round_parameters());
+  CHECK(curve.at(august_1) == 0.0);  // released that day, nothing up yet
+  CHECK(curve.at(august_1 + 10) == Approx(0.76 / 2.0).margin(0.001));
+  CHECK(curve.at(august_1 + 5) == Approx(0.76 / 17.0).margin(0.001));  // 1/(1 + 2^4)
 }
 
 TEST_CASE("no seed is set free in soil of 25 C or before the release day") {
   const SeasonWeather hot{[](int day) { return day < 100 ? 25.0 : 15.0; }};
-  const EmergenceCourse course = run(hot, round_parameters());
-  CHECK(course.at(100) == 0.0);
-  CHECK(course.at(130) > 0.5);
+  const EmergenceCurve curve = run(hot, round_parameters());
+  CHECK(curve.at(100) == 0.0);
+  CHECK(curve.at(130) > 0.5);
   const SeasonWeather cold_june{[](int day) { return day < 30 ? 12.0 : 26.0 - (day > 100 ? 12.0 : 0.0); }};
   CHECK(run(cold_june, round_parameters()).at(100) == 0.0);
 }
@@ -59,15 +59,15 @@ TEST_CASE("no seed is set free in soil of 25 C or before the release day") {
 TEST_CASE("half the pool comes up at 20 C, the rest waits for cooler soil") {
   // Standifer & Wilson 1988: about half of summer-rested seed germinates at 20 C, nearly all at 15 C.
   const SeasonWeather steps{[](int day) { return day < 100 ? 20.0 : 15.0; }};
-  const EmergenceCourse course = run(steps, round_parameters());
-  CHECK(course.at(99) == Approx(0.5 * 0.76).margin(0.01));
-  CHECK(course.at(november_5 - 1) == Approx(0.76).margin(0.02));
+  const EmergenceCurve curve = run(steps, round_parameters());
+  CHECK(curve.at(99) == Approx(0.5 * 0.76).margin(0.01));
+  CHECK(curve.at(november_5 - 1) == Approx(0.76).margin(0.02));
 }
 
 TEST_CASE("a warm spell pauses release and takes nothing back") {
   const SeasonWeather spell{[](int day) { return day >= 60 && day < 90 ? 26.0 : day < 100 ? 20.0 : 15.0; }};
   const SeasonWeather steady{[](int day) { return day < 100 ? 20.0 : 15.0; }};
-  const EmergenceCourse paused = run(spell, round_parameters());
+  const EmergenceCurve paused = run(spell, round_parameters());
   for (int d = 1; d < 365; ++d) REQUIRE(paused.at(d) >= paused.at(d - 1));
   CHECK(paused.at(99) == Approx(run(steady, round_parameters()).at(99)).margin(0.02));
 }
@@ -75,12 +75,12 @@ TEST_CASE("a warm spell pauses release and takes nothing back") {
 TEST_CASE("a quarter of the season comes after 5 November") {
   // Kaminski & Dernoeden 2007, Crop Sci 47:775-781: 24 % from November to May.
   const SeasonWeather mild{[](int) { return 15.0; }};
-  const EmergenceCourse course = run(mild, round_parameters());
-  CHECK(course.at(november_5 - 1) == Approx(0.76).margin(0.001));
+  const EmergenceCurve curve = run(mild, round_parameters());
+  CHECK(curve.at(november_5 - 1) == Approx(0.76).margin(0.001));
   const int half_way = november_5 + (may_15 - november_5) / 2;
-  CHECK(course.at(half_way) == Approx(0.88).margin(0.005));
-  CHECK(course.at(may_15) == Approx(1.0).margin(1e-6));
-  CHECK(course.main_wave_over < november_5);
+  CHECK(curve.at(half_way) == Approx(0.88).margin(0.005));
+  CHECK(curve.at(may_15) == Approx(1.0).margin(1e-6));
+  CHECK(curve.main_wave_over < november_5);
   // A winter under 5 C leaves all to autumn.
   const SeasonWeather frozen{[](int day) { return day < november_5 ? 15.0 : 0.0; }};
   CHECK(run(frozen, round_parameters()).at(november_5) == Approx(1.0).margin(0.01));
@@ -89,8 +89,8 @@ TEST_CASE("a quarter of the season comes after 5 November") {
 TEST_CASE("dry soil lets the clock creep at its dry speed, irrigation keeps it running") {
   SeasonWeather dry{[](int) { return 15.0; }};
   for (int day = -lead_in_days; day < dry.days(); ++day) dry.set_rain(day, 0.0);
-  const EmergenceCourse held = run(dry, round_parameters(), false);
-  const EmergenceCourse watered = run(dry, round_parameters(), true);
+  const EmergenceCurve held = run(dry, round_parameters(), false);
+  const EmergenceCurve watered = run(dry, round_parameters(), true);
   CHECK(watered.at(august_1 + 10) == Approx(0.38).margin(0.001));
   CHECK(held.at(august_1 + 10) < 0.01);
   // 0.15 of the speed: half of the part is up after 10/0.15 = 66.7 days.

@@ -4,7 +4,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "emergence/sum_course.hpp"
+#include "emergence/sum_curve.hpp"
 #include "rapidcheck/catch.h"
 #include "support/drawn_models.hpp"
 
@@ -20,10 +20,10 @@ std::vector<Temperature> constant_air(double celsius, int days = 365) {
 GrowthModel bluegrass_growth() { return tests::shipped_growth("POAAN_leaf_pace"); }
 
 /// Everything comes up on one day.
-EmergenceCourse flush_on(int day, int days = 365) {
-  EmergenceCourse course;
-  for (int d = 0; d < days; ++d) course.up.push_back(d < day ? 0.0 : 1.0);
-  return course;
+EmergenceCurve flush_on(int day, int days = 365) {
+  EmergenceCurve curve;
+  for (int d = 0; d < days; ++d) curve.up.push_back(d < day ? 0.0 : 1.0);
+  return curve;
 }
 
 double sum_of(const StageShares& s) { return s.leaves_1_3 + s.to_one_tiller + s.two_tillers + s.older; }
@@ -36,7 +36,7 @@ TEST_CASE("at 15 C the Maryland calendar leaves the juvenile plants worked out b
   // their middle meets it.
   const EmergenceModel calendar = tests::shipped_model("POAAN_calendar_maryland");
   const Season season = season_of(make_day(2021, 8, 1), SeasonKind::fall, Hemisphere::north);
-  const EmergenceCourse course =
+  const EmergenceCurve curve =
       run_calendar(season, season.length(), *response_curve(calendar, central_parameters(calendar)), 0.0);
   const GrowthModel growth = bluegrass_growth();
   const std::vector<double> clock = growth_clock(constant_air(15.0), growth);
@@ -51,11 +51,11 @@ TEST_CASE("at 15 C the Maryland calendar leaves the juvenile plants worked out b
                          {309, 75.8461, 4.6321}}) {
     CAPTURE(row.day_of_year);
     const int day = row.day_of_year - day_of_year(season.first);
-    const double emerged = 100.0 * course.at(day);
+    const double emerged = 100.0 * curve.at(day);
     CHECK(emerged == Approx(row.emerged).margin(0.001));
     const double seventeen =
-        100.0 * course.at(day) * stages_at(course, clock, day, growth, 15.0 * 16.9 / 3.5).juvenile;
-    const double eighteen = 100.0 * course.at(day) * stages_at(course, clock, day, growth, 75.0).juvenile;
+        100.0 * curve.at(day) * stages_at(curve, clock, day, growth, 15.0 * 16.9 / 3.5).juvenile;
+    const double eighteen = 100.0 * curve.at(day) * stages_at(curve, clock, day, growth, 75.0).juvenile;
     CHECK(seventeen <= row.juvenile);
     CHECK(row.juvenile <= eighteen);
     CHECK((seventeen + eighteen) / 2.0 == Approx(row.juvenile).margin(0.1));
@@ -66,9 +66,9 @@ TEST_CASE("a flush passes through its stages at the ages of the growth file") {
   // Limits in leaves of 75 C d at 15 C: 3 leaves 15 d, 4.5 leaves 22.5 d, 5.5 leaves 27.5 d; first
   // tiller 17.5 d.
   const GrowthModel growth = bluegrass_growth();
-  const EmergenceCourse course = flush_on(100);
+  const EmergenceCurve curve = flush_on(100);
   const std::vector<double> clock = growth_clock(constant_air(15.0), growth);
-  const auto aged = [&](int days) { return stages_at(course, clock, 100 + days, growth, 75.0); };
+  const auto aged = [&](int days) { return stages_at(curve, clock, 100 + days, growth, 75.0); };
   CHECK(aged(0).leaves_1_3 == 1.0);
   CHECK(aged(14).leaves_1_3 == 1.0);
   CHECK(aged(15).to_one_tiller == 1.0);
@@ -112,9 +112,9 @@ TEST_CASE("a southern season is aged like a northern one") {
   for (const Hemisphere side : {Hemisphere::north, Hemisphere::south}) {
     const Season season = season_of(make_day(2022, 2, 1), SeasonKind::fall, side);
     const Place place{side == Hemisphere::north ? 36.0 : -36.0, 0.0, {}};
-    const EmergenceCourse course =
+    const EmergenceCurve curve =
         tests::run_centre(release, {season, {true, 0.0}, soil, soil, soil, rain}, place);
-    juvenile.push_back(stages_at(course, clock, 100, growth, 75.0).juvenile);
+    juvenile.push_back(stages_at(curve, clock, 100, growth, 75.0).juvenile);
   }
   CHECK(juvenile.front() > 0.05);
   CHECK(juvenile.front() ==
@@ -124,21 +124,21 @@ TEST_CASE("a southern season is aged like a northern one") {
 TEST_CASE("laws of stages") {
   const GrowthModel growth = bluegrass_growth();
   rc::prop("the four stages make the whole and the juvenile share shrinks while nothing new comes up", [&] {
-    EmergenceCourse course;
+    EmergenceCurve curve;
     std::vector<Temperature> air;
     double up = 0.0;
     for (int d = 0; d < 120; ++d) {
       if (d < 60) up += *rc::gen::inRange(0, 100) / 100.0;
-      course.up.push_back(up);
+      curve.up.push_back(up);
       air.push_back(Temperature::from_celsius(*rc::gen::inRange(-50, 300) / 10.0));
     }
-    course.close_at_own_total();
+    curve.close_at_own_total();
     const std::vector<double> clock = growth_clock(air, growth);
     const double leaf = *rc::gen::inRange(60, 130);
     double before = 1.0;
     for (int d = 0; d < 120; ++d) {
-      const StageShares s = stages_at(course, clock, d, growth, leaf);
-      if (course.at(d) > 0.0) RC_ASSERT(std::abs(sum_of(s) - 1.0) < 1e-9);
+      const StageShares s = stages_at(curve, clock, d, growth, leaf);
+      if (curve.at(d) > 0.0) RC_ASSERT(std::abs(sum_of(s) - 1.0) < 1e-9);
       RC_ASSERT(s.juvenile >= s.leaves_1_3 - 1e-12 && s.juvenile <= s.leaves_1_3 + s.to_one_tiller + 1e-12);
       if (d >= 60) RC_ASSERT(s.juvenile <= before + 1e-12);
       before = s.juvenile;

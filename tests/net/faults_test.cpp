@@ -25,7 +25,7 @@ std::string refusal_of(const Reply& reply, std::size_t requests,
   Asker asker;
   const auto answer = asker.ask(server.url() + "/v1/archive", expects);
   REQUIRE_FALSE(answer);
-  CHECK(answer.error().family == Family::world);
+  CHECK(answer.error().family == Family::environment);
   CHECK(server.requests().size() == requests);
   CHECK(asker.pauses.size() == requests - 1);
   const std::string text = describe(answer.error());
@@ -236,7 +236,7 @@ TEST_CASE("a refused connection is final and says that kept weather still answer
 TEST_CASE("a silent service is given up, and asked again") {
   net::ClientSettings settings = named_settings();
   settings.attempts = 2;
-  settings.silence_limit = milliseconds{1000};
+  settings.stall_limit = milliseconds{1000};
   Reply drip = always(200, "{" + std::string(2000, ' ') + "}");
   drip.between_bytes = milliseconds{100};  // 10 bytes a second
   LoopbackServer server{in_turn({drip, always(200, "{}")})};

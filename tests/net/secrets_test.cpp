@@ -18,7 +18,7 @@ using Catch::Contains;
 namespace {
 
 std::string hide(const std::string& text, const std::string& secret) {
-  return hidden(text, {{"X-Api-Key", secret}});
+  return redact(text, {{"X-Api-Key", secret}});
 }
 
 /// Printable ASCII without blanks at the ends, as a key is read.
@@ -88,7 +88,7 @@ TEST_CASE("what is no key stays as it was") {
     INFO(text);
     CHECK(hide(text, "ab/cd+EF==") == text);
     CHECK(hide(text, "") == text);
-    CHECK(hidden(std::string{text}, std::vector<std::pair<std::string, std::string>>{}) == text);
+    CHECK(redact(std::string{text}, std::vector<std::pair<std::string, std::string>>{}) == text);
   }
 }
 
@@ -97,7 +97,7 @@ TEST_CASE("every text of a problem is without the key of the service, and the re
   service.key = "ab/cd+EF==";
   const std::string said = "<ab%2Fcd+EF==>";
   Problem problem{Family::data, said, {said, 3, 7, "/" + said}, said, said, said};
-  const Problem told = hidden(problem, service);
+  const Problem told = redact(problem, service);
   for (const std::string& text : {told.what, told.where.file, told.found, told.expected, told.remedy})
     CHECK(text == "<***>");
   CHECK(told.where.json_pointer == "/<***>");
@@ -105,7 +105,7 @@ TEST_CASE("every text of a problem is without the key of the service, and the re
   CHECK(told.where.column == 7);
   CHECK(told.family == Family::data);
   service.key.clear();
-  CHECK(describe(hidden(problem, service)) == describe(problem));
+  CHECK(describe(redact(problem, service)) == describe(problem));
 }
 
 TEST_CASE("a key in a good answer that turns out unreadable is hidden when the problem is") {
@@ -115,7 +115,7 @@ TEST_CASE("a key in a good answer that turns out unreadable is hidden when the p
                               [](const JsonObject& top) { return top.object("hourly").text("ab/cd+EF=="); });
   REQUIRE_FALSE(read);
   REQUIRE_THAT(describe(read.error()), Contains("cd+EF"));
-  CHECK_THAT(describe(hidden(read.error(), service)), !Contains("cd") && !Contains("EF"));
+  CHECK_THAT(describe(redact(read.error(), service)), !Contains("cd") && !Contains("EF"));
 }
 
 TEST_CASE("laws of hiding") {

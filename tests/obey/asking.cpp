@@ -20,7 +20,7 @@ Asker::Asker(const Station& station, const std::string& target, const advice::Ca
   request_.id = station.name;
   request_.name = station.name;
   request_.place = station.place;
-  request_.kept.series.push_back({station.name, station.name, station.daily, false, false, {}, {}});
+  request_.stored.series.push_back({station.name, station.name, station.daily, false, false, {}, {}});
   request_.targets = {target};
 }
 

@@ -47,7 +47,7 @@ std::optional<Options> read_options(int count, char** words) {
 }
 
 /// Everything a run draws on.
-struct Ground {
+struct Context {
   Settings settings;
   std::vector<Station> stations;
   advice::Catalogue catalogue;
@@ -64,17 +64,17 @@ bool holds(const std::vector<std::string>& names, const std::string& name) {
   return std::find(names.begin(), names.end(), name) != names.end();
 }
 
-std::vector<Walk> walks(const Ground& ground, const TargetSettings& target, bool quick) {
+std::vector<Walk> walks(const Context& context, const TargetSettings& target, bool quick) {
   std::vector<int> years = target.quick_seasons;
   if (!quick) {
     years.clear();
     for (int year = target.first_season; year <= target.last_season; ++year) years.push_back(year);
   }
   std::vector<Walk> all;
-  for (const Station& station : ground.stations) {
+  for (const Station& station : context.stations) {
     if (station.one_year) {
-      if (!quick) all.push_back({&station, &target, {ground.settings.one_year_season}});
-    } else if (!quick || holds(ground.settings.quick_stations, station.name)) {
+      if (!quick) all.push_back({&station, &target, {context.settings.one_year_season}});
+    } else if (!quick || holds(context.settings.quick_stations, station.name)) {
       all.push_back({&station, &target, years});
     }
   }
@@ -95,38 +95,38 @@ Walked added_up(const std::vector<Walked>& parts) {
 }
 
 /// Walks every target; false when a bar is broken.
-bool walk(const Ground& ground, const Options& options) {
+bool walk(const Context& context, const Options& options) {
   bool good = true;
   std::vector<Case> cases;
-  for (const TargetSettings& target : ground.settings.targets) {
+  for (const TargetSettings& target : context.settings.targets) {
     const auto parts =
-        worked_off(walks(ground, target, options.quick), options.threads, [&](const Walk& walk) {
-          const int record_from = walk.station->one_year ? walk.years.front() : ground.settings.record_from;
-          return walk_station(*walk.station, *walk.target, walk.years, record_from, ground.catalogue);
+        worked_off(walks(context, target, options.quick), options.threads, [&](const Walk& walk) {
+          const int record_from = walk.station->one_year ? walk.years.front() : context.settings.record_from;
+          return walk_station(*walk.station, *walk.target, walk.years, record_from, context.catalogue);
         });
     const Walked walked = added_up(parts);
-    const auto& bars = options.quick ? ground.settings.quick_bars : ground.settings.full_bars;
-    good = print_target(target, walked, ground.settings.aims, bars.at(target.code)) && good;
+    const auto& bars = options.quick ? context.settings.quick_bars : context.settings.full_bars;
+    good = print_target(target, walked, context.settings.aims, bars.at(target.code)) && good;
     cases.insert(cases.end(), walked.cases.begin(), walked.cases.end());
   }
   if (!options.cases_file.empty()) std::ofstream{options.cases_file} << csv_of(cases);
   return good;
 }
 
-void take_steps(const Ground& ground, const Options& options) {
-  for (const TargetSettings& target : ground.settings.targets) {
+void take_steps(const Context& context, const Options& options) {
+  for (const TargetSettings& target : context.settings.targets) {
     std::vector<const Station*> chosen;
-    for (const Station& station : ground.stations) {
-      if (!station.one_year && holds(ground.settings.steps.stations, station.name))
+    for (const Station& station : context.stations) {
+      if (!station.one_year && holds(context.settings.steps.stations, station.name))
         chosen.push_back(&station);
     }
     StepCounts sum;
     for (const StepCounts& counts : worked_off(chosen, options.threads, [&](const Station* station) {
-           return count_steps(*station, target, ground.settings.steps, ground.catalogue);
+           return count_steps(*station, target, context.settings.steps, context.catalogue);
          })) {
       sum += counts;
     }
-    print_steps(target.code, sum, ground.settings.aims);
+    print_steps(target.code, sum, context.settings.aims);
   }
 }
 
@@ -147,13 +147,13 @@ int main(int count, char** words) {
   try {
     auto stations = read_stations();
     if (!stations) return 0;
-    const Ground ground{or_throw(read_settings()), *std::move(stations),
-                        or_throw(advice::load_catalogue(advice::built_in_files()))};
+    const Context context{or_throw(read_settings()), *std::move(stations),
+                          or_throw(advice::load_catalogue(advice::built_in_files()))};
     if (options->steps) {
-      take_steps(ground, *options);
+      take_steps(context, *options);
       return 0;
     }
-    return walk(ground, *options) || !options->check ? 0 : 1;
+    return walk(context, *options) || !options->check ? 0 : 1;
   } catch (const std::exception& mistake) {
     std::cerr << mistake.what() << '\n';
     return 70;

@@ -61,7 +61,7 @@ std::variant<PastSeason, NotJudged> judge_season(const Asker& asker, const Stati
     past.tables.emplace_back(plan.passed, static_cast<std::size_t>(useful),
                              asker.catalogue().practice.decision.part_worth);
   }
-  for (const advice::SoilRuleReading& reading : found.soil_rules) {
+  for (const advice::SoilRuleStatus& reading : found.soil_rules) {
     if (reading.id == target.soil_rule) past.soil_rule_run = reading.first_run;
   }
   return past;

@@ -31,7 +31,7 @@ Station read_station(const files::path& path, const std::string& prefix) {
   std::ifstream file{path, std::ios::binary};
   std::ostringstream bytes;
   bytes << file.rdbuf();
-  weather::FileReading reading = weather::read_weather_text(bytes.str(), path.filename().string(), {});
+  weather::ParsedFile reading = weather::read_weather_text(bytes.str(), path.filename().string(), {});
   if (reading.refusal) throw std::runtime_error{describe(*reading.refusal)};
   if (!reading.place) throw std::runtime_error{path.string() + " does not say where it is from"};
   Station station{path.stem().string().substr(prefix.size()), *reading.place, std::move(reading.daily),

@@ -61,30 +61,30 @@ std::map<EntryId, std::string> confirmed(const std::string& said) {
   return entries;
 }
 
-/// Adds until the store refuses; 0 when that happened as promised: a problem of the world, all confirmed
+/// Adds until the store refuses; 0 when that happened as promised: an environment problem, all confirmed
 /// entries there and nothing else, and writing goes on once `make_room` was called.
 int write_until_full(const std::string& path, const std::function<void()>& make_room) {
-  std::vector<EntryId> kept;
+  std::vector<EntryId> stored;
   {
     auto store = Store::open(path, Access::create);
     if (!store) return 1;
-    while (kept.size() < 100000) {
+    while (stored.size() < 100000) {
       const auto id = store->add(noting(std::string(2000, 'x')), sample::stamp());
-      if (!id && id.error().family != Family::world) return 2;
+      if (!id && id.error().family != Family::environment) return 2;
       if (!id) break;
-      kept.push_back(*id);
+      stored.push_back(*id);
     }
-    if (kept.empty() || kept.size() == 100000) return 3;
+    if (stored.empty() || stored.size() == 100000) return 3;
     const auto still = store->list({});
-    if (!still || still->size() != kept.size()) return 4;
+    if (!still || still->size() != stored.size()) return 4;
   }
   make_room();
   auto store = Store::open(path, Access::existing);
   if (!store) return 5;
   const auto entries = store->list({});
-  if (!entries || entries->size() != kept.size()) return 6;
-  for (std::size_t i = 0; i < kept.size(); ++i) {
-    if ((*entries)[i].id != kept[i] || notes_of((*entries)[i]).size() != 2000) return 7;
+  if (!entries || entries->size() != stored.size()) return 6;
+  for (std::size_t i = 0; i < stored.size(); ++i) {
+    if ((*entries)[i].id != stored[i] || notes_of((*entries)[i]).size() != 2000) return 7;
   }
   return store->add(noting("room again"), sample::stamp()) ? 0 : 8;
 }
@@ -190,13 +190,13 @@ TEST_CASE("a size limit of the database keeps what was confirmed and says so") {
   auto store = Store::open(folder.file("records.db"), Access::create);
   REQUIRE(store);
   store->database().single("PRAGMA max_page_count = 40");
-  std::size_t kept = 0;
+  std::size_t stored = 0;
   auto id = store->add(noting(std::string(2000, 'x')), sample::stamp());
-  for (; id && kept < 1000; id = store->add(noting(std::string(2000, 'x')), sample::stamp())) ++kept;
+  for (; id && stored < 1000; id = store->add(noting(std::string(2000, 'x')), sample::stamp())) ++stored;
   REQUIRE_FALSE(id);
-  CHECK(id.error().family == Family::world);
+  CHECK(id.error().family == Family::environment);
   CHECK(id.error().what.find("no room") != std::string::npos);
-  CHECK(store->list({})->size() == kept);
+  CHECK(store->list({})->size() == stored);
   store->database().single("PRAGMA max_page_count = 4000");
   CHECK(store->add(noting("room again"), sample::stamp()));
 }

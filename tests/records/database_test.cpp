@@ -90,14 +90,14 @@ TEST_CASE("a file that is no database, or another program's, is refused and not 
   CHECK(refused.error().what.find("another program") != std::string::npos);
 }
 
-TEST_CASE("a path that cannot be opened is a problem of the world, a missing one of the request") {
+TEST_CASE("a path that cannot be opened is an environment problem, a missing one of the request") {
   const TemporaryFolder folder;
   const auto no_folder = Database::open(folder.file("no/such/folder.db"), one_step, Access::create);
   REQUIRE_FALSE(no_folder);
-  CHECK(no_folder.error().family == Family::world);
+  CHECK(no_folder.error().family == Family::environment);
   const auto a_folder = Database::open(folder.file("."), one_step, Access::create);
   REQUIRE_FALSE(a_folder);
-  CHECK(a_folder.error().family == Family::world);
+  CHECK(a_folder.error().family == Family::environment);
   const auto missing = Database::open(folder.file("none.db"), one_step, Access::existing);
   REQUIRE_FALSE(missing);
   CHECK(missing.error().family == Family::request);

@@ -19,9 +19,9 @@ HindcastReport four_seasons() {
   for (int i = 0; i < 4; ++i) {
     advice::HindcastCase one;
     one.year = 2001 + i;
-    one.standing = make_day(2001 + i, 9, 1);
-    if (i < 3) one.happened = make_day(2001 + i, 10, 1 + i);
-    one.said = {make_day(2001 + i, 9, 25), make_day(2001 + i, 10, 2), make_day(2001 + i, 10, 9)};
+    one.issue_date = make_day(2001 + i, 9, 1);
+    if (i < 3) one.outcome = make_day(2001 + i, 10, 1 + i);
+    one.issued = {make_day(2001 + i, 9, 25), make_day(2001 + i, 10, 2), make_day(2001 + i, 10, 9)};
     if (i < 3) one.days_off = 1 - i;
     one.held = i < 3;
     one.band_days = 15;
@@ -44,7 +44,7 @@ TEST_CASE("the text of a hindcast begins with one plain sentence and shows the r
       "Course <A> & B: for the day the soil cools & settles, the 80 percent band given on Sep 1"));
   CHECK(text.find("in 3 of") != std::string::npos);
   CHECK(text.find("4.0 (+50%)") != std::string::npos);
-  CHECK(text.find("10 days from the standing day") != std::string::npos);
+  CHECK(text.find("10 days from the issue date") != std::string::npos);
 }
 
 TEST_CASE("where no season could be judged the text says what it takes") {
@@ -68,8 +68,8 @@ TEST_CASE("the JSON of a hindcast holds scores, reliability and every case, and 
   // Steps 0-0.2, 0.2-0.4, 0.4-0.6, 0.6-0.8: at 50 percent two whole cases and half of the third have come.
   CHECK(scores.at("reliability").at(4).at("came_percent") == 62.5);
   REQUIRE(event.at("cases").size() == 4);
-  CHECK(event.at("cases").at(1).at("happened") == "2002-10-02");
-  CHECK(event.at("cases").at(3).at("happened").is_null());
+  CHECK(event.at("cases").at(1).at("outcome") == "2002-10-02");
+  CHECK(event.at("cases").at(3).at("outcome").is_null());
   CHECK(event.at("cases").at(3).at("days_off").is_null());
 }
 

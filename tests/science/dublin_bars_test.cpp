@@ -51,16 +51,16 @@ std::vector<HindcastScores> scores(const SiteHistory& history, HindcastRun run) 
         "%-23s %02u-%02u n %2d held %.2f width %4.1f off %4.1f late %+4.1f | CRPS %.2f, past dates %.2f "
         "(%+.0f %%), "
         "mean date %.2f (%+.0f %%), air as soil %.2f (%+.0f %%)\n",
-        label(run), s.standing.month, s.standing.day, s.cases, s.coverage, s.band_days, s.mean_abs_days_off,
-        s.mean_days_off, s.crps_days[0], s.crps_days[1], 100.0 * s.gain[1], s.crps_days[2], 100.0 * s.gain[2],
-        s.crps_days[3], 100.0 * s.gain[3]);
+        label(run), s.issue_date.month, s.issue_date.day, s.cases, s.coverage, s.band_days,
+        s.mean_abs_days_off, s.mean_days_off, s.crps_days[0], s.crps_days[1], 100.0 * s.gain[1],
+        s.crps_days[2], 100.0 * s.gain[2], s.crps_days[3], 100.0 * s.gain[3]);
   }
   return all;
 }
 
 const HindcastScores& on(const std::vector<HindcastScores>& all, CalendarDay day) {
   for (const HindcastScores& one : all) {
-    if (one.standing.month == day.month && one.standing.day == day.day) return one;
+    if (one.issue_date.month == day.month && one.issue_date.day == day.day) return one;
   }
   throw std::runtime_error{"no season was judged on that day"};
 }

@@ -7,7 +7,7 @@
 #include <map>
 
 #include "emergence/member_run.hpp"
-#include "emergence/sum_course.hpp"
+#include "emergence/sum_curve.hpp"
 #include "support/record_answers.hpp"
 
 using namespace soilclock;
@@ -43,7 +43,7 @@ class MeasuredSeason {
   const Season& season() const { return season_; }
   Day day(int season_day) const { return season_.first + Days{season_day}; }
   int day_number(unsigned month, unsigned day) const { return season_day({month, day}, season_); }
-  EmergenceCourse run(const std::string& model) const {
+  EmergenceCurve run(const std::string& model) const {
     const EmergenceModel& found = shipped_catalogue().emergence.at(model);
     return run_member({&found, central_parameters(found)}, nullptr, drivers(), place_);
   }
@@ -65,10 +65,10 @@ std::optional<MeasuredSeason> season_at(const std::string& name, SeasonKind kind
 }
 
 /// First day of the seven in which most comes up.
-int fastest_week(const EmergenceCourse& course) {
+int fastest_week(const EmergenceCurve& curve) {
   int best = 0;
-  for (int d = 0; d + 6 < static_cast<int>(course.up.size()); ++d) {
-    if (course.at(d + 6) - course.at(d - 1) > course.at(best + 6) - course.at(best - 1)) best = d;
+  for (int d = 0; d + 6 < static_cast<int>(curve.up.size()); ++d) {
+    if (curve.at(d + 6) - curve.at(d - 1) > curve.at(best + 6) - curve.at(best - 1)) best = d;
   }
   return best;
 }
@@ -97,13 +97,13 @@ TEST_CASE("annual bluegrass near the Maryland trials") {
   if (!avondale) return;
   std::printf("Annual bluegrass, Maryland trials; Avondale 2020, measured soil\n");
   for (const std::string& model : bluegrass_models) {
-    const EmergenceCourse course = avondale->run(model);
+    const EmergenceCurve curve = avondale->run(model);
     const auto percent = [&](unsigned month, unsigned day) {
-      return 100.0 * course.at(avondale->day_number(month, day));
+      return 100.0 * curve.at(avondale->day_number(month, day));
     };
     const double wave = percent(10, 15) - percent(9, 22);
     const double november = percent(11, 5);
-    const Day week = avondale->day(fastest_week(course));
+    const Day week = avondale->day(fastest_week(curve));
     row("share 23 Sep-15 Oct, %", model, number(wave), "50-70");
     row("by 5 November, %", model, number(november), "76");
     row("fastest week begins", model, date_of(week), "early October");
@@ -136,20 +136,19 @@ TEST_CASE("annual bluegrass as at Knoxville") {
   const int at_8 = *day_reaching(units, DegreeDays::from_celsius_days(8.0));
   const int at_12 = *day_reaching(units, DegreeDays::from_celsius_days(12.0));
   for (const std::string& model : bluegrass_models) {
-    const EmergenceCourse course = knoxville->run(model);
-    const int week = fastest_week(course);
+    const EmergenceCurve curve = knoxville->run(model);
+    const int week = fastest_week(curve);
     row("fastest week begins", model, date_of(knoxville->day(week)), "28 Sep-19 Oct (weeks 40-43)");
     row("soil of that week, C", model, number(knoxville->week_soil_c(week + 6)), "18.9");
     row("up at 8 and 12 cooling units, %", model,
-        number(100.0 * course.at(at_8), 2) + " and " + number(100.0 * course.at(at_12), 2),
-        "first seedlings");
+        number(100.0 * curve.at(at_8), 2) + " and " + number(100.0 * curve.at(at_12), 2), "first seedlings");
     if (model != "POAAN_soil_crossing") continue;
     CAPTURE(date_of(knoxville->day(week)));
     CHECK(knoxville->day(week) >= make_day(2020, 9, 27));
     CHECK(knoxville->day(week) <= make_day(2020, 10, 19));
     CHECK(knoxville->week_soil_c(week + 6) == Approx(18.9).margin(2.5));
-    CHECK(course.at(at_12) > 0.0);
-    CHECK(course.at(at_12) < 0.06);
+    CHECK(curve.at(at_12) > 0.0);
+    CHECK(curve.at(at_12) < 0.06);
   }
   std::printf("  8 and 12 units on %s and %s (no dates published)\n", date_of(knoxville->day(at_8)).c_str(),
               date_of(knoxville->day(at_12)).c_str());
@@ -161,10 +160,10 @@ TEST_CASE("annual bluegrass on the Louisiana coast") {
   if (!lafayette) return;
   std::printf("Annual bluegrass, Louisiana; Lafayette 2020, measured soil\n");
   for (const std::string model : {"POAAN_release", "POAAN_soil_crossing"}) {
-    const EmergenceCourse course = lafayette->run(model);
-    const Day tenth = lafayette->day(*course.first_day_reaching(0.10));
+    const EmergenceCurve curve = lafayette->run(model);
+    const Day tenth = lafayette->day(*curve.first_day_reaching(0.10));
     row("10 % and 50 % up", model,
-        date_of(tenth) + " and " + date_of(lafayette->day(*course.first_day_reaching(0.5))),
+        date_of(tenth) + " and " + date_of(lafayette->day(*curve.first_day_reaching(0.5))),
         "flushes October or November");
     CHECK(tenth >= make_day(2020, 10, 1));
     CHECK(tenth <= make_day(2020, 11, 15));

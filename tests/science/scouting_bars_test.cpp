@@ -9,8 +9,8 @@
 #include <iostream>
 
 #include "advice/answer/windows.hpp"
+#include "advice/scouting/posterior_check.hpp"
 #include "advice/scouting/scouting.hpp"
-#include "advice/scouting/scouting_surprise.hpp"
 #include "support/clock_ensemble.hpp"
 #include "support/record_answers.hpp"
 
@@ -83,7 +83,7 @@ std::vector<advice::PlotGroup> true_counts(const advice::TargetMember& truth,
   std::vector<advice::PlotGroup> groups;
   for (std::size_t v = 0; v < visits.size(); ++v) {
     advice::PlotGroup group{v, 0.1, {}};
-    const double mean = total * advice::share_met(truth.course, visits[v]) * group.area_m2;
+    const double mean = total * advice::share_met(truth.curve, visits[v]) * group.area_m2;
     for (std::size_t plot = 0; plot < design.plots; ++plot) {
       const double uniform = random.uniform(season, next++);
       group.counts.push_back(mean > 0.0 ? advice::count_at(uniform, mean, design.true_k.value_or(drawn_k))
@@ -138,7 +138,7 @@ Outcome simulate(const Design& design) {
   Outcome sum;
   for (std::size_t season = 0; season < seasons; ++season) {
     const advice::TargetMember& truth = truths.members[season];
-    const Day half = model.season.first + Days{truth.course.first_day_reaching(0.5).value()};
+    const Day half = model.season.first + Days{truth.curve.first_day_reaching(0.5).value()};
     const auto log = log_of(true_counts(truth, visits, design, season), visits);
     const auto scouted =
         advice::scouted_run(model, log, make_day(year, 12, 1), shipped_catalogue().first_seen, model_seed);
@@ -166,18 +166,18 @@ std::array<double, 3> flagged(
   std::vector<std::vector<double>> shares;
   for (const advice::TargetMember& member : model.members) {
     shares.emplace_back();
-    for (const advice::Visit& visit : visits)
-      shares.back().push_back(advice::share_met(member.course, visit));
+    for (const advice::Visit& visit : visits) shares.back().push_back(advice::share_met(member.curve, visit));
   }
-  const advice::SurpriseTest test{true_counts(truths.members[0], visits, design, 0), shares, RandomField{5}};
+  const advice::PosteriorCheck test{true_counts(truths.members[0], visits, design, 0), shares,
+                                    RandomField{5}};
   std::array<double, 3> share{};
   for (std::size_t season = 0; season < seasons; ++season) {
     auto groups = true_counts(truths.members[season], visits, design, season);
     change(groups, season);
-    const advice::SurpriseFlags flags = test.judged(groups);
-    share[0] += flags.course ? 1.0 / seasons : 0.0;
+    const advice::CheckFlags flags = test.judged(groups);
+    share[0] += flags.curve ? 1.0 / seasons : 0.0;
     share[1] += flags.plots ? 1.0 / seasons : 0.0;
-    share[2] += flags.course || flags.plots ? 1.0 / seasons : 0.0;
+    share[2] += flags.curve || flags.plots ? 1.0 / seasons : 0.0;
   }
   std::printf("%-24s %-44s flagged %.3f (course %.3f, plots %.3f)\n", words.c_str(), design.words.c_str(),
               share[2], share[0], share[1]);

@@ -44,10 +44,10 @@ inline advice::TargetRun clock_ensemble(const ClockModels& models, int members, 
     const emergence::SeasonDrivers drivers = weather.drivers({true, 0.0});
     advice::TargetMember member;
     member.scenario = m;
-    member.course = emergence::run_member(drawn, nullptr, drivers, place);
+    member.curve = emergence::run_member(drawn, nullptr, drivers, place);
     member.age_clock = emergence::growth_clock(
         drivers.air_mean.subspan(static_cast<std::size_t>(emergence::lead_in_days)), models.growth);
-    member.leaf_interval = models.growth.leaf_interval.drawn(draws.of("leaf interval")[m]);
+    member.phyllochron = models.growth.phyllochron.drawn(draws.of("phyllochron")[m]);
     run.members.push_back(std::move(member));
   }
   return run;

@@ -23,8 +23,8 @@ inline emergence::GrowthModel shipped_growth(const std::string& id) {
 }
 
 /// A model, and the one it follows, run with central values over a season.
-inline emergence::EmergenceCourse run_centre(const emergence::EmergenceModel& model,
-                                             const emergence::SeasonDrivers& drivers, const Place& place) {
+inline emergence::EmergenceCurve run_centre(const emergence::EmergenceModel& model,
+                                            const emergence::SeasonDrivers& drivers, const Place& place) {
   const emergence::DrawnModel drawn{&model, emergence::central_parameters(model)};
   if (!model.follows) return emergence::run_member(drawn, nullptr, drivers, place);
   const emergence::EmergenceModel leader = shipped_model(model.follows->model);

@@ -28,7 +28,7 @@ class ServedDesk : public Desk {
       : server{std::move(handler)}, settings{file("settings.json", settings_for(server))} {}
 
   /// Days kept of a series; none when nothing was kept.
-  std::vector<records::KeptDay> kept(const records::SeriesKey& key) const {
+  std::vector<records::StoredDay> stored(const records::SeriesKey& key) const {
     auto store =
         records::Store::open(path("own-records/soilclock/records.db"), records::Access::existing).value();
     return records::WeatherStore{store}.days(key).value();

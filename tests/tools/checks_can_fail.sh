@@ -26,6 +26,7 @@ fresh
 must_pass "$tools/floor_check.sh" "$tree/src"
 must_pass "$tools/third_party_check.sh" "$tree/src"
 must_pass "$tools/file_length.sh" "$tree/src"
+must_pass "$tools/old_words.sh" "$tree"
 must_pass "$tools/headers_alone.sh" "$tree/src" "$compiler"
 
 printf '#include "soil/soil.hpp"\n' >>"$tree/src/core/value.hpp"
@@ -40,6 +41,10 @@ mkdir -p "$tree/src/advice/answer" "$tree/src/advice/site"
 printf '#pragma once\n' >"$tree/src/advice/answer/answer.hpp"
 printf '#include "advice/answer/answer.hpp"\n' >"$tree/src/advice/site/site.hpp"
 must_refuse "$tools/floor_check.sh" "$tree/src"
+
+fresh
+printf '// The seam of two records.\n' >>"$tree/src/core/value.hpp"
+must_refuse "$tools/old_words.sh" "$tree"
 
 fresh
 printf '#include <curl/curl.h>\n' >"$tree/src/soil/a.cpp"

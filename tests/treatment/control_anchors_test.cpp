@@ -254,7 +254,7 @@ TEST_CASE("the stage limits of a control file are those of the grass's growth mo
 
 TEST_CASE("goosegrass tillers with leaf 6, two to three weeks after it comes up, before growth is fastest") {
   const emergence::GrowthModel growth = shipped_growth("ELEIN_stage_days");
-  // Three leaf intervals to the end of three leaves, five to leaf 6.
+  // Three phyllochrons to the end of three leaves, five to leaf 6.
   CHECK(growth.juvenile_below == Approx(growth.leaves_1_3_below / 3.0 * 5.0));
   CHECK(growth.juvenile_below >= 14.0);
   CHECK(growth.juvenile_below <= 21.0);

@@ -10,7 +10,7 @@
 using namespace soilclock;
 using namespace soilclock::treatment;
 using weather::DailyWeather;
-using weather::HourReading;
+using weather::HourlyObservation;
 
 namespace {
 
@@ -27,8 +27,8 @@ DailyWeather mild_days(Day from, int days, double low = 8.0, double high = 21.0)
   return daily;
 }
 
-std::vector<HourReading> good_hours(Day from, int days) {
-  std::vector<HourReading> hours;
+std::vector<HourlyObservation> good_hours(Day from, int days) {
+  std::vector<HourlyObservation> hours;
   for (int hour = 0; hour < 24 * days; ++hour) {
     hours.push_back({from + Days{hour / 24}, hour % 24 * 60, Temperature::from_celsius(18.0), 55.0, 2.5,
                      Rain::from_mm(0.0)});
@@ -36,7 +36,7 @@ std::vector<HourReading> good_hours(Day from, int days) {
   return hours;
 }
 
-DayFitness judged(SprayJob job, const std::vector<HourReading>& hours, const DailyWeather& daily,
+DayFitness judged(SprayJob job, const std::vector<HourlyObservation>& hours, const DailyWeather& daily,
                   const SpraySite& site = nashville) {
   return judge_days(october, 1, job, hours, daily, site).days.front();
 }
@@ -61,7 +61,7 @@ TEST_CASE("a calm, mild, dry day is fit from an hour after sunrise to an hour an
 }
 
 TEST_CASE("wind above ten miles an hour takes hours away and runs under four hours do not count") {
-  std::vector<HourReading> hours = good_hours(october, 2);
+  std::vector<HourlyObservation> hours = good_hours(october, 2);
   for (int hour = 10; hour < 24; ++hour) hours[static_cast<std::size_t>(hour)].wind_m_per_s = 6.0;
   const DayFitness day = judged(SprayJob::foliar, hours, mild_days(october - Days{5}, 12));
   CHECK(!day.fit);
@@ -70,15 +70,15 @@ TEST_CASE("wind above ten miles an hour takes hours away and runs under four hou
 }
 
 TEST_CASE("a night of wind breaks the inversion and opens the whole daylight") {
-  std::vector<HourReading> hours = good_hours(october, 2);
-  for (HourReading& reading : hours) reading.wind_m_per_s = 4.0;
+  std::vector<HourlyObservation> hours = good_hours(october, 2);
+  for (HourlyObservation& reading : hours) reading.wind_m_per_s = 4.0;
   const DayFitness day = judged(SprayJob::foliar, hours, mild_days(october - Days{5}, 12));
   CHECK(day.usable_hours > 11.0);
   CHECK(!has(day, SprayGate::inversion, true));
 }
 
 TEST_CASE("rain at two in the afternoon ends a foliar day four hours before and a residual day at the rain") {
-  std::vector<HourReading> hours = good_hours(october, 2);
+  std::vector<HourlyObservation> hours = good_hours(october, 2);
   hours[15].rain = Rain::from_mm(3.0);  // fell between 14 and 15 h
   const DayFitness foliar = judged(SprayJob::foliar, hours, mild_days(october - Days{5}, 12));
   CHECK(!foliar.fit);  // from about 7 to 10 h only
@@ -89,29 +89,29 @@ TEST_CASE("rain at two in the afternoon ends a foliar day four hours before and 
 }
 
 TEST_CASE("dry air bars hours above a delta-T of ten and warns above eight") {
-  std::vector<HourReading> hours = good_hours(october, 2);
-  for (HourReading& reading : hours) {
+  std::vector<HourlyObservation> hours = good_hours(october, 2);
+  for (HourlyObservation& reading : hours) {
     reading.air = Temperature::from_celsius(20.0);
     reading.humidity_percent = 30.0;  // delta-T 9.18
   }
   const DayFitness warned = judged(SprayJob::foliar, hours, mild_days(october - Days{5}, 12));
   CHECK(warned.fit);
   CHECK(has(warned, SprayGate::drops_fast, false));
-  for (HourReading& reading : hours) {
+  for (HourlyObservation& reading : hours) {
     reading.air = Temperature::from_celsius(30.0);  // delta-T 11.63
   }
   CHECK(!judged(SprayJob::foliar, hours, mild_days(october - Days{5}, 12)).fit);
 }
 
 TEST_CASE("damp air bars October hours but not a whole winter") {
-  std::vector<HourReading> damp = good_hours(october, 2);
-  for (HourReading& reading : damp) {
+  std::vector<HourlyObservation> damp = good_hours(october, 2);
+  for (HourlyObservation& reading : damp) {
     reading.air = Temperature::from_celsius(15.0);
     reading.humidity_percent = 95.0;
   }
   CHECK(!judged(SprayJob::foliar, damp, mild_days(october - Days{5}, 12)).fit);
   const Day january = make_day(2026, 1, 12);
-  for (HourReading& reading : damp) reading.day += january - october;
+  for (HourlyObservation& reading : damp) reading.day += january - october;
   const auto week =
       judge_days(january, 1, SprayJob::foliar, damp, mild_days(january - Days{5}, 12), nashville);
   CHECK(week.days.front().fit);
@@ -190,8 +190,8 @@ TEST_CASE("days without any weather are not judged and not counted") {
 
 TEST_CASE("a stricter wind limit never gives more usable hours") {
   rc::prop("over random hours", [] {
-    std::vector<HourReading> hours = good_hours(october, 1);
-    for (HourReading& reading : hours) {
+    std::vector<HourlyObservation> hours = good_hours(october, 1);
+    for (HourlyObservation& reading : hours) {
       reading.wind_m_per_s = *rc::gen::inRange(0, 100) / 10.0;
       reading.humidity_percent = *rc::gen::inRange(5, 100);
       if (*rc::gen::inRange(0, 10) == 0) reading.rain = Rain::from_mm(1.0);

@@ -38,7 +38,7 @@ void walk_spring(const TurfWeather& weather, int year, const TurfRules& rules, W
   for (Day day = make_day(year, 1, 1); day <= make_day(year, 6, 29); day += Days{1}) {
     const auto low = weather.air_min.at(day - Days{1});
     if (low && *low <= Temperature::from_fahrenheit(28.0)) freezes.push_back(day - Days{1});
-    const TurfReading reading =
+    const TurfAssessment reading =
         read_turf(weather, day, TurfSpecies::bermudagrass, Hemisphere::north, {}, rules);
     const auto now = place_on_the_way(reading.state);
     if (!now) continue;

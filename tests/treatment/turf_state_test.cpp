@@ -32,12 +32,12 @@ class Weather {
     return *this;
   }
   TurfWeather& get() { return weather_; }
-  TurfReading on(Day day, TurfSpecies species = TurfSpecies::bermudagrass, std::optional<EyeCheck> seen = {},
-                 Hemisphere hemisphere = Hemisphere::north) const {
+  TurfAssessment on(Day day, TurfSpecies species = TurfSpecies::bermudagrass,
+                    std::optional<EyeCheck> seen = {}, Hemisphere hemisphere = Hemisphere::north) const {
     return read_turf(weather_, day, species, hemisphere, seen, turf_rules());
   }
   std::optional<TurfState> noted(TurfState state, Day looked, Day day) const {
-    const TurfReading reading = on(day, TurfSpecies::bermudagrass, EyeCheck{looked, state});
+    const TurfAssessment reading = on(day, TurfSpecies::bermudagrass, EyeCheck{looked, state});
     return reading.noted ? std::optional{reading.state} : std::nullopt;
   }
 
@@ -82,7 +82,7 @@ TEST_CASE("likely dormant never is a permission: it asks for a look, and only a 
   const Day september = make_day(2024, 9, 1);
   const Weather weather = whole_year(september);
   const Day january = september + Days{130};
-  const TurfReading unseen = weather.on(january);
+  const TurfAssessment unseen = weather.on(january);
   CHECK(unseen.state == TurfState::likely_dormant);
   CHECK(!unseen.seen_dormant);
   CHECK(unseen.ask.find("Note the date") != std::string::npos);
@@ -123,11 +123,11 @@ TEST_CASE("the southern year is the northern one half a year later") {
 TEST_CASE("zoysiagrass warns of green leaves below and of heat units") {
   const Day september = make_day(2024, 9, 1);
   const Weather weather = whole_year(september);
-  const TurfReading winter = weather.on(september + Days{130}, TurfSpecies::zoysiagrass);
+  const TurfAssessment winter = weather.on(september + Days{130}, TurfSpecies::zoysiagrass);
   REQUIRE(winter.heat_units);
   CHECK(winter.heat_units->celsius_days() < 5.0);
   CHECK(winter.remarks.size() == 1);
-  const TurfReading april = weather.on(september + Days{225}, TurfSpecies::zoysiagrass);
+  const TurfAssessment april = weather.on(september + Days{225}, TurfSpecies::zoysiagrass);
   CHECK(april.heat_units->celsius_days() > 200.0);
   CHECK(april.remarks.back().code == "zoysiagrass-heat-units");
 }
@@ -136,7 +136,7 @@ TEST_CASE("too few soil days give no state and say so") {
   const Day september = make_day(2024, 9, 1);
   Weather weather = whole_year(september);
   for (int back = 1; back <= 3; ++back) weather.get().soil.clear(september + Days{120 - back});
-  const TurfReading reading = weather.on(september + Days{120});
+  const TurfAssessment reading = weather.on(september + Days{120});
   CHECK(reading.state == TurfState::unknown);
   CHECK(reading.remarks.front().code == "turf-state-not-known");
   CHECK(read_turf({}, september, TurfSpecies::bermudagrass, Hemisphere::north, {}, turf_rules()).state ==
@@ -198,7 +198,7 @@ TEST_CASE("a state that was seen overrides the estimate for two weeks and is the
   const Day september = make_day(2024, 9, 1);
   const Weather weather = whole_year(september);
   const Day looked = september + Days{200};  // greening by temperature
-  const TurfReading estimated = weather.on(looked);
+  const TurfAssessment estimated = weather.on(looked);
   CHECK(!estimated.noted);
   CHECK((estimated.since == september + Days{195}));
   for (const TurfState seen : {TurfState::green, TurfState::slowing, TurfState::semi_dormant,
@@ -230,7 +230,7 @@ TEST_CASE("a freeze ends what was seen green, and a warm spell what was seen dor
   weather.span(looked + Days{2}, 1, 62, 27, 70);
   CHECK(weather.noted(TurfState::green, looked, looked + Days{2}) == TurfState::green);
   CHECK(!weather.noted(TurfState::green, looked, looked + Days{3}));
-  const TurfReading after =
+  const TurfAssessment after =
       weather.on(looked + Days{3}, TurfSpecies::bermudagrass, EyeCheck{looked, TurfState::green});
   REQUIRE(after.remarks.size() == 1);
   CHECK(after.remarks.front().code == "turf-look-outlived");

@@ -52,7 +52,7 @@ void check_value(const std::string& expected, double found) {
     CHECK(found == Approx(*parse_number(expected)).margin(0.006));
 }
 
-void check_figures(const Row& row, const FileReading& reading) {
+void check_figures(const Row& row, const ParsedFile& reading) {
   CHECK(soilclock::iso(reading.first_date.value()) == row.at("first_date"));
   CHECK(soilclock::iso(reading.last_date.value()) == row.at("last_date"));
   CHECK(std::to_string(reading.days_with_data) == row.at("days_with_data"));
@@ -74,7 +74,7 @@ TEST_CASE("every shape of file gives the outcome and the figures computed for it
   REQUIRE(rows.size() == 45);
   for (const Row& row : rows) {
     const std::string& file = row.at("file");
-    const FileReading reading = read_file(*folder / "csv_shapes" / file, options_for(file));
+    const ParsedFile reading = read_file(*folder / "csv_shapes" / file, options_for(file));
     CAPTURE(file, said(reading));
     CHECK(word(reading.outcome) == row.at("outcome"));
     CHECK(reading.refusal.has_value() == (reading.outcome == Outcome::error));
@@ -94,7 +94,7 @@ TEST_CASE("a refused file reads with its expected figures once the user has deci
   for (const Row& row : expected_rows(*folder / "csv_shapes" / "expected.csv")) {
     const auto decision = decisions.find(row.at("file"));
     if (decision == decisions.end()) continue;
-    const FileReading reading = read_file(*folder / "csv_shapes" / decision->first, decision->second);
+    const ParsedFile reading = read_file(*folder / "csv_shapes" / decision->first, decision->second);
     CAPTURE(decision->first, said(reading));
     REQUIRE(reading.outcome != Outcome::error);
     check_figures(row, reading);
@@ -150,7 +150,7 @@ TEST_CASE("the messages about the shapes say what their notes say") {
       {"42_step_changes_to_6_hours.csv", "2024-08-02 and 2024-08-03"},
   };
   for (const auto& [file, part] : expected) {
-    const FileReading reading = read_file(*folder / "csv_shapes" / file);
+    const ParsedFile reading = read_file(*folder / "csv_shapes" / file);
     CAPTURE(file, part, said(reading));
     CHECK(says(reading, part));
   }

@@ -106,7 +106,7 @@ void check_year(const std::string& zone, int year, int days, const std::vector<d
   }
   CHECK(summer);
   soilclock::weather::ReadingNotes notes{"year"};
-  FileReading reading;
+  ParsedFile reading;
   cut_into_days(values, soilclock::weather::StandardClock{*TimeZone::named(zone)}, {}, reading, notes);
   CHECK(notes.finished().empty());
   CHECK(reading.days_with_data == days);
@@ -156,7 +156,7 @@ TEST_CASE("measured days come back from their hours sent as an answer in UTC") {
                                   hours_of_measured_days(station, 366));
   const auto read = answer(text, in_zone("America/New_York"));
   REQUIRE(read.has_value());
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CHECK(reading.days_with_data == 366);
   int compared = 0;
   for (Day day = station.air_max.first(); day <= station.air_max.last(); day += Days{1}) {

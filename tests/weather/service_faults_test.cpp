@@ -252,7 +252,7 @@ std::string hours_and_days(int offset, const std::string& zone) {
 TEST_CASE("beside hours, days of the same clock fill what the hours leave open") {
   const auto read = answer(hours_and_days(-18000, "America/New_York"));
   REQUIRE(read.has_value());
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CAPTURE(said(reading));
   CHECK(reading.step == "daily and hourly");
   CHECK(reading.daily.day_definition == "local standard time");
@@ -269,7 +269,7 @@ TEST_CASE("beside hours, days of another clock are not used, and that is said") 
     const auto read = answer(hours_and_days(offset, zone), in_zone("America/New_York"));
     CAPTURE(offset);
     REQUIRE(read.has_value());
-    const FileReading& reading = read->series.front().reading;
+    const ParsedFile& reading = read->series.front().reading;
     CHECK(says(reading, "is not used beside the hours"));
     CHECK(std::isnan(high(reading, "2024-05-03")));
     CHECK(std::isnan(rain(reading, "2024-05-02")));
@@ -296,7 +296,7 @@ TEST_CASE("an amount of rain stamped midnight belongs to the day before it") {
   auto options = in_zone("UTC");
   const auto read = answer(hourly_answer(may, std::vector<double>(49, 10.0), wet), options);
   REQUIRE(read.has_value());
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CHECK(rain(reading, "2024-05-01") == 1.0);
   CHECK(rain(reading, "2024-05-02") == 0.0);
   CHECK(reading.hours[24].rain->mm() == 1.0);
@@ -309,7 +309,7 @@ TEST_CASE("a day that lacks one hour has no extremes and no rain, and is said") 
   wet[31] = std::nan("");
   const auto read = answer(hourly_answer(may, air, wet), in_zone("UTC"));
   REQUIRE(read.has_value());
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CHECK(low(reading, "2024-05-01") == 10.0);
   CHECK(std::isnan(low(reading, "2024-05-02")));
   CHECK(std::isnan(rain(reading, "2024-05-02")));
@@ -319,7 +319,7 @@ TEST_CASE("a day that lacks one hour has no extremes and no rain, and is said") 
 TEST_CASE("without a zone the hours are cut by the longitude, and that is said") {
   const auto read = answer(hourly_answer(may, std::vector<double>(48, 10.0)));
   REQUIRE(read.has_value());
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CHECK(says(reading, "UTC-06:00"));
   CHECK(soilclock::iso(reading.hours.front().day) == "2024-04-30");
   CHECK(reading.hours.front().minute_of_day == 18 * 60);

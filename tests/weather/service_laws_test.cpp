@@ -34,7 +34,7 @@ bool any_number(const std::vector<double>& values) {
   return std::any_of(values.begin(), values.end(), [](double value) { return !std::isnan(value); });
 }
 
-FileReading only(const std::string& text) {
+ParsedFile only(const std::string& text) {
   auto read = answer(text, in_zone("America/New_York"));
   RC_ASSERT(read.has_value());
   return std::move(read->series.front().reading);
@@ -62,10 +62,10 @@ TEST_CASE("an answer fetched in two parts loses at most the day of the cut") {
     const auto first_air = part(air, 0, cut);
     const auto second_air = part(air, cut, air.size());
     RC_PRE(any_number(first_air) && any_number(second_air));
-    const FileReading whole = only(hourly_answer(start, air, wet));
-    const FileReading first = only(hourly_answer(start, first_air, part(wet, 0, cut)));
-    const FileReading second = only(hourly_answer(start + std::chrono::hours{static_cast<int>(cut)},
-                                                  second_air, part(wet, cut, wet.size())));
+    const ParsedFile whole = only(hourly_answer(start, air, wet));
+    const ParsedFile first = only(hourly_answer(start, first_air, part(wet, 0, cut)));
+    const ParsedFile second = only(hourly_answer(start + std::chrono::hours{static_cast<int>(cut)},
+                                                 second_air, part(wet, cut, wet.size())));
     int lost = 0;
     int lost_rain = 0;
     for (Day day = *whole.first_date; day <= *whole.last_date; day += Days{1}) {
@@ -89,12 +89,12 @@ TEST_CASE("the order of the keys of an answer changes nothing") {
     const auto text = [](const auto& ordered) {
       const std::string units = ordered({R"("time":"iso8601")", R"("temperature_2m_max":"°C")",
                                          R"("temperature_2m_min":"°F")", R"("precipitation_sum":"mm")"});
-      const std::string block =
+      const std::string section =
           ordered({R"("time":["2024-02-28","2024-02-29"])", R"("temperature_2m_max":[9,8.5])",
                    R"("temperature_2m_min":[30,null])", R"("precipitation_sum":[0,1.5])"});
       return ordered({R"("latitude":40)", R"("longitude":-83)", R"("elevation":10)",
                       R"("utc_offset_seconds":-18000)", R"("timezone":"America/New_York")",
-                      R"("daily_units":)" + units, R"("daily":)" + block});
+                      R"("daily_units":)" + units, R"("daily":)" + section});
     };
     const auto plain = [](const std::vector<std::string>& members) {
       std::string joined;

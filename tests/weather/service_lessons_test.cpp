@@ -41,7 +41,7 @@ TEST_CASE("T01: days in Unix seconds stay one after another over the end of summ
   const auto read = answer(
       unixtime_days(7200, "Europe/Vienna", {1761256800, 1761343200, 1761429600, 1761516000, 1761602400}));
   REQUIRE(read.has_value());
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CHECK(soilclock::iso(*reading.first_date) == "2025-10-24");
   CHECK(soilclock::iso(*reading.last_date) == "2025-10-28");
   CHECK(reading.daily.air_max.count_missing() == 0);
@@ -93,7 +93,7 @@ TEST_CASE("T08: a day that is null inside a reanalysis is a missing day, named")
       extremes_units + R"(,"precipitation_sum":"mm")",
       R"("temperature_2m_max":[20,null,22],"temperature_2m_min":[10,null,12],"precipitation_sum":[0,null,1])"));
   REQUIRE(read.has_value());
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CHECK(reading.missing_days == 1);
   CHECK(says(reading, "2024-05-02"));
   CHECK(std::isnan(rain(reading, "2024-05-02")));
@@ -103,7 +103,7 @@ TEST_CASE("T08: extremes beside a null mean are those of part of a day and are n
   const auto read = answer(daily_answer(extremes_units + R"(,"temperature_2m_mean":"°C")",
                                         extremes_columns + R"(,"temperature_2m_mean":[15,null,16])"));
   REQUIRE(read.has_value());
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CHECK(std::isnan(high(reading, "2024-05-02")));
   CHECK(high(reading, "2024-05-03") == 22.0);
   CHECK(says(reading, "the daily mean is null beside numbers for the extremes"));
@@ -127,7 +127,7 @@ TEST_CASE("T19: rain is stamped at the end of its hour, temperature at its momen
   wet[24] = 5.0;
   const auto read = answer(hourly_answer(Instant{soilclock::make_day(2024, 5, 1)}, air, wet), in_zone("UTC"));
   REQUIRE(read.has_value());
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CHECK(high(reading, "2024-05-01") == 10.0);
   CHECK(high(reading, "2024-05-02") == 30.0);
   CHECK(reading.hours[24].rain->mm() == 5.0);
@@ -143,7 +143,7 @@ TEST_CASE("T22: rain is the total of its interval and is never repeated for its 
     {"validTime":"2022-02-05T08:00:00+00:00/P1DT3H","value":0}]})"),
                            in_zone("America/New_York"));
   REQUIRE(read.has_value());
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CHECK(rain(reading, "2022-02-04") == Approx(3.0));
   CHECK(rain(reading, "2022-02-05") == Approx(3.0));
   // Six hours of 6 February are told: not a whole day.
@@ -156,7 +156,7 @@ TEST_CASE("T22: equal neighbours of the temperature layer are laid out by the ho
     {"validTime":"2022-02-04T09:00:00+00:00/P1DT1H","value":8}]})"),
                            in_zone("America/New_York"));
   REQUIRE(read.has_value());
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   REQUIRE(reading.hours.size() == 3 + 25);
   CHECK(reading.hours[2].air->celsius() == 7.0);
   CHECK(reading.hours[2].minute_of_day == 120);
@@ -170,7 +170,7 @@ TEST_CASE("T23: a grid begins before it was issued, and says when that was") {
                            in_zone("America/New_York"));
   REQUIRE(read.has_value());
   REQUIRE(read->issued.has_value());
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CHECK(reading.hours.front().day == soilclock::make_day(2022, 2, 3));
   CHECK(*read->issued > Instant{soilclock::make_day(2022, 2, 3)} + std::chrono::hours{21});
   CHECK(high(reading, "2022-02-04") == 20.0);
@@ -253,7 +253,7 @@ TEST_CASE("T29: attributes are read by position, however many there are") {
                            day("2023-04-03", ",I,7,1800,extra") + "," + day("2023-04-04", "") + "," +
                            day("2023-04-05", "T,,W,2400") + "]");
   REQUIRE(read.has_value());
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CHECK(high(reading, "2023-04-01") == 20.0);
   CHECK(high(reading, "2023-04-02") == 20.0);
   CHECK(std::isnan(high(reading, "2023-04-03")));
@@ -273,7 +273,7 @@ TEST_CASE("T30: the missing code is the header's and is compared as a number") {
     const auto read = answer(power(code, value));
     CAPTURE(code, value);
     REQUIRE(read.has_value());
-    const FileReading& reading = read->series.front().reading;
+    const ParsedFile& reading = read->series.front().reading;
     CHECK(std::isnan(high(reading, "2024-05-02")));
     CHECK(low(reading, "2024-05-02") == 11.0);
     CHECK(reading.daily.day_definition == "UTC");
@@ -319,7 +319,7 @@ TEST_CASE("T45 and T46: hours of UTC have no repeated and no missing hour on day
     const auto read =
         answer(hourly_answer(Instant{day} + std::chrono::hours{5}, air), in_zone("America/New_York"));
     REQUIRE(read.has_value());
-    const FileReading& reading = read->series.front().reading;
+    const ParsedFile& reading = read->series.front().reading;
     std::set<std::pair<Day, int>> seen;
     for (const auto& hour : reading.hours) CHECK(seen.insert({hour.day, hour.minute_of_day}).second);
     for (int i = 0; i < 3; ++i) {

@@ -45,7 +45,7 @@ const double unknown = std::nan("");
 TEST_CASE("ten years of New York keep their leap days and their one offset") {
   const auto read = sample("open_meteo/archive_daily_nyc_10y_fahrenheit.json");
   if (!read) return;
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CHECK(reading.days_with_data == 3653);
   CHECK(reading.missing_days == 0);
   CHECK_FALSE(says(reading, "above the maximum"));
@@ -61,7 +61,7 @@ TEST_CASE("a daily maximum equals the highest of its hours, whichever block is r
   const auto folder = records_folder();
   const auto read = sample("open_meteo/archive_hourly_and_daily_brasilia_1d.json");
   if (!folder || !read) return;
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CHECK(high(reading, "2022-12-29") == Approx(26.4));
   std::string daily_only =
       bytes_of(*folder / "api_samples/open_meteo/archive_hourly_and_daily_brasilia_1d.json");
@@ -113,7 +113,7 @@ TEST_CASE("members and models of one answer are series of their own") {
 TEST_CASE("extremes beside null sums stay, the sums are unknown, the soil of a model is not taken") {
   const auto read = sample("constructed/open_meteo_extremes_beside_null_sums.json");
   if (!read) return;
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CHECK(high(reading, "2024-05-01") == Approx(14.8));
   CHECK(rain(reading, "2024-04-29") == Approx(2.1));
   CHECK(std::isnan(rain(reading, "2024-04-30")));
@@ -127,7 +127,7 @@ TEST_CASE("extremes beside null sums stay, the sums are unknown, the soil of a m
 TEST_CASE("the eastern grid gives the day maxima, the night minima and the split rain of its notes") {
   const auto read = sample("nws/gridpoint_tae_2022-02-04.json", in_zone("America/New_York"));
   if (!read) return;
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CAPTURE(said(reading));
   // The first maximum (24.44 on 3 February) covers four hours and is none.
   check_close(days_from("2022-02-03", 8, [&](const std::string& day) { return high(reading, day); }),
@@ -164,7 +164,7 @@ TEST_CASE("the eastern grid gives the day maxima, the night minima and the split
 TEST_CASE("the western grid leaves out the rest of the running day") {
   const auto read = sample("nws/gridpoint_boi_2024-06-25.json", in_zone("America/Los_Angeles"));
   if (!read) return;
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CHECK(std::isnan(high(reading, "2024-06-25")));
   CHECK(std::isnan(low(reading, "2024-06-25")));
   CHECK(high(reading, "2024-06-26") == Approx(29.44).margin(0.006));
@@ -175,7 +175,7 @@ TEST_CASE("the western grid leaves out the rest of the running day") {
 TEST_CASE("the older archive service writes tenths: 33.2 mm in the month, its traces count zero") {
   const auto read = sample("ncei/cdo_v2_ghcnd_prcp_mi_2013-09.json");
   if (!read) return;
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   double sum = 0.0;
   int days = 0;
   for (soilclock::Day day = *reading.first_date; day <= *reading.last_date; day += soilclock::Days{1}) {
@@ -195,7 +195,7 @@ TEST_CASE("the older archive service writes tenths: 33.2 mm in the month, its tr
 TEST_CASE("the newer archive service writes padded text, and what it leaves out is missing") {
   const auto read = sample("constructed/ncei_access_v1_daily_metric.json");
   if (!read) return;
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   CHECK(high(reading, "2023-04-10") == Approx(18.9));
   CHECK(low(reading, "2023-04-12") == Approx(10.0));
   CHECK(rain(reading, "2023-04-10") == 0.0);
@@ -206,7 +206,7 @@ TEST_CASE("the newer archive service writes padded text, and what it leaves out 
 TEST_CASE("the fill value of the header is missing in every parameter") {
   const auto read = sample("constructed/nasa_power_daily_point.json");
   if (!read) return;
-  const FileReading& reading = read->series.front().reading;
+  const ParsedFile& reading = read->series.front().reading;
   check_close(days_from("2024-04-28", 5, [&](const std::string& day) { return high(reading, day); }),
               {24.81, 26.02, 22.5, unknown, unknown}, 1e-9);
   check_close(days_from("2024-04-28", 5, [&](const std::string& day) { return rain(reading, day); }),

@@ -126,7 +126,7 @@ ReadingOptions options_for(const std::string& file) {
   return {};
 }
 
-std::string first_temperature_unit(const FileReading& reading) {
+std::string first_temperature_unit(const ParsedFile& reading) {
   for (const auto& column : reading.columns) {
     if (column.quantity == "tmin" || column.quantity == "tmax" || column.quantity == "temperature" ||
         column.quantity == "tmean")
@@ -135,7 +135,7 @@ std::string first_temperature_unit(const FileReading& reading) {
   return {};
 }
 
-void check_reading(const FileReading& reading, const Sample& sample) {
+void check_reading(const ParsedFile& reading, const Sample& sample) {
   CAPTURE(said(reading));
   REQUIRE(reading.first_date.has_value());
   CHECK(soilclock::iso(*reading.first_date) == sample.first);
@@ -176,7 +176,7 @@ TEST_CASE("every recorded answer that holds no usable weather is refused with it
     CHECK(has(soilclock::describe(result.error()), sample.says));
     CHECK(result.error().family == soilclock::Family::data);
     CHECK(result.error().where.file == "answer");
-    const FileReading reading = read_file(*folder / "api_samples" / sample.file);
+    const ParsedFile reading = read_file(*folder / "api_samples" / sample.file);
     CHECK(reading.outcome == Outcome::error);
     CHECK(reading.refusal.has_value());
   }
@@ -190,7 +190,7 @@ TEST_CASE("the answers that come as tables read or are refused as tables") {
     check_reading(read_file(*folder / "api_samples" / sample.file), sample);
   }
   for (const Refusal& sample : refused_tables) {
-    const FileReading reading = read_file(*folder / "api_samples" / sample.file);
+    const ParsedFile reading = read_file(*folder / "api_samples" / sample.file);
     CAPTURE(sample.file, said(reading));
     CHECK(reading.outcome == Outcome::error);
     CHECK(says(reading, sample.says));

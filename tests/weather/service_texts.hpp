@@ -42,7 +42,7 @@ inline bool has(const std::string& text, std::string_view part) {
 }
 
 /// Everything that was read, as text: equal texts are equal readings.
-inline std::string signature(const soilclock::weather::FileReading& reading) {
+inline std::string signature(const soilclock::weather::ParsedFile& reading) {
   using soilclock::Day;
   using soilclock::Days;
   std::string all = reading.step + "|" + reading.daily.day_definition + "|";

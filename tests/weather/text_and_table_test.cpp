@@ -25,7 +25,7 @@ std::string utf16(std::string_view ascii, bool little_endian, bool mark) {
 
 const std::string plain = "date,tmin_c,tmax_c,rain_mm\n2024-05-01,5.5,15.5,1.2\n2024-05-02,6.5,16.5,0\n";
 
-void check_plain(const FileReading& reading) {
+void check_plain(const ParsedFile& reading) {
   CAPTURE(said(reading));
   CHECK(reading.outcome == Outcome::ok);
   CHECK(low(reading, "2024-05-01") == 5.5);

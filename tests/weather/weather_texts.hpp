@@ -16,11 +16,11 @@
 namespace weather_texts {
 
 using soilclock::Day;
-using soilclock::weather::FileReading;
 using soilclock::weather::Outcome;
+using soilclock::weather::ParsedFile;
 using soilclock::weather::ReadingOptions;
 
-inline FileReading read(std::string_view text, const ReadingOptions& options = {}) {
+inline ParsedFile read(std::string_view text, const ReadingOptions& options = {}) {
   return soilclock::weather::read_weather_text(text, "t.csv", options);
 }
 
@@ -41,7 +41,7 @@ inline std::string word(Outcome outcome) {
 }
 
 /// All doubts and the refusal in one text, for searching and for messages of failed checks.
-inline std::string said(const FileReading& reading) {
+inline std::string said(const ParsedFile& reading) {
   std::string all;
   for (const auto& doubt : reading.doubts) {
     all += std::to_string(doubt.line.value_or(0)) + ":" + std::to_string(doubt.column.value_or(0)) + " " +
@@ -51,25 +51,25 @@ inline std::string said(const FileReading& reading) {
   return all;
 }
 
-inline bool says(const FileReading& reading, std::string_view part) {
+inline bool says(const ParsedFile& reading, std::string_view part) {
   return said(reading).find(part) != std::string::npos;
 }
 
 /// Celsius or millimetres of a day; not-a-number when missing.
-inline double low(const FileReading& reading, std::string_view day) {
+inline double low(const ParsedFile& reading, std::string_view day) {
   return reading.daily.air_min.at(*soilclock::parse_iso_day(day))
       .value_or(soilclock::Temperature::unknown())
       .celsius();
 }
-inline double high(const FileReading& reading, std::string_view day) {
+inline double high(const ParsedFile& reading, std::string_view day) {
   return reading.daily.air_max.at(*soilclock::parse_iso_day(day))
       .value_or(soilclock::Temperature::unknown())
       .celsius();
 }
-inline double rain(const FileReading& reading, std::string_view day) {
+inline double rain(const ParsedFile& reading, std::string_view day) {
   return reading.daily.rain.at(*soilclock::parse_iso_day(day)).value_or(soilclock::Rain::unknown()).mm();
 }
-inline double soil(const FileReading& reading, double depth_cm, std::string_view day) {
+inline double soil(const ParsedFile& reading, double depth_cm, std::string_view day) {
   for (const auto& [depth, series] : reading.daily.soil) {
     if (depth.cm() > depth_cm - 0.01 && depth.cm() < depth_cm + 0.01) {
       return series.at(*soilclock::parse_iso_day(day)).value_or(soilclock::Temperature::unknown()).celsius();
@@ -94,7 +94,7 @@ inline std::string bytes_of(const std::filesystem::path& path) {
   return {std::istreambuf_iterator<char>{file}, std::istreambuf_iterator<char>{}};
 }
 
-inline FileReading read_file(const std::filesystem::path& path, const ReadingOptions& options = {}) {
+inline ParsedFile read_file(const std::filesystem::path& path, const ReadingOptions& options = {}) {
   return soilclock::weather::read_weather_text(bytes_of(path), path.filename().string(), options);
 }
 

@@ -15,7 +15,7 @@ namespace {
 double to_come_percent(const TargetRun& run, Day day) {
   const int before = run.season.day_of_season(day) - 1;
   std::vector<double> to_come;
-  for (const TargetMember& member : run.members) to_come.push_back(100.0 - 100.0 * member.course.at(before));
+  for (const TargetMember& member : run.members) to_come.push_back(100.0 - 100.0 * member.curve.at(before));
   return band_of(std::move(to_come)).middle;
 }
 

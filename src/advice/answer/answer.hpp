@@ -141,7 +141,7 @@ struct TargetAnswer {
   std::optional<BeforeScouting> before_scouting;  ///< where counts moved the curve
   DateBand main_wave_over;
   std::vector<Window> windows;
-  std::vector<SoilRuleReading> soil_rules;
+  std::vector<SoilRuleStatus> soil_rules;
   std::vector<std::string> reasons;
   std::vector<Remark> remarks;
   std::vector<SeasonDay> season;  ///< the day table, when asked for
@@ -197,7 +197,7 @@ struct SiteAnswer {
   SiteFacts facts;
   WeatherSummary weather;
   SoilSummary soil;
-  std::optional<treatment::TurfReading> turf;  ///< bermudagrass and zoysiagrass
+  std::optional<treatment::TurfAssessment> turf;  ///< bermudagrass and zoysiagrass
   std::optional<SprayWeek> spray;
   std::vector<TargetAnswer> targets;
   std::optional<std::string> priority_warning;  ///< what must be heeded before anything else, one sentence

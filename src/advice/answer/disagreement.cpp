@@ -14,7 +14,7 @@ namespace {
 std::vector<double> emerged_by_member(const TargetRun& run, Day on) {
   const int yesterday = run.season.day_of_season(on) - 1;
   std::vector<double> percent;
-  for (const TargetMember& member : run.members) percent.push_back(100.0 * member.course.at(yesterday));
+  for (const TargetMember& member : run.members) percent.push_back(100.0 * member.curve.at(yesterday));
   return percent;
 }
 

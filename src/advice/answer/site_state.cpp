@@ -25,16 +25,16 @@ constexpr Days overseeding_horizon{26 * 7};
 
 }  // namespace
 
-std::optional<treatment::TurfReading> turf_today(const SiteWeather& site, const SiteSoil& soil,
-                                                 const TurfFacts& facts, const SiteLog& log,
-                                                 const Catalogue& catalogue) {
+std::optional<treatment::TurfAssessment> turf_today(const SiteWeather& site, const SiteSoil& soil,
+                                                    const TurfFacts& facts, const SiteLog& log,
+                                                    const Catalogue& catalogue) {
   if (!facts.species) return std::nullopt;
   // A later probe reading must not take back what was said of the turf before it.
   return treatment::read_turf({soil.known_then_5cm, site.daily.air_min, site.daily.air_max, site.us_units},
                               site.on, *facts.species, site.place.hemisphere(), log.seen, catalogue.turf);
 }
 
-SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourReading> hours,
+SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourlyObservation> hours,
                      treatment::Kind kind, const TurfFacts& facts, const Catalogue& catalogue) {
   const double offset = facts.utc_offset_hours.value_or(std::round(site.place.longitude_deg / 15.0));
   const treatment::SpraySite place{site.place, offset, site.irrigation.irrigated, facts.slope_to_green,

@@ -19,12 +19,12 @@ struct TurfFacts {
 };
 
 /// The turf's likely state this morning; empty without a species it can be told for.
-std::optional<treatment::TurfReading> turf_today(const SiteWeather& site, const SiteSoil& soil,
-                                                 const TurfFacts& facts, const SiteLog& log,
-                                                 const Catalogue& catalogue);
+std::optional<treatment::TurfAssessment> turf_today(const SiteWeather& site, const SiteSoil& soil,
+                                                    const TurfFacts& facts, const SiteLog& log,
+                                                    const Catalogue& catalogue);
 
 /// The coming seven days from the morning of the answer, judged for the kind of treatment the week calls for.
-SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourReading> hours,
+SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourlyObservation> hours,
                      treatment::Kind kind, const TurfFacts& facts, const Catalogue& catalogue);
 
 /// Warnings about seed that is to grow and greens below a slope.

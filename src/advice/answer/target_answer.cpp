@@ -25,10 +25,10 @@ DayView view_of(const TargetRun& run, int season_day) {
   DayView view;
   double counted = 0.0;
   for (const TargetMember& member : run.members) {
-    const double up = member.course.at(season_day);
+    const double up = member.curve.at(season_day);
     view.emerged_percent.push_back(100.0 * up);
-    const emergence::StageShares stages = emergence::stages_at(member.course, member.age_clock, season_day,
-                                                               *run.job.growth, member.leaf_interval);
+    const emergence::StageShares stages =
+        emergence::stages_at(member.curve, member.age_clock, season_day, *run.job.growth, member.phyllochron);
     if (up <= 0.0) continue;
     view.juvenile_percent.push_back(100.0 * stages.juvenile);
     view.mean_stages.leaves_1_3 += stages.leaves_1_3;
@@ -53,7 +53,7 @@ std::vector<ModelShare> model_shares(const TargetRun& run, int season_day) {
   for (std::size_t m = 0; m < run.job.models.size(); ++m) {
     std::vector<double> percent;
     for (const TargetMember& member : run.members) {
-      if (member.model == m) percent.push_back(100.0 * member.course.at(season_day));
+      if (member.model == m) percent.push_back(100.0 * member.curve.at(season_day));
     }
     if (percent.empty()) continue;  // its weight or the counts left the model no member
     shares.push_back({run.job.models[m].model->id, run.job.models[m].model->title, run.job.models[m].weight,
@@ -113,10 +113,10 @@ std::vector<SeasonDay> season_table(const TargetRun& run, const SeasonRuns& runs
     SeasonDay row;
     row.day = day;
     row.soil_5cm = Temperature::from_celsius(runs.soil_5cm_c[static_cast<std::size_t>(d)].middle);
-    if (day < site.seam) row.rain = site.daily.rain.at(day);
+    if (day < site.outlook_start) row.rain = site.daily.rain.at(day);
     row.emerged_percent = band_of(std::move(view.emerged_percent));
     row.juvenile_percent = band_of(std::move(view.juvenile_percent)).middle;
-    row.origin = day >= site.seam ? "outlook" : name(air.quality(day));
+    row.origin = day >= site.outlook_start ? "outlook" : name(air.quality(day));
     table.push_back(row);
   }
   return table;

@@ -23,7 +23,7 @@ struct DecisionInputs {
   const SiteWeather* site = nullptr;
   const SiteLog* log = nullptr;
   const TurfFacts* turf_facts = nullptr;
-  const std::optional<treatment::TurfReading>* turf = nullptr;
+  const std::optional<treatment::TurfAssessment>* turf = nullptr;
   const treatment::TankPlan* plan = nullptr;
   const treatment::ResistantShares* resistant = nullptr;
   std::uint64_t seed = 1;

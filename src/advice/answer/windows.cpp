@@ -20,7 +20,7 @@ DateBand in_season(const Band<std::optional<int>>& days, const Season& season) {
 DateBand hold_ends(const TargetRun& run, const PracticeThresholds& thresholds) {
   std::vector<std::optional<int>> days;
   for (const TargetMember& member : run.members) {
-    auto day = member.course.first_day_reaching(thresholds.hold_below.value.value());
+    auto day = member.curve.first_day_reaching(thresholds.hold_below.value.value());
     if (day) day = std::max(0, *day - thresholds.hold_look_ahead_days);
     days.push_back(day);
   }
@@ -39,13 +39,13 @@ std::optional<treatment::Kind> kind_by_percent(const Band<double>& emerged, doub
 
 DateBand date_reaching(const TargetRun& run, double share) {
   std::vector<std::optional<int>> days;
-  for (const TargetMember& member : run.members) days.push_back(member.course.first_day_reaching(share));
+  for (const TargetMember& member : run.members) days.push_back(member.curve.first_day_reaching(share));
   return in_season(day_band_of(std::move(days)), run.season);
 }
 
 DateBand main_wave_over(const TargetRun& run) {
   std::vector<std::optional<int>> days;
-  for (const TargetMember& member : run.members) days.push_back(member.course.main_wave_over);
+  for (const TargetMember& member : run.members) days.push_back(member.curve.main_wave_over);
   return in_season(day_band_of(std::move(days)), run.season);
 }
 

@@ -9,11 +9,11 @@ namespace soilclock::advice {
 namespace {
 
 /// Share coming up on each day, from the share up at its end.
-std::vector<double> daily_shares(const emergence::EmergenceCourse& course) {
+std::vector<double> daily_shares(const emergence::EmergenceCurve& curve) {
   std::vector<double> shares;
-  shares.reserve(course.up.size());
+  shares.reserve(curve.up.size());
   double before = 0.0;
-  for (const double up : course.up) {
+  for (const double up : curve.up) {
     shares.push_back(up - before);
     before = up;
   }
@@ -30,15 +30,15 @@ SeasonControl::SeasonControl(const TargetRun& run, const SeasonRuns& runs, const
       members_(run.members.size()) {
   for (std::size_t i = 0; i < members_.size(); ++i) {
     const TargetMember& from = run.members[i];
-    const CourseWeather& weather = scenarios.weather_of(static_cast<int>(from.scenario));
+    const WeatherTrace& weather = scenarios.weather_of(static_cast<int>(from.scenario));
     Member& member = members_[i];
-    member.emerging = daily_shares(from.course);
+    member.emerging = daily_shares(from.curve);
     member.cohorts = {run.season.first,
                       member.emerging,
                       from.age_clock,
                       runs.soil[from.scenario],
                       std::span{weather.air_max}.subspan(static_cast<std::size_t>(emergence::lead_in_days)),
-                      from.leaf_interval};
+                      from.phyllochron};
     for (const ActingApplication& noted : acting) {
       member.logged.push_back({noted.day, noted.kind,
                                treatment::draw_treatment(random_, i, noted.parts, rules_),

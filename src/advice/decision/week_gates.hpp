@@ -15,7 +15,7 @@ namespace soilclock::advice {
 /// What is known of turf and plan beside the weather.
 struct GateFacts {
   std::optional<treatment::TurfSpecies> species;
-  std::optional<treatment::TurfReading> turf;  ///< this morning
+  std::optional<treatment::TurfAssessment> turf;  ///< this morning
   std::optional<Day> overseed_on;
   std::optional<double> seeding_weeks;  ///< of the plan's residuals; empty: not known
   std::vector<int> residual_groups;     ///< of the plan; empty: not known

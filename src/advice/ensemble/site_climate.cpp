@@ -6,7 +6,7 @@
 
 #include "advice/ensemble/quantiles.hpp"
 #include "advice/futures/air_normals.hpp"
-#include "emergence/sum_course.hpp"
+#include "emergence/sum_curve.hpp"
 
 namespace soilclock::advice {
 
@@ -67,7 +67,7 @@ std::optional<SeasonFacts> past_facts(const SiteWeather& site, const SiteSoil& s
     const auto low = site.daily.air_min.at(day);
     const auto high = site.daily.air_max.at(day);
     const auto here = site_soil.at_5cm.daily.at(day);
-    if (!low || !high || !here || day >= site.seam) return std::nullopt;
+    if (!low || !high || !here || day >= site.outlook_start) return std::nullopt;
     soil.push_back(*here);
     air.push_back(midpoint(*low, *high));
   }
@@ -81,13 +81,13 @@ SeasonFacts present_facts(const Scenarios& scenarios, const SiteSoil& site_soil,
   std::vector<double> cool;
   std::vector<std::optional<int>> crossing;
   std::vector<std::optional<int>> units;
-  for (const CourseWeather& course : scenarios.courses()) {
-    std::vector<Temperature> soil = course.soil_estimate;
+  for (const WeatherTrace& trace : scenarios.traces()) {
+    std::vector<Temperature> soil = trace.soil_estimate;
     for (std::size_t i = 0; i < soil.size(); ++i) {
       const Day day = scenarios.days().begin() + Days{static_cast<int>(i)};
       if (site_soil.at_5cm.daily.quality(day) == Quality::measured) soil[i] = *site_soil.at_5cm.daily.at(day);
     }
-    const SeasonFacts facts = facts_of(soil, course.air_mean, rule, mark);
+    const SeasonFacts facts = facts_of(soil, trace.air_mean, rule, mark);
     warmest.push_back(facts.warmest_month_c);
     cool.push_back(facts.cool_days);
     crossing.push_back(facts.crossing_day);
@@ -120,7 +120,7 @@ SiteClimate site_climate(const SiteWeather& site, const SiteSoil& site_soil, con
   std::vector<double> cool{present.cool_days};
   std::vector<std::optional<int>> crossing{present.crossing_day};
   SiteClimate climate;
-  const Day record_begin = site.daily.air_min.empty() ? site.seam : site.daily.air_min.first();
+  const Day record_begin = site.daily.air_min.empty() ? site.outlook_start : site.daily.air_min.first();
   for (Season past = season.previous(); past.first >= record_begin; past = past.previous()) {
     const auto facts = past_facts(site, site_soil, past, rule, mark);
     if (!facts) continue;

@@ -51,11 +51,10 @@ TargetMember run_one(const TargetJob& job, std::size_t dealt, const emergence::S
   TargetMember result;
   result.model = dealt;
   result.scenario = member;
-  result.course = emergence::run_member(drawn, followed ? &*followed : nullptr, drivers, place);
+  result.curve = emergence::run_member(drawn, followed ? &*followed : nullptr, drivers, place);
   result.age_clock = emergence::growth_clock(
       drivers.air_mean.subspan(static_cast<std::size_t>(emergence::lead_in_days)), *job.growth);
-  result.leaf_interval =
-      job.growth->leaf_interval.drawn(draws.of("leaf interval of " + job.target->code)[member]);
+  result.phyllochron = job.growth->phyllochron.drawn(draws.of("phyllochron of " + job.target->code)[member]);
   return result;
 }
 
@@ -75,7 +74,7 @@ SeasonRuns run_targets(const std::vector<TargetJob>& jobs, const Season& season,
   for (int member = 0; member < scenarios.members(); ++member) {
     const auto m = static_cast<std::size_t>(member);
     const MemberSoil soil = scenarios.soil_of(member);
-    const CourseWeather& weather = scenarios.weather_of(member);
+    const WeatherTrace& weather = scenarios.weather_of(member);
     const emergence::SeasonDrivers drivers{season,       irrigation,       soil.at_5cm,
                                            soil.shallow, weather.air_mean, weather.rain};
     for (std::size_t j = 0; j < jobs.size(); ++j) {

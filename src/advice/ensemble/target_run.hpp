@@ -8,7 +8,7 @@
 #include "advice/data/catalogue.hpp"
 #include "advice/futures/scenarios.hpp"
 #include "core/band.hpp"
-#include "emergence/course.hpp"
+#include "emergence/emergence_curve.hpp"
 
 namespace soilclock::advice {
 
@@ -28,9 +28,9 @@ struct TargetJob {
 /// One member's season for one target.
 struct TargetMember {
   std::size_t model = 0;  ///< index into TargetJob::models
-  emergence::EmergenceCourse course;
+  emergence::EmergenceCurve curve;
   std::vector<double> age_clock;  ///< growth clock by season day
-  double leaf_interval = 1.0;     ///< drawn
+  double phyllochron = 1.0;       ///< drawn
   std::size_t scenario = 0;       ///< which member of the scenarios it lived through
 };
 

@@ -27,9 +27,9 @@ std::optional<DayMeans> means_of(const std::vector<weather::DailyWeather>& membe
 }
 
 /// Sets one day of a course. A maximum never falls below its minimum: far from the mean the two may cross.
-void set_day(weather::DailyWeather& course, Day day, Temperature low, Temperature high) {
-  course.air_min.set(day, std::min(low, high), Quality::forecast);
-  course.air_max.set(day, std::max(low, high), Quality::forecast);
+void set_day(weather::DailyWeather& trace, Day day, Temperature low, Temperature high) {
+  trace.air_min.set(day, std::min(low, high), Quality::forecast);
+  trace.air_max.set(day, std::max(low, high), Quality::forecast);
 }
 
 }  // namespace
@@ -38,7 +38,7 @@ std::vector<weather::DailyWeather> spread_around(const weather::DailyWeather& fo
                                                  const std::vector<weather::DailyWeather>& members,
                                                  DayRange days) {
   if (members.size() < static_cast<std::size_t>(fewest_members)) return {};
-  std::vector<weather::DailyWeather> courses(members.size());
+  std::vector<weather::DailyWeather> traces(members.size());
   bool any = false;
   for (Day day = days.begin(); day < days.end(); day += Days{1}) {
     const auto low = forecast.air_min.at(day);
@@ -53,13 +53,13 @@ std::vector<weather::DailyWeather> spread_around(const weather::DailyWeather& fo
         low_off = *members[m].air_min.at(day) - Temperature::from_celsius(means->minimum_c);
         high_off = *members[m].air_max.at(day) - Temperature::from_celsius(means->maximum_c);
       }
-      set_day(courses[m], day, *low + low_off, *high + high_off);
+      set_day(traces[m], day, *low + low_off, *high + high_off);
       const auto rain = members[m].rain.at(day);
       if (const auto amount = rain ? rain : forecast.rain.at(day))
-        courses[m].rain.set(day, *amount, Quality::forecast);
+        traces[m].rain.set(day, *amount, Quality::forecast);
     }
   }
-  return any ? courses : std::vector<weather::DailyWeather>{};
+  return any ? traces : std::vector<weather::DailyWeather>{};
 }
 
 }  // namespace soilclock::advice

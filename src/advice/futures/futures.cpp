@@ -23,14 +23,15 @@ Day years_before(Day day, int years) {
 }
 
 /// The record `years` years earlier, laid over the days to come; nothing when a temperature is lacking.
-std::optional<Future> past_season(const weather::DailyWeather& weather, Day seam, Day horizon, int years) {
+std::optional<Future> past_season(const weather::DailyWeather& weather, Day outlook_start, Day horizon,
+                                  int years) {
   Future future;
-  future.label = fmt::format("{}", civil(years_before(seam, years)).year);
-  for (Day day = seam; day < horizon; day += Days{1}) {
+  future.label = fmt::format("{}", civil(years_before(outlook_start, years)).year);
+  for (Day day = outlook_start; day < horizon; day += Days{1}) {
     const Day then = years_before(day, years);
     const auto low = weather.air_min.at(then);
     const auto high = weather.air_max.at(then);
-    if (then >= seam || !low || !high) return std::nullopt;
+    if (then >= outlook_start || !low || !high) return std::nullopt;
     future.air_min.push_back(*low);
     future.air_max.push_back(*high);
     future.rain.push_back(weather.rain.at(then).value_or(Rain::unknown()));
@@ -44,8 +45,8 @@ class RainBlocks {
  public:
   static constexpr int block_days = 5;
 
-  RainBlocks(const weather::DailyWeather& weather, Day seam) {
-    for (Day day = weather.rain.days().begin(); day < std::min(seam, weather.rain.days().end());
+  RainBlocks(const weather::DailyWeather& weather, Day outlook_start) {
+    for (Day day = weather.rain.days().begin(); day < std::min(outlook_start, weather.rain.days().end());
          day += Days{1}) {
       if (const auto rain = weather.rain.at(day)) {
         days_.push_back({day_of_year(day), *rain});
@@ -85,18 +86,18 @@ class RainBlocks {
   std::vector<RainyDay> days_;
 };
 
-Future normal_future(const AirNormals& normals, const RainBlocks& rain, Day seam, Day horizon,
+Future normal_future(const AirNormals& normals, const RainBlocks& rain, Day outlook_start, Day horizon,
                      double last_anomaly, const RandomField& random, int number) {
   const auto stream = 2 * static_cast<std::uint64_t>(number);
-  const auto days = static_cast<std::size_t>(std::max(0, DayRange{seam, horizon}.size()));
+  const auto days = static_cast<std::size_t>(std::max(0, DayRange{outlook_start, horizon}.size()));
   Future future;
   future.label = fmt::format("normals {}", number + 1);
   future.rain.assign(days, Rain::unknown());
-  rain.fill(future.rain, seam, random, stream + 1);
+  rain.fill(future.rain, outlook_start, random, stream + 1);
   double anomaly = last_anomaly;
   const double fresh = normals.noise_sd_c * std::sqrt(1.0 - normals.noise_memory * normals.noise_memory);
   for (std::size_t i = 0; i < days; ++i) {
-    const int doy = day_of_year(seam + Days{static_cast<int>(i)});
+    const int doy = day_of_year(outlook_start + Days{static_cast<int>(i)});
     anomaly = normals.noise_memory * anomaly + fresh * random.normal(stream, i);
     const double mean = normals.mean_c.at(doy) + anomaly;
     const double half = std::max(0.5, normals.half_range_c.at(doy));
@@ -106,25 +107,25 @@ Future normal_future(const AirNormals& normals, const RainBlocks& rain, Day seam
   return future;
 }
 
-/// How far the last known day before the seam was from normal; 0 when unknown.
-double anomaly_before(const weather::DailyWeather& weather, const AirNormals& normals, Day seam) {
-  const auto low = weather.air_min.at(seam - Days{1});
-  const auto high = weather.air_max.at(seam - Days{1});
+/// How far the last known day before the outlook start was from normal; 0 when unknown.
+double anomaly_before(const weather::DailyWeather& weather, const AirNormals& normals, Day outlook_start) {
+  const auto low = weather.air_min.at(outlook_start - Days{1});
+  const auto high = weather.air_max.at(outlook_start - Days{1});
   if (!low || !high) return 0.0;
-  return midpoint(*low, *high).celsius() - normals.mean_c.at(day_of_year(seam - Days{1}));
+  return midpoint(*low, *high).celsius() - normals.mean_c.at(day_of_year(outlook_start - Days{1}));
 }
 
 constexpr int normal_futures = 40;
 
 }  // namespace
 
-Futures possible_futures(const weather::DailyWeather& weather, const Place& place, Day seam, Day horizon,
-                         std::uint64_t seed) {
+Futures possible_futures(const weather::DailyWeather& weather, const Place& place, Day outlook_start,
+                         Day horizon, std::uint64_t seed) {
   Futures futures;
-  const Day first = weather.air_min.empty() ? seam : weather.air_min.first();
-  const int record_years = civil(seam).year - civil(first).year + 1;
+  const Day first = weather.air_min.empty() ? outlook_start : weather.air_min.first();
+  const int record_years = civil(outlook_start).year - civil(first).year + 1;
   for (int years = 1; years <= record_years && futures.past_seasons < most_past_seasons; ++years) {
-    if (auto future = past_season(weather, seam, horizon, years)) {
+    if (auto future = past_season(weather, outlook_start, horizon, years)) {
       futures.all.push_back(std::move(*future));
       ++futures.past_seasons;
     }
@@ -139,14 +140,14 @@ Futures possible_futures(const weather::DailyWeather& weather, const Place& plac
   futures.all.clear();
   futures.past_seasons = 0;
   weather::DailyWeather known = weather;
-  known.air_min = weather.air_min.slice({first, seam});
-  known.air_max = weather.air_max.slice({first, seam});
+  known.air_min = weather.air_min.slice({first, outlook_start});
+  known.air_max = weather.air_max.slice({first, outlook_start});
   const AirNormals normals = fit_air_normals(known, place);
-  const RainBlocks rain{weather, seam};
-  const double last_anomaly = anomaly_before(weather, normals, seam);
+  const RainBlocks rain{weather, outlook_start};
+  const double last_anomaly = anomaly_before(weather, normals, outlook_start);
   const RandomField random{seed};
   for (int number = 0; number < normal_futures; ++number) {
-    futures.all.push_back(normal_future(normals, rain, seam, horizon, last_anomaly, random, number));
+    futures.all.push_back(normal_future(normals, rain, outlook_start, horizon, last_anomaly, random, number));
   }
   return futures;
 }

@@ -35,11 +35,11 @@ inline constexpr int fewest_past_seasons = 5;
 /// Most past seasons used, the latest ones: older ones say less about today's climate.
 inline constexpr int most_past_seasons = 40;
 
-/// Futures over [seam, horizon). Only days before `seam` of the weather are looked at. A past season counts
-/// when none of its days in question lacks a temperature. With fewer than five, normals of the record plus
-/// noise stand in (AR(1) noise; rain drawn in blocks of five days from the same time of year), and a remark
-/// says so.
-Futures possible_futures(const weather::DailyWeather& weather, const Place& place, Day seam, Day horizon,
-                         std::uint64_t seed);
+/// Futures over [outlook_start, horizon). Only days before `outlook_start` of the weather are looked at. A
+/// past season counts when none of its days in question lacks a temperature. With fewer than five, normals of
+/// the record plus noise stand in (AR(1) noise; rain drawn in blocks of five days from the same time of
+/// year), and a remark says so.
+Futures possible_futures(const weather::DailyWeather& weather, const Place& place, Day outlook_start,
+                         Day horizon, std::uint64_t seed);
 
 }  // namespace soilclock::advice

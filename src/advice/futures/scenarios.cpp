@@ -17,24 +17,24 @@ struct Estimators {
 };
 
 /// Appends one day of a course.
-void append(CourseWeather& course, const Estimators& estimators, soil::SoilState& state, Day day,
+void append(WeatherTrace& trace, const Estimators& estimators, soil::SoilState& state, Day day,
             Temperature low, Temperature high, Rain rain, TemperatureDelta offset) {
   const Temperature mean = midpoint(low, high);
   soil::SoilState shallow_state =
       state;  // both depths share the memories, so the day is stepped once for each
   const Temperature at_5cm = estimators.at_5cm.step(state, day, mean) + offset;
   const Temperature shallow = estimators.shallow.step(shallow_state, day, mean) + offset;
-  course.air_mean.push_back(mean);
-  course.air_max.push_back(high);
-  course.rain.push_back(rain);
-  course.soil_estimate.push_back(at_5cm);
-  course.shallow_minus_5cm.push_back(shallow - at_5cm);
+  trace.air_mean.push_back(mean);
+  trace.air_max.push_back(high);
+  trace.rain.push_back(rain);
+  trace.soil_estimate.push_back(at_5cm);
+  trace.shallow_minus_5cm.push_back(shallow - at_5cm);
 }
 
 /// The days of the span before `end`, the same in every course.
-CourseWeather known_course(const SiteWeather& site, const SiteSoil& soil, DayRange span, Day end) {
+WeatherTrace known_trace(const SiteWeather& site, const SiteSoil& soil, DayRange span, Day end) {
   const Day known_from = std::max(span.begin(), complete_since(site));
-  CourseWeather known;
+  WeatherTrace known;
   for (Day day = span.begin(); day < std::min(end, span.end()); day += Days{1}) {
     const Day source = std::max(day, known_from);
     const Temperature high = *site.daily.air_max.at(source);
@@ -90,7 +90,7 @@ std::vector<double> response_to_guesses(const weather::DailyWeather& daily, DayR
 }  // namespace
 
 Day complete_since(const SiteWeather& site) {
-  Day first = site.seam;
+  Day first = site.outlook_start;
   while (site.daily.air_min.at(first - Days{1}) && site.daily.air_max.at(first - Days{1})) first -= Days{1};
   return first;
 }
@@ -98,39 +98,39 @@ Day complete_since(const SiteWeather& site) {
 Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, const SiteSoil& soil,
                      DayRange span, const StratifiedDraws& draws, std::uint64_t seed)
     : span_{span},
-      futures_{possible_futures(site.daily, site.place, site.seam, span.end(), seed)},
+      futures_{possible_futures(site.daily, site.place, site.outlook_start, span.end(), seed)},
       error_{soil.at_5cm.error, site.place.hemisphere(), span, soil.at_5cm.readings},
       random_{seed} {
   const Estimators estimators{models.choose(site.place), site.place};
   // What is known was run once, from the start of the record; every future continues a copy.
   const auto& members = site.forecast_members;
-  const Day parting = members.empty() ? site.seam : *site.first_forecast;
-  const CourseWeather known = known_course(site, soil, span, parting);
-  const soil::SoilState parting_state =
-      members.empty() ? soil.at_5cm.state.value_or(soil::SoilState{}) : state_at(site, estimators, parting);
+  const Day branch_day = members.empty() ? site.outlook_start : *site.first_forecast;
+  const WeatherTrace known = known_trace(site, soil, span, branch_day);
+  const soil::SoilState branch_state = members.empty() ? soil.at_5cm.state.value_or(soil::SoilState{})
+                                                       : state_at(site, estimators, branch_day);
   for (const auto& [future, member] : pairs(futures_.all.size(), members.size())) {
-    CourseWeather course = known;
-    CourseWeather before_span;  // the memories run through these days, the course begins with the span
-    soil::SoilState state = parting_state;
+    WeatherTrace trace = known;
+    WeatherTrace before_span;  // the memories run through these days, the course begins with the span
+    soil::SoilState state = branch_state;
     const auto add = [&](Day day, Temperature low, Temperature high, Rain rain) {
-      append(span.contains(day) ? course : before_span, estimators, state, day, low, high, rain,
+      append(span.contains(day) ? trace : before_span, estimators, state, day, low, high, rain,
              site.soil_offset);
     };
-    for (Day day = parting; day < site.seam; day += Days{1}) {
+    for (Day day = branch_day; day < site.outlook_start; day += Days{1}) {
       const weather::DailyWeather& way = members[member];
       add(day, *way.air_min.at(day), *way.air_max.at(day), way.rain.at(day).value_or(Rain::unknown()));
     }
     const Future& then = futures_.all[future];
     for (std::size_t i = 0; i < then.air_min.size(); ++i)
-      add(site.seam + Days{static_cast<int>(i)}, then.air_min[i], then.air_max[i], then.rain[i]);
-    courses_.push_back(std::move(course));
+      add(site.outlook_start + Days{static_cast<int>(i)}, then.air_min[i], then.air_max[i], then.rain[i]);
+    traces_.push_back(std::move(trace));
   }
   guess_response_ = response_to_guesses(site.daily, span);
   for (const double draw : draws.of("guessed air")) {
     guess_error_.push_back(TemperatureDelta::from_kelvin(guessed_air_sd_k * normal_quantile(draw)));
   }
   for (const double draw : draws.of("future")) {
-    future_of_.push_back(static_cast<std::size_t>(draw * static_cast<double>(courses_.size())));
+    future_of_.push_back(static_cast<std::size_t>(draw * static_cast<double>(traces_.size())));
   }
   for (Day day = span.begin(); day < span.end(); day += Days{1}) {
     const bool measured = soil.at_5cm.daily.quality(day) == Quality::measured;
@@ -139,18 +139,18 @@ Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, co
 }
 
 MemberSoil Scenarios::soil_of(int member) const {
-  const CourseWeather& course = weather_of(member);
+  const WeatherTrace& trace = weather_of(member);
   const std::vector<TemperatureDelta> error = error_.draw(random_, static_cast<std::uint64_t>(member));
   const TemperatureDelta guess_error = guess_error_[static_cast<std::size_t>(member)];
   MemberSoil soil;
-  soil.at_5cm.reserve(course.soil_estimate.size());
-  soil.shallow.reserve(course.soil_estimate.size());
-  for (std::size_t i = 0; i < course.soil_estimate.size(); ++i) {
+  soil.at_5cm.reserve(trace.soil_estimate.size());
+  soil.shallow.reserve(trace.soil_estimate.size());
+  for (std::size_t i = 0; i < trace.soil_estimate.size(); ++i) {
     // Measured soil wins over the estimate, day by day.
     const Temperature here =
-        measured_[i] ? *measured_[i] : course.soil_estimate[i] - error[i] + guess_error * guess_response_[i];
+        measured_[i] ? *measured_[i] : trace.soil_estimate[i] - error[i] + guess_error * guess_response_[i];
     soil.at_5cm.push_back(here);
-    soil.shallow.push_back(here + course.shallow_minus_5cm[i]);
+    soil.shallow.push_back(here + trace.shallow_minus_5cm[i]);
   }
   return soil;
 }

@@ -17,7 +17,7 @@
 namespace soilclock::advice {
 
 /// Air and rain of one course over the days of the scenarios; the same for all members that share a future.
-struct CourseWeather {
+struct WeatherTrace {
   std::vector<Temperature> air_mean;
   std::vector<Temperature> air_max;
   std::vector<Rain> rain;
@@ -31,8 +31,8 @@ struct MemberSoil {
   std::vector<Temperature> shallow;  ///< 2.5 cm
 };
 
-/// First day of the unbroken run of days with both air extremes that ends just before the seam; the seam
-/// itself when the day before it is missing.
+/// First day of the unbroken run of days with both air extremes that ends just before the outlook start; the
+/// outlook start itself when the day before it is missing.
 Day complete_since(const SiteWeather& site);
 
 /// All courses over `span`: what is known, then each member of the forecast where there are any, then each
@@ -45,10 +45,10 @@ class Scenarios {
 
   DayRange days() const { return span_; }
   int members() const { return static_cast<int>(future_of_.size()); }
-  const CourseWeather& weather_of(int member) const {
-    return courses_[future_of_[static_cast<std::size_t>(member)]];
+  const WeatherTrace& weather_of(int member) const {
+    return traces_[future_of_[static_cast<std::size_t>(member)]];
   }
-  const std::vector<CourseWeather>& courses() const { return courses_; }
+  const std::vector<WeatherTrace>& traces() const { return traces_; }
   MemberSoil soil_of(int member) const;
 
   /// Standard deviation of the error of the 5 cm estimate on a day of the span, readings taken into account.
@@ -60,7 +60,7 @@ class Scenarios {
 
   DayRange span_;
   Futures futures_;
-  std::vector<CourseWeather> courses_;
+  std::vector<WeatherTrace> traces_;
   std::vector<std::size_t> future_of_;
   /// How much of an error of the air in guessed days (filled from past years or normals) the soil holds, by
   /// day, and each member's error of that air.

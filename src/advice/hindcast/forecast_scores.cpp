@@ -64,8 +64,8 @@ Band<std::optional<int>> DayEnsemble::band() const {
   return {quantile(band_low_quantile), quantile(0.5), quantile(band_high_quantile)};
 }
 
-double crps(const DayEnsemble& forecast, Happened happened, int after_window) {
-  const double truth = happened.value_or(after_window);
+double crps(const DayEnsemble& forecast, Outcome outcome, int after_window) {
+  const double truth = outcome.value_or(after_window);
   double distance = 0.0;
   double spread = 0.0;  // E|X - X'|/2 of sorted days: sum of w_i (F before + F up to - 1) x_i
   double before = 0.0;
@@ -78,9 +78,9 @@ double crps(const DayEnsemble& forecast, Happened happened, int after_window) {
   return distance - spread;
 }
 
-bool covers(const Band<std::optional<int>>& band, Happened happened) {
+bool covers(const Band<std::optional<int>>& band, Outcome outcome) {
   constexpr int never = std::numeric_limits<int>::max();
-  const int day = happened.value_or(never);
+  const int day = outcome.value_or(never);
   return band.low.value_or(never) <= day && day <= band.high.value_or(never);
 }
 
@@ -88,8 +88,8 @@ int width(const Band<std::optional<int>>& band, int after_window) {
   return band.high.value_or(after_window) - band.low.value_or(after_window) + 1;
 }
 
-ProbabilitySteps steps_at(const DayEnsemble& forecast, Happened happened) {
-  if (happened) return {forecast.by(*happened - 1), forecast.by(*happened)};
+ProbabilitySteps steps_at(const DayEnsemble& forecast, Outcome outcome) {
+  if (outcome) return {forecast.by(*outcome - 1), forecast.by(*outcome)};
   return {forecast.by(std::numeric_limits<int>::max()), 1.0};
 }
 

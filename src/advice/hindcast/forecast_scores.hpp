@@ -45,17 +45,17 @@ class DayEnsemble {
 };
 
 /// What came of it: the day, or empty when the event did not come within the window.
-using Happened = std::optional<int>;
+using Outcome = std::optional<int>;
 
 /// Continuous ranked probability score in days, 0 for a sure and right forecast; for a single day the
 /// absolute error. "Never" counts as the day `after_window`, in members as in what happened, so that a wrong
 /// "never" costs what it is off. E|X - y| - E|X - X'|/2: Gneiting & Raftery 2007, Journal of the American
 /// Statistical Association 102:359-378.
-double crps(const DayEnsemble& forecast, Happened happened, int after_window);
+double crps(const DayEnsemble& forecast, Outcome outcome, int after_window);
 
 /// Whether the 80 percent band (whole days, both ends included) held what happened. A band that ends in
 /// "never" holds every late day.
-bool covers(const Band<std::optional<int>>& band, Happened happened);
+bool covers(const Band<std::optional<int>>& band, Outcome outcome);
 
 /// Width of a band in days, both ends included; an end at "never" counts as `after_window`.
 int width(const Band<std::optional<int>>& band, int after_window);
@@ -66,7 +66,7 @@ struct ProbabilitySteps {
   double before = 0.0;
   double up_to = 1.0;
 };
-ProbabilitySteps steps_at(const DayEnsemble& forecast, Happened happened);
+ProbabilitySteps steps_at(const DayEnsemble& forecast, Outcome outcome);
 
 /// Share of the cases in which the event had come by the day a forecast named with this probability; equal to
 /// the probability for honest forecasts. A day on which the forecast jumps past the probability counts in

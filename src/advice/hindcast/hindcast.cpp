@@ -17,91 +17,92 @@ std::size_t index(Forecaster forecaster) { return static_cast<std::size_t>(forec
 /// A season with the dates of its events, where known.
 struct PastSeason {
   Season season;
-  std::vector<std::optional<Happened>> happened;
+  std::vector<std::optional<Outcome>> outcome;
 };
 
 std::vector<PastSeason> seasons_of(const HindcastSubject& subject, const HindcastSettings& settings) {
   std::vector<PastSeason> seasons;
   for (Season season = season_of(settings.first, subject.kind(), settings.hemisphere);
        season.first < settings.end; season = season.next()) {
-    seasons.push_back({season, subject.happened(season)});
+    seasons.push_back({season, subject.outcome(season)});
   }
   return seasons;
 }
 
-/// The standing day in a season, which may run over New Year; nothing for 29 February in other years.
-std::optional<Day> standing_in(const Season& season, CalendarDay standing) {
+/// The issue date in a season, which may run over New Year; nothing for 29 February in other years.
+std::optional<Day> standing_in(const Season& season, CalendarDay issue_date) {
   for (const int year : {civil(season.first).year, civil(season.first).year + 1}) {
-    const auto day = checked_day(year, standing.month, standing.day);
+    const auto day = checked_day(year, issue_date.month, issue_date.day);
     if (day && season.days().contains(*day)) return day;
   }
   return std::nullopt;
 }
 
 /// Dates of the event in earlier seasons.
-std::vector<Happened> earlier_dates(const std::vector<PastSeason>& seasons, std::size_t judged,
-                                    std::size_t event) {
-  std::vector<Happened> dates;
+std::vector<Outcome> earlier_dates(const std::vector<PastSeason>& seasons, std::size_t judged,
+                                   std::size_t event) {
+  std::vector<Outcome> dates;
   for (std::size_t i = 0; i < judged; ++i) {
-    if (const auto& date = seasons[i].happened[event]) dates.push_back(*date);
+    if (const auto& date = seasons[i].outcome[event]) dates.push_back(*date);
   }
   return dates;
 }
 
-DayEnsemble still_to_come(const std::vector<Happened>& dates, int standing) {
+DayEnsemble still_to_come(const std::vector<Outcome>& dates, int issue_date) {
   std::vector<std::optional<int>> days;
-  for (const Happened& date : dates) {
-    if (!date || *date >= standing) days.push_back(date);
+  for (const Outcome& date : dates) {
+    if (!date || *date >= issue_date) days.push_back(date);
   }
   return DayEnsemble::even(days);
 }
 
-DayEnsemble mean_date(const std::vector<Happened>& dates, int standing, int after_window) {
+DayEnsemble mean_date(const std::vector<Outcome>& dates, int issue_date, int after_window) {
   double sum = 0.0;
-  for (const Happened& date : dates) sum += date.value_or(after_window);
+  for (const Outcome& date : dates) sum += date.value_or(after_window);
   const int mean = static_cast<int>(std::lround(sum / static_cast<double>(dates.size())));
-  return DayEnsemble::even({std::max(mean, standing)});
+  return DayEnsemble::even({std::max(mean, issue_date)});
 }
 
 std::optional<Day> date_in(const Season& season, const std::optional<int>& day) {
   return day ? std::optional{season.first + Days{*day}} : std::nullopt;
 }
 
-struct CaseGround {
+struct CaseContext {
   const Season& season;
-  Day standing;
+  Day issue_date;
   int after_window;
   bool pooled;
 };
 
-HindcastCase judge(const CaseGround& ground, const Said& said, const std::vector<Happened>& past,
-                   Happened happened) {
-  const int standing = ground.season.day_of_season(ground.standing);
-  const DayEnsemble to_come = still_to_come(past, standing);
+HindcastCase judge(const CaseContext& context, const IssuedForecast& issued, const std::vector<Outcome>& past,
+                   Outcome outcome) {
+  const int issue_date = context.season.day_of_season(context.issue_date);
+  const DayEnsemble to_come = still_to_come(past, issue_date);
   HindcastCase judged;
-  judged.year = civil(ground.season.first).year;
-  judged.standing = ground.standing;
+  judged.year = civil(context.season.first).year;
+  judged.issue_date = context.issue_date;
   judged.past_dates = static_cast<int>(to_come.members().size());
   const bool enough = judged.past_dates >= fewest_past_dates;
-  if (ground.pooled && enough) {
-    judged.pooled_share = pooled_share(said.program.quantile(0.5).value_or(ground.after_window) - standing);
+  if (context.pooled && enough) {
+    judged.pooled_share =
+        pooled_share(issued.program.quantile(0.5).value_or(context.after_window) - issue_date);
   }
-  const DayEnsemble program = said.program.mixed_with(to_come, judged.pooled_share);
+  const DayEnsemble program = issued.program.mixed_with(to_come, judged.pooled_share);
   const auto band = program.band();
-  judged.happened = date_in(ground.season, happened);
-  judged.said = {date_in(ground.season, band.low), date_in(ground.season, band.middle),
-                 date_in(ground.season, band.high)};
-  if (band.middle && happened) judged.days_off = *band.middle - *happened;
-  judged.held = covers(band, happened);
-  judged.band_days = width(band, ground.after_window);
-  judged.steps = steps_at(program, happened);
+  judged.outcome = date_in(context.season, outcome);
+  judged.issued = {date_in(context.season, band.low), date_in(context.season, band.middle),
+                   date_in(context.season, band.high)};
+  if (band.middle && outcome) judged.days_off = *band.middle - *outcome;
+  judged.held = covers(band, outcome);
+  judged.band_days = width(band, context.after_window);
+  judged.steps = steps_at(program, outcome);
   const auto score = [&](Forecaster who, const DayEnsemble& forecast) {
-    judged.crps_days[index(who)] = forecast.empty() ? nan : crps(forecast, happened, ground.after_window);
+    judged.crps_days[index(who)] = forecast.empty() ? nan : crps(forecast, outcome, context.after_window);
   };
   score(Forecaster::program, program);
   score(Forecaster::past_dates, enough ? to_come : DayEnsemble::even({}));
-  score(Forecaster::mean_date, mean_date(past, standing, ground.after_window));
-  score(Forecaster::air_as_soil, said.air_as_soil);
+  score(Forecaster::mean_date, mean_date(past, issue_date, context.after_window));
+  score(Forecaster::air_as_soil, issued.air_as_soil);
   return judged;
 }
 
@@ -120,9 +121,9 @@ std::pair<double, double> paired_scores(const std::vector<HindcastCase>& cases, 
   return enough ? std::pair{rivals / count, own / count} : std::pair{nan, nan};
 }
 
-HindcastScores summed(CalendarDay standing, const std::vector<HindcastCase>& cases) {
+HindcastScores summed(CalendarDay issue_date, const std::vector<HindcastCase>& cases) {
   HindcastScores scores;
-  scores.standing = standing;
+  scores.issue_date = issue_date;
   scores.cases = static_cast<int>(cases.size());
   const auto count = static_cast<double>(cases.size());
   double dated = 0.0;
@@ -171,22 +172,22 @@ std::vector<EventHindcast> hindcast(const HindcastSubject& subject, const Hindca
   std::vector<EventHindcast> results;
   for (const HindcastSubject::Event& event : subject.events()) results.push_back({event, {}, {}});
   const std::vector<PastSeason> seasons = seasons_of(subject, settings);
-  for (const CalendarDay& calendar : settings.standing) {
+  for (const CalendarDay& calendar : settings.issue_days) {
     std::vector<std::vector<HindcastCase>> cases(results.size());
     for (std::size_t s = 0; s < seasons.size(); ++s) {
       const Season& season = seasons[s].season;
-      const auto standing = standing_in(season, calendar);
-      if (!standing || season.day_of_season(*standing) >= subject.after_window()) continue;
-      std::vector<Said> said;  // run once for all events, and only when one of them is judged
+      const auto issue_date = standing_in(season, calendar);
+      if (!issue_date || season.day_of_season(*issue_date) >= subject.after_window()) continue;
+      std::vector<IssuedForecast> issued;  // run once for all events, and only when one of them is judged
       for (std::size_t e = 0; e < results.size(); ++e) {
-        const auto& happened = seasons[s].happened[e];
-        const std::vector<Happened> past = earlier_dates(seasons, s, e);
-        const bool ahead = happened && (!*happened || **happened >= season.day_of_season(*standing));
+        const auto& outcome = seasons[s].outcome[e];
+        const std::vector<Outcome> past = earlier_dates(seasons, s, e);
+        const bool ahead = outcome && (!*outcome || **outcome >= season.day_of_season(*issue_date));
         if (!ahead || static_cast<int>(past.size()) < settings.earlier_seasons) continue;
-        if (said.empty()) said = subject.said(season, *standing);
-        if (said[e].program.empty()) continue;
-        cases[e].push_back(judge({season, *standing, subject.after_window(), results[e].event.pooled},
-                                 said[e], past, *happened));
+        if (issued.empty()) issued = subject.issued(season, *issue_date);
+        if (issued[e].program.empty()) continue;
+        cases[e].push_back(judge({season, *issue_date, subject.after_window(), results[e].event.pooled},
+                                 issued[e], past, *outcome));
       }
     }
     for (std::size_t e = 0; e < results.size(); ++e) {

@@ -21,9 +21,8 @@ namespace soilclock::advice {
 
 /// How the forecasts of the past are made.
 struct HindcastRun {
-  bool with_readings =
-      true;             ///< soil read up to the standing day is known; else only that of earlier seasons
-  int known_ahead = 0;  ///< days of weather from the standing day on taken as a perfect forecast
+  bool with_readings = true;  ///< soil read up to the issue date is known; else only that of earlier seasons
+  int known_ahead = 0;        ///< days of weather from the issue date on taken as a perfect forecast
   int members = 200;
   std::uint64_t seed = 1;
 };
@@ -36,7 +35,7 @@ struct CalendarDay {
 
 /// What was said about one event on one morning: the program's forecast, and the same futures with the 7-day
 /// mean of air taken for soil (empty where that was not run).
-struct Said {
+struct IssuedForecast {
   DayEnsemble program{std::vector<WeightedDay>{}};
   DayEnsemble air_as_soil{std::vector<WeightedDay>{}};
 };
@@ -56,9 +55,9 @@ class HindcastSubject {
   virtual int after_window() const = 0;
   /// The day of each event in a season, by the record up to that season's window; an empty outer value where
   /// the record cannot tell.
-  virtual std::vector<std::optional<Happened>> happened(const Season& season) const = 0;
+  virtual std::vector<std::optional<Outcome>> outcome(const Season& season) const = 0;
   /// What would have been said on a morning of the season, event by event, with what was known then.
-  virtual std::vector<Said> said(const Season& season, Day standing) const = 0;
+  virtual std::vector<IssuedForecast> issued(const Season& season, Day issue_date) const = 0;
   /// Things worth saying about how it is judged.
   virtual std::vector<Remark> remarks() const = 0;
 };
@@ -67,7 +66,7 @@ class HindcastSubject {
 enum class Forecaster : unsigned char {
   program,
   past_dates,  ///< the distribution of past dates still to come: the honest rival
-  mean_date,   ///< the site's mean date, or the standing day once that has passed
+  mean_date,   ///< the site's mean date, or the issue date once that has passed
   air_as_soil  ///< the 7-day mean of air taken for soil, same futures
 };
 inline constexpr std::size_t forecaster_count = 4;
@@ -77,9 +76,9 @@ std::string_view name(Forecaster forecaster);
 /// One season judged from one morning. Days since the season's first are made dates.
 struct HindcastCase {
   int year = 0;  ///< in which the season began
-  Day standing{};
-  std::optional<Day> happened;  ///< empty: not within the window
-  DateBand said;
+  Day issue_date{};
+  std::optional<Day> outcome;  ///< empty: not within the window
+  DateBand issued;
   std::optional<int> days_off;  ///< middle minus what happened; empty where either is "never"
   bool held = false;            ///< the band held it
   int band_days = 0;
@@ -92,10 +91,10 @@ struct HindcastCase {
 /// Fewest seasons in which a rival must have forecast, too, before it is compared.
 inline constexpr int fewest_compared = 5;
 
-/// The cases of one standing day summed up. A rival's score and the gain over it use the cases both forecast
+/// The cases of one issue date summed up. A rival's score and the gain over it use the cases both forecast
 /// and are not a number when these are fewer than fewest_compared.
 struct HindcastScores {
-  CalendarDay standing;
+  CalendarDay issue_date;
   int cases = 0;
   double coverage = 0.0;       ///< of the 80 percent band, 0..1
   double band_days = 0.0;      ///< mean width
@@ -109,12 +108,12 @@ struct HindcastScores {
 /// All about one event.
 struct EventHindcast {
   HindcastSubject::Event event;
-  std::vector<HindcastCase> cases;     ///< by standing day, then year
-  std::vector<HindcastScores> scores;  ///< one for each standing day with cases
+  std::vector<HindcastCase> cases;     ///< by issue date, then year
+  std::vector<HindcastScores> scores;  ///< one for each issue date with cases
 };
 
 struct HindcastSettings {
-  std::vector<CalendarDay> standing;
+  std::vector<CalendarDay> issue_days;
   Day end{};    ///< first day after the record
   Day first{};  ///< first day of the record
   Hemisphere hemisphere = Hemisphere::north;
@@ -129,7 +128,7 @@ inline constexpr int fewest_past_dates = 10;
 /// 1954-2019.
 double pooled_share(double median_lead_days);
 
-/// Judges all seasons of the record in which the event still lay ahead on the standing day, each with earlier
+/// Judges all seasons of the record in which the event still lay ahead on the issue date, each with earlier
 /// seasons only. Seasons whose date the record cannot tell are left out.
 std::vector<EventHindcast> hindcast(const HindcastSubject& subject, const HindcastSettings& settings);
 

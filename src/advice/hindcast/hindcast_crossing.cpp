@@ -40,51 +40,51 @@ std::optional<int> first_on_side(std::span<const double> values, OnSide on_side)
 }
 
 /// The soil estimate as it stood on a morning, its error, and the air behind it.
-struct Standing {
+struct HistoryUntil {
   SiteWeather site;
   DailySeries<Temperature> air;
   soil::SoilTemperature soil;
   std::optional<SiteSoilFit> own;
 };
 
-/// Soil (before its error) and air of one possible future, from seven days before the standing day to the end
+/// Soil (before its error) and air of one possible future, from seven days before the issue date to the end
 /// of the window: the mean of the day before must be known, too.
-struct Course {
+struct PossibleTrace {
   std::vector<double> soil_c;
   std::vector<double> air_c;
 };
 
-double mended(const Standing& standing, Day day, Temperature estimate) {
-  return (standing.own ? standing.own->mended(day, estimate) : estimate).celsius();
+double bias_corrected(const HistoryUntil& known, Day day, Temperature estimate) {
+  return (known.own ? known.own->bias_corrected(day, estimate) : estimate).celsius();
 }
 
-Course course_of(const Standing& standing, const Future& future, DayRange days) {
-  Course course;
-  soil::SoilState state = standing.soil.state.value_or(soil::SoilState{});
-  for (Day day = days.begin(); day < std::min(standing.site.seam, days.end()); day += Days{1}) {
-    course.air_c.push_back(standing.air.at(day).value_or(Temperature::unknown()).celsius());
-    course.soil_c.push_back(
-        mended(standing, day, standing.soil.estimate.at(day).value_or(Temperature::unknown())));
+PossibleTrace trace_of(const HistoryUntil& known, const Future& future, DayRange days) {
+  PossibleTrace trace;
+  soil::SoilState state = known.soil.state.value_or(soil::SoilState{});
+  for (Day day = days.begin(); day < std::min(known.site.outlook_start, days.end()); day += Days{1}) {
+    trace.air_c.push_back(known.air.at(day).value_or(Temperature::unknown()).celsius());
+    trace.soil_c.push_back(
+        bias_corrected(known, day, known.soil.estimate.at(day).value_or(Temperature::unknown())));
   }
   for (std::size_t i = 0; i < future.air_min.size(); ++i) {
-    const Day day = standing.site.seam + Days{static_cast<int>(i)};
+    const Day day = known.site.outlook_start + Days{static_cast<int>(i)};
     const Temperature mean = midpoint(future.air_min[i], future.air_max[i]);
-    const Temperature soil = standing.soil.estimator.step(state, day, mean);
+    const Temperature soil = known.soil.estimator.step(state, day, mean);
     if (!days.contains(day)) continue;
-    course.air_c.push_back(mean.celsius());
-    course.soil_c.push_back(mended(standing, day, soil));
+    trace.air_c.push_back(mean.celsius());
+    trace.soil_c.push_back(bias_corrected(known, day, soil));
   }
-  return course;
+  return trace;
 }
 
-/// The readings that condition the error; against the mended estimate where the site's own fit is known.
-std::vector<soil::SoilReading> conditioning(const Standing& standing) {
+/// The readings that condition the error; against the corrected estimate where the site's own fit is known.
+std::vector<soil::SoilReading> conditioning(const HistoryUntil& known) {
   std::vector<soil::SoilReading> readings;
-  for (soil::SoilReading reading : standing.soil.readings) {
-    if (standing.own) {
-      const Temperature estimate = *standing.soil.estimate.at(reading.day);
-      const TemperatureDelta mending = standing.own->mended(reading.day, estimate) - estimate;
-      reading.estimate_minus_reading = reading.estimate_minus_reading + mending;
+  for (soil::SoilReading reading : known.soil.readings) {
+    if (known.own) {
+      const Temperature estimate = *known.soil.estimate.at(reading.day);
+      const TemperatureDelta correction = known.own->bias_corrected(reading.day, estimate) - estimate;
+      reading.estimate_minus_reading = reading.estimate_minus_reading + correction;
     }
     readings.push_back(reading);
   }
@@ -123,15 +123,15 @@ const DailySeries<Temperature>* CrossingSubject::readings(const weather::DailyWe
   return nullptr;
 }
 
-std::vector<std::optional<Happened>> CrossingSubject::happened(const Season& season) const {
+std::vector<std::optional<Outcome>> CrossingSubject::outcome(const Season& season) const {
   const DayRange window{season.first, season.first + Days{window_days}};
   DailySeries<Temperature> soil;
   if (const auto* measured = readings(history_.daily)) {
     soil = measured->slice({window.begin() - Days{mean_days}, window.end()});
   } else {
     const SiteWeather site = known_on(history_, std::min(window.end(), history_.end), 0);
-    const soil::SoilSite ground{site.place, crossing_.depth, site.soil_offset, {}, {}, site.us_units};
-    soil = soil::soil_temperature(catalogue_.soil, ground, weather::air_mean(site.daily)).estimate;
+    const soil::SoilSite soil_site{site.place, crossing_.depth, site.soil_offset, {}, {}, site.us_units};
+    soil = soil::soil_temperature(catalogue_.soil, soil_site, weather::air_mean(site.daily)).estimate;
   }
   const DailySeries<Temperature> means = thermal::trailing_mean(soil);
   bool other_side_seen = false;
@@ -141,13 +141,13 @@ std::vector<std::optional<Happened>> CrossingSubject::happened(const Season& sea
     if (!on_side(mean->celsius()))
       other_side_seen = true;
     else if (other_side_seen)
-      return {Happened{season.day_of_season(day)}};
+      return {Outcome{season.day_of_season(day)}};
   }
   // Never on the other side: there was nothing to pass.
-  return {other_side_seen ? std::optional<Happened>{std::in_place} : std::nullopt};
+  return {other_side_seen ? std::optional<Outcome>{std::in_place} : std::nullopt};
 }
 
-std::vector<Said> CrossingSubject::said(const Season& season, Day day) const {
+std::vector<IssuedForecast> CrossingSubject::issued(const Season& season, Day day) const {
   const DayRange days{day - Days{mean_days}, season.first + Days{window_days}};
   SiteWeather known = known_on(history_, day, run_.known_ahead);
   const DailySeries<Temperature>* at_depth = readings(known.daily);
@@ -155,20 +155,21 @@ std::vector<Said> CrossingSubject::said(const Season& season, Day day) const {
   for (auto& entry : known.daily.soil) entry.second = entry.second.slice({day - readings_used, day});
   if (!run_.with_readings) known = without_readings(std::move(known));
   const DailySeries<Temperature> air = weather::air_mean(known.daily);
-  if (!air.at(days.begin()) || known.seam <= days.begin()) return {Said{}};
-  Standing standing{
+  if (!air.at(days.begin()) || known.outlook_start <= days.begin()) return {IssuedForecast{}};
+  HistoryUntil history{
       known,
       air,
       soil::soil_temperature(catalogue_.soil,
                              {known.place, crossing_.depth, known.soil_offset, known.daily.soil, known.spots},
-                             air.slice({air.first(), known.seam})),
+                             air.slice({air.first(), known.outlook_start})),
       {}};
-  standing.own = fit_site_soil(standing.soil.estimate, measured, run_.with_readings ? day : season.first,
-                               known.place.hemisphere(), standing.soil.error);
-  const soil::ConditionedSoilError error{standing.own ? standing.own->error : standing.soil.error,
-                                         known.place.hemisphere(), days, conditioning(standing)};
-  const Futures futures = possible_futures(known.daily, known.place, known.seam, days.end(), run_.seed);
-  std::vector<Course> courses;
+  history.own = fit_site_soil(history.soil.estimate, measured, run_.with_readings ? day : season.first,
+                              known.place.hemisphere(), history.soil.error);
+  const soil::ConditionedSoilError error{history.own ? history.own->error : history.soil.error,
+                                         known.place.hemisphere(), days, conditioning(history)};
+  const Futures futures =
+      possible_futures(known.daily, known.place, known.outlook_start, days.end(), run_.seed);
+  std::vector<PossibleTrace> traces;
   std::vector<std::optional<int>> air_days;
   const int offset = season.day_of_season(day);
   const auto in_season = [&](std::optional<int> index) {
@@ -176,9 +177,9 @@ std::vector<Said> CrossingSubject::said(const Season& season, Day day) const {
   };
   const auto side = [this](double celsius) { return on_side(celsius); };
   for (const Future& future : futures.all) {
-    courses.push_back(course_of(standing, future, days));
+    traces.push_back(trace_of(history, future, days));
     // A level the air passed long ago is foretold for today: the soil, all know, has not passed it yet.
-    air_days.push_back(in_season(first_on_side(std::span{courses.back().air_c}.subspan(1), side)));
+    air_days.push_back(in_season(first_on_side(std::span{traces.back().air_c}.subspan(1), side)));
   }
   const StratifiedDraws draws{run_.seed, run_.members};
   const RandomField random{run_.seed};
@@ -186,7 +187,7 @@ std::vector<Said> CrossingSubject::said(const Season& season, Day day) const {
   for (int member = 0; member < run_.members; ++member) {
     const double draw = draws.of("future")[static_cast<std::size_t>(member)];
     std::vector<double> soil =
-        courses[static_cast<std::size_t>(draw * static_cast<double>(courses.size()))].soil_c;
+        traces[static_cast<std::size_t>(draw * static_cast<double>(traces.size()))].soil_c;
     const auto errors = error.draw(random, static_cast<std::uint64_t>(member));
     for (std::size_t i = 0; i < soil.size(); ++i) {
       const Day at = days.begin() + Days{static_cast<int>(i)};

@@ -22,10 +22,10 @@ struct SoilCrossing {
 /// the estimate made of the whole season's air.
 ///
 /// Members: each possible future of the air through the soil estimate, less a drawn error conditioned on the
-/// readings. With 15 years of readings at the depth the estimate is mended by the site's own usual error and
-/// spread (see hindcast_soil_fit.hpp). That the event has not come yet is known to all: members past the
-/// level on the day before are left out, past dates before the standing day too, and an air mean already past
-/// it says the standing day.
+/// readings. With 15 years of readings at the depth the estimate is corrected by the site's own usual error
+/// and spread (see hindcast_soil_fit.hpp). That the event has not come yet is known to all: members past the
+/// level on the day before are left out, past dates before the issue date too, and an air mean already past
+/// it says the issue date.
 class CrossingSubject : public HindcastSubject {
  public:
   /// The references must outlive the subject.
@@ -35,8 +35,8 @@ class CrossingSubject : public HindcastSubject {
   std::vector<Event> events() const override;
   SeasonKind kind() const override;
   int after_window() const override;
-  std::vector<std::optional<Happened>> happened(const Season& season) const override;
-  std::vector<Said> said(const Season& season, Day standing) const override;
+  std::vector<std::optional<Outcome>> outcome(const Season& season) const override;
+  std::vector<IssuedForecast> issued(const Season& season, Day issue_date) const override;
   std::vector<Remark> remarks() const override;
 
  private:

@@ -66,10 +66,10 @@ SiteWeather known_on(const SiteHistory& history, Day on, int known_ahead) {
   for (const soil::SpotMean& spot : history.spots) {
     if (spot.day < on) site.spots.push_back(spot);
   }
-  site.seam = site.daily.air_min.days().end();
+  site.outlook_start = site.daily.air_min.days().end();
   const Day first = site.daily.air_min.days().begin();
   const auto known = [&](Day day) { return site.daily.air_min.at(day) && site.daily.air_max.at(day); };
-  while (site.seam > first && !known(site.seam - Days{1})) site.seam -= Days{1};
+  while (site.outlook_start > first && !known(site.outlook_start - Days{1})) site.outlook_start -= Days{1};
   return site;
 }
 

@@ -37,7 +37,7 @@ std::optional<TargetRun> MilestoneSubject::run(const SiteWeather& site, const Se
   const StratifiedDraws draws{run_.seed, run_.members};
   const DayRange span{season.first - Days{emergence::lead_in_days}, season.end()};
   const Day since = complete_since(site);
-  if (since >= site.seam) return std::nullopt;
+  if (since >= site.outlook_start) return std::nullopt;
   const Scenarios scenarios{site, catalogue_.soil, soil, span, draws, run_.seed};
   const PlannedTarget plan = plan_target(catalogue_, target_, season, site, soil, scenarios);
   if (plan.refusal) return std::nullopt;
@@ -48,31 +48,31 @@ std::optional<TargetRun> MilestoneSubject::run(const SiteWeather& site, const Se
   return std::move(runs.targets.front());
 }
 
-std::vector<std::optional<Happened>> MilestoneSubject::happened(const Season& season) const {
-  std::vector<std::optional<Happened>> dates(milestone_percents.size());
+std::vector<std::optional<Outcome>> MilestoneSubject::outcome(const Season& season) const {
+  std::vector<std::optional<Outcome>> dates(milestone_percents.size());
   if (history_.end < season.end()) return dates;
   const auto whole = run(known_on(history_, season.end(), 0), season);
   if (!whole) return dates;
   for (std::size_t i = 0; i < dates.size(); ++i) {
     std::vector<std::optional<int>> days;
     for (const TargetMember& member : whole->members) {
-      days.push_back(member.course.first_day_reaching(milestone_percents[i] / 100.0));
+      days.push_back(member.curve.first_day_reaching(milestone_percents[i] / 100.0));
     }
     dates[i] = DayEnsemble::even(days).quantile(0.5);
   }
   return dates;
 }
 
-std::vector<Said> MilestoneSubject::said(const Season& season, Day standing) const {
-  std::vector<Said> result(milestone_percents.size());
-  SiteWeather site = known_on(history_, standing, run_.known_ahead);
+std::vector<IssuedForecast> MilestoneSubject::issued(const Season& season, Day issue_date) const {
+  std::vector<IssuedForecast> result(milestone_percents.size());
+  SiteWeather site = known_on(history_, issue_date, run_.known_ahead);
   if (!run_.with_readings) site = without_readings(std::move(site));
   const auto ahead = run(site, season);
   if (!ahead) return result;
   for (std::size_t i = 0; i < result.size(); ++i) {
     std::vector<std::optional<int>> days;
     for (const TargetMember& member : ahead->members) {
-      days.push_back(member.course.first_day_reaching(milestone_percents[i] / 100.0));
+      days.push_back(member.curve.first_day_reaching(milestone_percents[i] / 100.0));
     }
     result[i].program = DayEnsemble::even(days);
   }

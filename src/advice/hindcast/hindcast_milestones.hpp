@@ -22,8 +22,8 @@ class MilestoneSubject : public HindcastSubject {
   std::vector<Event> events() const override;
   SeasonKind kind() const override { return target_.season; }
   int after_window() const override { return 365; }
-  std::vector<std::optional<Happened>> happened(const Season& season) const override;
-  std::vector<Said> said(const Season& season, Day standing) const override;
+  std::vector<std::optional<Outcome>> outcome(const Season& season) const override;
+  std::vector<IssuedForecast> issued(const Season& season, Day issue_date) const override;
   std::vector<Remark> remarks() const override;
 
  private:

@@ -61,7 +61,7 @@ double covariance(const std::vector<double>& values, std::size_t lag) {
 
 }  // namespace
 
-Temperature SiteSoilFit::mended(Day day, Temperature estimate) const {
+Temperature SiteSoilFit::bias_corrected(Day day, Temperature estimate) const {
   return estimate - TemperatureDelta::from_kelvin(usual_error_k[slot(day)]);
 }
 

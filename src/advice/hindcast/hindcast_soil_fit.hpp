@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The soil estimate at a site that has read its soil for long, mended by its own readings: the usual error
+// The soil estimate at a site that has read its soil for long, corrected by its own readings: the usual error
 // through the year, and what is left of it.
 #pragma once
 
@@ -17,8 +17,8 @@ inline constexpr int site_fit_years = 15;
 
 struct SiteSoilFit {
   std::array<double, 367> usual_error_k{};  ///< estimate minus reading by day of year, smoothed over 41 days
-  soil::SoilErrorModel error;               ///< of the mended estimate
-  Temperature mended(Day day, Temperature estimate) const;
+  soil::SoilErrorModel error;               ///< of the corrected estimate
+  Temperature bias_corrected(Day day, Temperature estimate) const;
 };
 
 /// Fits on the site_fit_years before `before`; nothing when fewer than 0.8 of their days have both estimate

@@ -63,7 +63,7 @@ std::vector<GroupSums> sums_of(std::span<const PlotGroup> groups) {
   return sums;
 }
 
-CourseMeans::CourseMeans(std::span<const PlotGroup> groups, std::span<const double> shares) {
+CurveMeans::CurveMeans(std::span<const PlotGroup> groups, std::span<const double> shares) {
   const auto& totals = total_prior();
   const auto& ks = patchiness_prior();
   log_k_plus_mean_.reserve(total_grid_size * k_grid_size * groups.size());
@@ -79,7 +79,7 @@ CourseMeans::CourseMeans(std::span<const PlotGroup> groups, std::span<const doub
   }
 }
 
-double CourseMeans::log_likelihood(std::span<const GroupSums> sums) const {
+double CurveMeans::log_likelihood(std::span<const GroupSums> sums) const {
   const auto& totals = total_prior();
   const auto& ks = patchiness_prior();
   std::array<double, total_grid_size * k_grid_size> logs{};

@@ -50,10 +50,10 @@ std::vector<GroupSums> sums_of(std::span<const PlotGroup> groups);
 
 /// ln(k + mean) of one course for every total, k and group: all that a course adds, so that many series of
 /// counts can be tried against it.
-class CourseMeans {
+class CurveMeans {
  public:
   /// `shares` by visit, 0..1; below stray_share they count as that.
-  CourseMeans(std::span<const PlotGroup> groups, std::span<const double> shares);
+  CurveMeans(std::span<const PlotGroup> groups, std::span<const double> shares);
   /// Logarithm of the probability of the counts: each plot negative binomial with mean total * share * area,
   /// k and total shared by all groups and integrated out.
   double log_likelihood(std::span<const GroupSums> sums) const;

@@ -39,13 +39,12 @@ std::vector<std::size_t> resampled(std::span<const double> weights, std::span<co
   return chosen;
 }
 
-emergence::EmergenceCourse shifted(const emergence::EmergenceCourse& course, int days) {
-  emergence::EmergenceCourse moved;
-  for (int day = 0; day < static_cast<int>(course.up.size()); ++day)
-    moved.up.push_back(course.at(day - days));
+emergence::EmergenceCurve shifted(const emergence::EmergenceCurve& curve, int days) {
+  emergence::EmergenceCurve moved;
+  for (int day = 0; day < static_cast<int>(curve.up.size()); ++day) moved.up.push_back(curve.at(day - days));
   moved.close_at_own_total();
-  if (course.main_wave_over) {
-    const int over = std::max(0, *course.main_wave_over + days);
+  if (curve.main_wave_over) {
+    const int over = std::max(0, *curve.main_wave_over + days);
     if (over < static_cast<int>(moved.up.size())) moved.main_wave_over = over;
   }
   return moved;

@@ -6,7 +6,7 @@
 #include <span>
 #include <vector>
 
-#include "emergence/course.hpp"
+#include "emergence/emergence_curve.hpp"
 
 namespace soilclock::advice {
 
@@ -27,6 +27,6 @@ std::vector<std::size_t> resampled(std::span<const double> weights, std::span<co
 
 /// The course so many days later (negative: earlier), closed at its own total again. An end that comes before
 /// the season is cut off.
-emergence::EmergenceCourse shifted(const emergence::EmergenceCourse& course, int days);
+emergence::EmergenceCurve shifted(const emergence::EmergenceCurve& curve, int days);
 
 }  // namespace soilclock::advice

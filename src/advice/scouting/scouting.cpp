@@ -8,8 +8,8 @@
 #include <numeric>
 #include <set>
 
+#include "advice/scouting/posterior_check.hpp"
 #include "advice/scouting/resampling.hpp"
-#include "advice/scouting/scouting_surprise.hpp"
 #include "core/random.hpp"
 
 namespace soilclock::advice {
@@ -79,7 +79,7 @@ std::vector<std::size_t> by_half_date(const std::vector<TargetMember>& members) 
   std::vector<int> half;
   half.reserve(members.size());
   for (const TargetMember& member : members) {
-    half.push_back(member.course.first_day_reaching(0.5).value_or(static_cast<int>(member.course.up.size())));
+    half.push_back(member.curve.first_day_reaching(0.5).value_or(static_cast<int>(member.curve.up.size())));
   }
   std::vector<std::size_t> order(members.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
@@ -95,7 +95,7 @@ std::vector<TargetMember> with_moved(const std::vector<TargetMember>& members) {
     all.push_back(member);
     for (const int days : trial_shifts) {
       all.push_back(member);
-      all.back().course = shifted(member.course, days);
+      all.back().curve = shifted(member.curve, days);
     }
   }
   return all;
@@ -195,10 +195,10 @@ void judge_counts(ScoutedRun& scouted, const TargetRun& run, std::uint64_t seed)
     }
     if (counted.size() < least_visits_to_judge) continue;
     std::vector<std::vector<double>> shares;
-    for (const TargetMember& member : run.members) shares.push_back(shares_met(area, member.course));
-    const SurpriseTest test{area.plots, shares, RandomField{seed ^ scouting_field}};
-    const SurpriseFlags flags = test.judged(area.plots);
-    disagrees = disagrees || flags.course;
+    for (const TargetMember& member : run.members) shares.push_back(shares_met(area, member.curve));
+    const PosteriorCheck test{area.plots, shares, RandomField{seed ^ scouting_field}};
+    const CheckFlags flags = test.judged(area.plots);
+    disagrees = disagrees || flags.curve;
     patchy = patchy || flags.plots;
   }
   if (disagrees) {

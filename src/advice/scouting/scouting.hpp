@@ -33,7 +33,7 @@ ScoutedRun scouted_run(const TargetRun& run, const SiteLog& log, Day on, const F
                        std::uint64_t seed);
 
 /// Adds a remark when the counts of an area, of two or more visits, run as hardly any series under the run's
-/// own members would; see SurpriseTest for what it can and cannot tell. `run` is the one before its members
+/// own members would; see PosteriorCheck for what it can and cannot tell. `run` is the one before its members
 /// were weighed.
 void judge_counts(ScoutedRun& scouted, const TargetRun& run, std::uint64_t seed);
 

@@ -106,7 +106,7 @@ double stage_log_likelihood(const StageLook& look, const TargetMember& member,
                             const emergence::GrowthModel& growth) {
   constexpr double stages = 4.0;
   const auto shares =
-      emergence::stages_at(member.course, member.age_clock, look.season_day, growth, member.leaf_interval);
+      emergence::stages_at(member.curve, member.age_clock, look.season_day, growth, member.phyllochron);
   return std::log((1.0 - stage_misjudged) * share_in(shares, look.stage) + stage_misjudged / stages);
 }
 
@@ -136,14 +136,14 @@ ScoutingEvidence scouting_evidence(std::span<const LoggedCount> counts, const Se
   return evidence;
 }
 
-double share_met(const emergence::EmergenceCourse& course, const Visit& visit) {
-  const auto noon = [&](int day) { return 0.5 * (course.at(day - 1) + course.at(day)); };
+double share_met(const emergence::EmergenceCurve& curve, const Visit& visit) {
+  const auto noon = [&](int day) { return 0.5 * (curve.at(day - 1) + curve.at(day)); };
   return noon(visit.season_day) - (visit.since_season_day ? noon(*visit.since_season_day) : 0.0);
 }
 
-std::vector<double> shares_met(const ScoutedArea& area, const emergence::EmergenceCourse& course) {
+std::vector<double> shares_met(const ScoutedArea& area, const emergence::EmergenceCurve& curve) {
   std::vector<double> shares;
-  for (const Visit& visit : area.visits) shares.push_back(share_met(course, visit));
+  for (const Visit& visit : area.visits) shares.push_back(share_met(curve, visit));
   return shares;
 }
 
@@ -151,13 +151,13 @@ double log_likelihood(const ScoutingEvidence& evidence, const TargetMember& memb
                       const emergence::GrowthModel& growth) {
   double sum = 0.0;
   for (const ScoutedArea& area : evidence.areas) {
-    const std::vector<double> shares = shares_met(area, member.course);
-    if (!area.plots.empty()) sum += CourseMeans{area.plots, shares}.log_likelihood(area.sums);
+    const std::vector<double> shares = shares_met(area, member.curve);
+    if (!area.plots.empty()) sum += CurveMeans{area.plots, shares}.log_likelihood(area.sums);
     if (!area.looks.empty()) sum += looks_log_likelihood(area.looks, shares);
   }
   for (const StageLook& look : evidence.stages) sum += stage_log_likelihood(look, member, growth);
   if (const auto& sight = evidence.first_sight)
-    sum += first_seen_log_likelihood(sight->rule, member.course, sight->season_day);
+    sum += first_seen_log_likelihood(sight->rule, member.curve, sight->season_day);
   return sum;
 }
 

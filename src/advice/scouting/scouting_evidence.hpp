@@ -70,11 +70,11 @@ ScoutingEvidence scouting_evidence(std::span<const LoggedCount> counts, const Se
 
 /// The share of the season's seedlings a visit should have met in a course: as of noon, halfway between the
 /// share up at the end of the day before and at the end of the day.
-double share_met(const emergence::EmergenceCourse& course, const Visit& visit);
-std::vector<double> shares_met(const ScoutedArea& area, const emergence::EmergenceCourse& course);
+double share_met(const emergence::EmergenceCurve& curve, const Visit& visit);
+std::vector<double> shares_met(const ScoutedArea& area, const emergence::EmergenceCurve& curve);
 
 /// Logarithm of how likely everything found is under a member.
-/// - Counts: see CourseMeans.
+/// - Counts: see CurveMeans.
 /// - Ground judged by eye: the sum of the plants' areas (minus the logarithm of the bare share, for plants
 /// thrown at
 ///   random) is the share up times an unknown full cover, log-normal with median 0.05 and 1.6 in the

@@ -98,7 +98,7 @@ SittingMean mean_of(const Sitting& sitting, const SiteWeather& site, const soil:
     }
   }
   variance += soil::spot_variance_k2(rules, static_cast<int>(sitting.readings.size()));
-  const Day last_air = site.seam - Days{1};
+  const Day last_air = site.outlook_start - Days{1};
   if (sitting.day > last_air)
     variance += rules.change_variance_k2_per_day * static_cast<double>((sitting.day - last_air).count());
   result.read = Temperature::from_celsius(sum_c);
@@ -157,12 +157,12 @@ bool has_daily_mean(const weather::DailyWeather& daily, Day day) {
 
 }  // namespace
 
-TakenReadings take_readings(const std::vector<weather::SpotReading>& of_files,
+ProbeEvidence take_readings(const std::vector<weather::ProbeObservation>& of_files,
                             const std::vector<LoggedReading>& logged, const SiteWeather& site,
                             const soil::ProbeRules& rules, bool us_units) {
-  TakenReadings taken;
+  ProbeEvidence taken;
   std::vector<LoggedReading> readings;
-  for (const weather::SpotReading& spot : of_files) {
+  for (const weather::ProbeObservation& spot : of_files) {
     if (spot.day <= site.on)
       readings.push_back({spot.day, spot.minute_of_day, 0, spot.depth, spot.temperature});
   }

@@ -12,7 +12,7 @@
 
 namespace soilclock::advice {
 
-struct TakenReadings {
+struct ProbeEvidence {
   std::vector<soil::SpotMean> spots;
   std::vector<Remark> remarks;
 };
@@ -22,9 +22,9 @@ struct TakenReadings {
 /// mean, the surer the more there are. The daily wave is taken out with the day's range of air, else with
 /// that of the day before, else with the usual one; without an hour a reading is taken as the mean of its
 /// day. Remark "reading-used": how the newest readings were taken, when they are no older than a week, and at
-/// which hour none of it would be needed, where the correction was large. `site` needs its day, seam and
-/// daily weather.
-TakenReadings take_readings(const std::vector<weather::SpotReading>& of_files,
+/// which hour none of it would be needed, where the correction was large. `site` needs its day, outlook start
+/// and daily weather.
+ProbeEvidence take_readings(const std::vector<weather::ProbeObservation>& of_files,
                             const std::vector<LoggedReading>& logged, const SiteWeather& site,
                             const soil::ProbeRules& rules, bool us_units);
 

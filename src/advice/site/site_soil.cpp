@@ -15,7 +15,7 @@ DailySeries<Temperature> moved_lately(const soil::SoilTemperature& soil, const S
                                       soil::MovedBy moved_by) {
   DailySeries<Temperature> best = soil.daily;
   if (best.empty()) return best;
-  const DayRange lately{std::max(best.first(), site.seam - corrected_days), best.days().end()};
+  const DayRange lately{std::max(best.first(), site.outlook_start - corrected_days), best.days().end()};
   const DailySeries<Temperature> moved = soil::corrected(soil, site.place.hemisphere(), lately, moved_by);
   for (Day day = lately.begin(); day < lately.end(); day += Days{1}) {
     if (const auto value = moved.at(day)) best.set(day, *value, moved.quality(day));
@@ -27,10 +27,10 @@ DailySeries<Temperature> moved_lately(const soil::SoilTemperature& soil, const S
 
 SiteSoil site_soil(const SiteWeather& site, const soil::SoilModels& models) {
   DailySeries<Temperature> air = weather::air_mean(site.daily);
-  if (!air.empty()) air = air.slice({air.first(), std::min(site.seam, air.days().end())});
-  const soil::SoilSite ground{site.place,      Depth::from_cm(5.0), site.soil_offset,
-                              site.daily.soil, site.spots,          site.us_units};
-  SiteSoil soil{soil::soil_temperature(models, ground, air), {}, {}, {}};
+  if (!air.empty()) air = air.slice({air.first(), std::min(site.outlook_start, air.days().end())});
+  const soil::SoilSite soil_site{site.place,      Depth::from_cm(5.0), site.soil_offset,
+                                 site.daily.soil, site.spots,          site.us_units};
+  SiteSoil soil{soil::soil_temperature(models, soil_site, air), {}, {}, {}};
   soil.best_5cm = moved_lately(soil.at_5cm, site, soil::MovedBy::all_readings);
   soil.known_then_5cm = moved_lately(soil.at_5cm, site, soil::MovedBy::readings_so_far);
   const soil::SoilEstimator shallow{models.choose(site.place).pair, soil::shallowest,

@@ -7,7 +7,7 @@
 
 namespace soilclock::advice {
 
-/// What the record says about the soil up to the seam.
+/// What the record says about the soil up to the outlook start.
 struct SiteSoil {
   soil::SoilTemperature at_5cm;  ///< measured at 5 cm where it was, else estimated; all readings of any depth
   DailySeries<Temperature> best_5cm;        ///< at 5 cm, the last 400 days moved by the readings around them

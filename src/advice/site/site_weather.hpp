@@ -17,12 +17,12 @@ struct SiteWeather {
   Place place;
   Day on{};                     ///< nothing measured on or after this day is in `daily`
   weather::DailyWeather daily;  ///< checked, gaps treated; a forecast may follow the measured days
-  Day seam{};                   ///< the first day neither measured nor forecast
+  Day outlook_start{};          ///< the first day neither measured nor forecast
   std::optional<Day> last_measured;
   std::optional<Day> last_forecast;
   emergence::Irrigation irrigation;
   /// Courses the days to come may take, from an ensemble forecast; empty: the forecast in `daily` is taken as
-  /// it is. Each covers all of [first_forecast, seam) with both extremes.
+  /// it is. Each covers all of [first_forecast, outlook_start) with both extremes.
   std::vector<weather::DailyWeather> forecast_members;
   std::optional<Day> first_forecast;  ///< first forecast day, where there are members
   std::vector<soil::SpotMean> spots;  ///< probe readings at a clock time, made into daily means

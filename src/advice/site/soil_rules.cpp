@@ -28,13 +28,13 @@ bool holds_at_last(const DailySeries<Temperature>& series, const thermal::Crossi
   return false;
 }
 
-SoilRuleReading read_rule(const SoilRule& rule, const DailySeries<Temperature>& series, DayRange within) {
+SoilRuleStatus read_rule(const SoilRule& rule, const DailySeries<Temperature>& series, DayRange within) {
   const thermal::CrossingRule crossing{rule.temperature,
                                        rule.direction == SoilRule::Direction::falling
                                            ? thermal::Side::at_or_below
                                            : thermal::Side::at_or_above,
                                        rule.run_days};
-  SoilRuleReading reading;
+  SoilRuleStatus reading;
   reading.id = rule.id;
   reading.title = rule.title;
   reading.meaning = rule.meaning;
@@ -62,14 +62,14 @@ std::optional<Rain> rain_of_week_before(const SiteWeather& site) {
 }
 
 /// The habits of a target on given soil, without the rain.
-std::vector<SoilRuleReading> read_rules(const Practice& practice, const std::string& target,
-                                        const Season& season, const SiteWeather& site,
-                                        const DailySeries<Temperature>& shallow,
-                                        const DailySeries<Temperature>& at_5cm) {
+std::vector<SoilRuleStatus> read_rules(const Practice& practice, const std::string& target,
+                                       const Season& season, const SiteWeather& site,
+                                       const DailySeries<Temperature>& shallow,
+                                       const DailySeries<Temperature>& at_5cm) {
   const emergence::MonthDay from =
       season.kind == SeasonKind::fall ? emergence::MonthDay{8, 1} : emergence::MonthDay{2, 1};
   const DayRange within{from.in(season), std::min(site.on, season.end())};
-  std::vector<SoilRuleReading> readings;
+  std::vector<SoilRuleStatus> readings;
   for (const SoilRule& rule : practice.soil_rules) {
     if (std::find(rule.targets.begin(), rule.targets.end(), target) == rule.targets.end()) continue;
     readings.push_back(read_rule(rule, rule_series(rule, shallow, at_5cm), within));
@@ -78,7 +78,7 @@ std::vector<SoilRuleReading> read_rules(const Practice& practice, const std::str
 }
 
 /// The day an answer shows for a habit.
-std::optional<Day> shown_day(const SoilRuleReading& reading) {
+std::optional<Day> shown_day(const SoilRuleStatus& reading) {
   return reading.habit_of_last_run ? reading.last_run : reading.first_run;
 }
 
@@ -86,24 +86,24 @@ std::string day_words(const std::optional<Day>& day) { return day ? short_date(*
 
 }  // namespace
 
-std::vector<SoilRuleReading> read_soil_rules(const Practice& practice, const std::string& target,
-                                             const Season& season, const SiteWeather& site,
-                                             const SiteSoil& soil) {
-  std::vector<SoilRuleReading> readings =
+std::vector<SoilRuleStatus> read_soil_rules(const Practice& practice, const std::string& target,
+                                            const Season& season, const SiteWeather& site,
+                                            const SiteSoil& soil) {
+  std::vector<SoilRuleStatus> readings =
       read_rules(practice, target, season, site, soil.shallow, soil.best_5cm);
-  for (SoilRuleReading& reading : readings) {
+  for (SoilRuleStatus& reading : readings) {
     if (reading.rain_asked) reading.rain_now = rain_of_week_before(site);
   }
   return readings;
 }
 
-std::vector<Remark> dates_moved_by_later_readings(const std::vector<SoilRuleReading>& readings,
+std::vector<Remark> dates_moved_by_later_readings(const std::vector<SoilRuleStatus>& readings,
                                                   const Practice& practice, const std::string& target,
                                                   const Season& season, const SiteWeather& site,
                                                   const SiteSoil& soil) {
   std::vector<Remark> remarks;
   if (soil.at_5cm.readings.empty()) return remarks;
-  const std::vector<SoilRuleReading> then =
+  const std::vector<SoilRuleStatus> then =
       read_rules(practice, target, season, site, soil.shallow, soil.known_then_5cm);
   for (std::size_t i = 0; i < readings.size(); ++i) {
     const auto now = shown_day(readings[i]);

@@ -13,7 +13,7 @@
 namespace soilclock::advice {
 
 /// A soil-temperature habit of the trade, read off the site's soil up to the day of the answer.
-struct SoilRuleReading {
+struct SoilRuleStatus {
   std::string id;
   std::string title;
   std::string meaning;
@@ -29,14 +29,14 @@ struct SoilRuleReading {
 /// The soil habits of a target as the site's soil stands in the morning of the answer. Looked at from 1
 /// August on for fall species and 1 February on for summer annuals (half a year later in the south): before,
 /// cool summer nights and warm winter spells would count.
-std::vector<SoilRuleReading> read_soil_rules(const Practice& practice, const std::string& target,
-                                             const Season& season, const SiteWeather& site,
-                                             const SiteSoil& soil);
+std::vector<SoilRuleStatus> read_soil_rules(const Practice& practice, const std::string& target,
+                                            const Season& season, const SiteWeather& site,
+                                            const SiteSoil& soil);
 
 /// Remark "soil-date-moved" for each habit whose day, as `readings` of read_soil_rules have it, is another
 /// than the one that followed from the probe readings up to each day: what was said before does not move in
 /// silence.
-std::vector<Remark> dates_moved_by_later_readings(const std::vector<SoilRuleReading>& readings,
+std::vector<Remark> dates_moved_by_later_readings(const std::vector<SoilRuleStatus>& readings,
                                                   const Practice& practice, const std::string& target,
                                                   const Season& season, const SiteWeather& site,
                                                   const SiteSoil& soil);

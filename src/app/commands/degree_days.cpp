@@ -34,9 +34,9 @@ DailySeries<Temperature> summed_mean(const Sum& sum, const SiteRequest& request,
                                      const PreparedWeather& prepared, const advice::Catalogue& catalogue) {
   const DailySeries<Temperature> air = weather::air_mean(prepared.site.daily);
   if (!sum.soil) return air;
-  const soil::SoilSite ground{prepared.place,           *sum.soil,           request.soil_offset,
-                              prepared.site.daily.soil, prepared.site.spots, prepared.site.us_units};
-  return soil::soil_temperature(catalogue.soil, ground, air).daily;
+  const soil::SoilSite soil_site{prepared.place,           *sum.soil,           request.soil_offset,
+                                 prepared.site.daily.soil, prepared.site.spots, prepared.site.us_units};
+  return soil::soil_temperature(catalogue.soil, soil_site, air).daily;
 }
 
 /// First day of the sum: --from, else the start rule within the season of the last day, else the record's

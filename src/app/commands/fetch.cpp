@@ -36,7 +36,7 @@ Result<Instant> given_at(const std::string& path, const std::string& saved_on, c
   std::error_code error;
   const auto written = std::filesystem::last_write_time(path, error);
   if (error)
-    return fail({Family::world,
+    return fail({Family::environment,
                  "the age of the file is not known",
                  {path, {}, {}, {}},
                  error.message(),

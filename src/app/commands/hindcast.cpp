@@ -23,7 +23,7 @@ constexpr int earlier_seasons = 5;
 /// The question of a command line once its words are read.
 struct HindcastQuestion {
   advice::HindcastRun run;
-  std::vector<advice::CalendarDay> standing;  ///< empty: the usual days of the season
+  std::vector<advice::CalendarDay> issue_days;  ///< empty: the usual days of the season
   advice::SoilCrossing crossing{Temperature::from_celsius(usual_level_c), Depth::from_cm(5.0),
                                 thermal::Side::at_or_below};
   bool site_depth = true;
@@ -34,14 +34,14 @@ Problem wrong(std::string what, std::string found, std::string expected) {
   return {Family::request, std::move(what), {}, std::move(found), std::move(expected), {}};
 }
 
-Result<std::vector<advice::CalendarDay>> read_standing(const std::string& text) {
+Result<std::vector<advice::CalendarDay>> read_issue_days(const std::string& text) {
   std::vector<advice::CalendarDay> days;
   for (std::size_t from = 0; from < text.size();) {
     const std::size_t comma = std::min(text.find(',', from), text.size());
     const std::string word = text.substr(from, comma - from);
     const auto day = parse_iso_day("2001-" + word);  // no leap year: a day of every year
     if (!day)
-      return fail(wrong("--standing holds something that is no day of every year", word,
+      return fail(wrong("--issued holds something that is no day of every year", word,
                         "days as MM-DD, with commas: 09-01,09-15"));
     days.push_back({civil(*day).month, civil(*day).day});
     from = comma + 1;
@@ -73,15 +73,15 @@ Result<HindcastQuestion> read_words(const HindcastWords& words) {
     question.crossing.depth = *depth;
     question.site_depth = false;
   }
-  const auto standing = read_standing(words.standing);
-  if (!standing) return fail(standing.error());
-  question.standing = *standing;
+  const auto issue_days = read_issue_days(words.issue_days);
+  if (!issue_days) return fail(issue_days.error());
+  question.issue_days = *issue_days;
   return question;
 }
 
 /// Two months of mornings around the usual decisions: September and October where the year cools then, March
 /// and April where it warms.
-std::vector<advice::CalendarDay> usual_standing(SeasonKind kind, Hemisphere hemisphere) {
+std::vector<advice::CalendarDay> usual_issue_days(SeasonKind kind, Hemisphere hemisphere) {
   const bool autumn = (kind == SeasonKind::fall) == (hemisphere == Hemisphere::north);
   const unsigned month = autumn ? 9 : 3;
   return {{month, 1}, {month, 15}, {month + 1, 1}, {month + 1, 15}};
@@ -90,16 +90,17 @@ std::vector<advice::CalendarDay> usual_standing(SeasonKind kind, Hemisphere hemi
 void judge(const advice::HindcastSubject& subject, const advice::SiteHistory& history,
            const HindcastQuestion& question, report::SiteHindcast& result) {
   const Hemisphere hemisphere = history.place.hemisphere();
-  const auto standing =
-      question.standing.empty() ? usual_standing(subject.kind(), hemisphere) : question.standing;
+  const auto issue_days =
+      question.issue_days.empty() ? usual_issue_days(subject.kind(), hemisphere) : question.issue_days;
   const DayRange days = weather::covered(history.daily);
   auto events =
-      advice::hindcast(subject, {standing, history.end, days.begin(), hemisphere, question.earlier});
+      advice::hindcast(subject, {issue_days, history.end, days.begin(), hemisphere, question.earlier});
   result.events.insert(result.events.end(), events.begin(), events.end());
   const auto remarks = subject.remarks();
   for (const Remark& remark : remarks) {
-    const bool said = std::find(result.remarks.begin(), result.remarks.end(), remark) != result.remarks.end();
-    if (!said) result.remarks.push_back(remark);
+    const bool issued =
+        std::find(result.remarks.begin(), result.remarks.end(), remark) != result.remarks.end();
+    if (!issued) result.remarks.push_back(remark);
   }
 }
 
@@ -184,7 +185,7 @@ std::optional<Problem> write_chart(const std::string& path, const report::Hindca
   file << report::hindcast_chart(report);
   file.close();
   if (file) return std::nullopt;
-  return Problem{Family::world,
+  return Problem{Family::environment,
                  "the picture cannot be written",
                  {path, {}, {}, {}},
                  {},
@@ -198,7 +199,7 @@ std::string HindcastCommand::examples() const {
   return "  soilclock hindcast --sites courses.json --only copper-heron\n"
          "  soilclock hindcast --weather course.csv --latitude 36.0 --longitude -85.1 --event soil-crossing "
          "--level 12C --depth 10cm "
-         "--standing 09-01,10-01 --chart reliability.svg\n";
+         "--issued 09-01,10-01 --chart reliability.svg\n";
 }
 
 void HindcastCommand::declare(Options& options) {
@@ -211,7 +212,7 @@ void HindcastCommand::declare(Options& options) {
   options.flag("--below", words_.below, "the soil falls to the level (default)");
   options.flag("--above", words_.above, "the soil rises to the level");
   options.text(
-      "--standing", words_.standing,
+      "--issued", words_.issue_days,
       "mornings judged, MM-DD with commas (default 09-01,09-15,10-01,10-15 or the like of the season)");
   options.choice("--with-readings", words_.with_readings, {"yes", "no"},
                  "whether soil readings of the judged season are used (default yes)");

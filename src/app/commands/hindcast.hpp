@@ -14,7 +14,7 @@ struct HindcastWords {
   std::string depth;
   bool below = false;
   bool above = false;
-  std::string standing;
+  std::string issue_days;
   std::string with_readings = "yes";
   std::optional<int> known_ahead;
   std::optional<int> earlier;

@@ -49,7 +49,7 @@ int InspectCommand::run(Streams& streams) {
   const auto us_units = wants_us_units(texts);
   if (!us_units) return report(us_units.error(), streams);
   reading->us_units = *us_units;
-  std::vector<weather::FileReading> files;
+  std::vector<weather::ParsedFile> files;
   files.reserve(texts.size());
   for (const WeatherText& text : texts)
     files.push_back(weather::read_weather_text(text.bytes, text.file, *reading));
@@ -59,7 +59,7 @@ int InspectCommand::run(Streams& streams) {
     streams.out << report::inspection_csv(files);
   else
     streams.out << report::inspection_text(files, days_, *us_units);
-  for (const weather::FileReading& file : files) {
+  for (const weather::ParsedFile& file : files) {
     if (file.refusal) worst = std::max(worst, app::report(*file.refusal, streams));
   }
   return worst;

@@ -22,7 +22,7 @@ class InspectCommand : public Command {
   Result<bool> wants_us_units(const std::vector<WeatherText>& texts) const;
 
   std::vector<std::string> files_;
-  ReadingWords words_;
+  FileOptionWords words_;
   std::string format_ = "text";
   std::string units_;
   bool days_ = false;

@@ -29,10 +29,10 @@ report::SoilReport soil_report(const SiteRequest& request, const PreparedWeather
                                const advice::Catalogue& catalogue, Depth depth, DayRange days,
                                bool with_fit) {
   const DailySeries<Temperature> air = weather::air_mean(prepared.site.daily);
-  const soil::SoilSite ground{prepared.place,      depth,
-                              request.soil_offset, prepared.site.daily.soil,
-                              prepared.site.spots, prepared.site.us_units};
-  const soil::SoilTemperature soil = soil::soil_temperature(catalogue.soil, ground, air);
+  const soil::SoilSite soil_site{prepared.place,      depth,
+                                 request.soil_offset, prepared.site.daily.soil,
+                                 prepared.site.spots, prepared.site.us_units};
+  const soil::SoilTemperature soil = soil::soil_temperature(catalogue.soil, soil_site, air);
   report::SoilReport result{request.name, depth, soil.model_id, {}, soil.remarks};
   result.origins = prepared.summary.origins;
   std::optional<soil::FittedSoil> fit;

@@ -121,11 +121,11 @@ void keep_one_each(ColumnPlan& plan, std::optional<int> line, ReadingNotes& note
   }
 }
 
-bool looks_like_dates(const Table& table, const Block& block, std::size_t column) {
+bool looks_like_dates(const Table& table, const TableSection& section, std::size_t column) {
   std::size_t dates = 0;
   std::size_t looked = 0;
-  for (std::size_t i = 0; i < block.rows.size() && looked < 50; ++i) {
-    const std::string_view field = table.field(block.rows[i], column);
+  for (std::size_t i = 0; i < section.rows.size() && looked < 50; ++i) {
+    const std::string_view field = table.field(section.rows[i], column);
     if (field.empty()) continue;
     ++looked;
     const auto stamp = parse_stamp(field);
@@ -135,8 +135,8 @@ bool looks_like_dates(const Table& table, const Block& block, std::size_t column
 }
 
 /// "time", "day" and the like may hold whole dates; a date column may carry an unknown heading.
-void settle_date_column(ColumnPlan& plan, const Table& table, const Block& block, std::optional<int> line,
-                        ReadingNotes& notes) {
+void settle_date_column(ColumnPlan& plan, const Table& table, const TableSection& section,
+                        std::optional<int> line, ReadingNotes& notes) {
   if (plan.find(Quantity::stamp)) return;
   const bool year = plan.find(Quantity::year).has_value();
   if (!year) {
@@ -144,7 +144,7 @@ void settle_date_column(ColumnPlan& plan, const Table& table, const Block& block
                                     Quantity::day_of_year, Quantity::hour_ending}) {
       const auto column = plan.find(quantity);
       if (!column) continue;
-      const bool any_stamp = std::any_of(block.rows.begin(), block.rows.end(), [&](std::size_t row) {
+      const bool any_stamp = std::any_of(section.rows.begin(), section.rows.end(), [&](std::size_t row) {
         return parse_stamp(table.field(row, *column)).has_value();
       });
       if (any_stamp) {
@@ -153,7 +153,7 @@ void settle_date_column(ColumnPlan& plan, const Table& table, const Block& block
       }
     }
     for (std::size_t column = 0; column < plan.columns.size(); ++column) {
-      if (!looks_like_dates(table, block, column)) continue;
+      if (!looks_like_dates(table, section, column)) continue;
       notes.doubt(fmt::format("no heading names a date; column {} ('{}') holds dates and is used", column + 1,
                               plan.columns[column].heading),
                   line, static_cast<int>(column) + 1);
@@ -219,19 +219,19 @@ bool columns_by_position(const ReadingOptions& options) {
   return !options.columns.empty() && options.columns.find('=') == std::string::npos;
 }
 
-Result<ColumnPlan> plan_columns(const Table& table, const Block& block, const ReadingOptions& options,
-                                ReadingNotes& notes) {
+Result<ColumnPlan> plan_columns(const Table& table, const TableSection& section,
+                                const ReadingOptions& options, ReadingNotes& notes) {
   ColumnPlan plan;
-  std::size_t width = block.names.size();
+  std::size_t width = section.names.size();
   std::optional<int> line;
-  if (block.names.empty()) {
-    for (const std::size_t row : block.rows) width = std::max(width, table.width(row));
+  if (section.names.empty()) {
+    for (const std::size_t row : section.rows) width = std::max(width, table.width(row));
   } else {
-    line = table.line(block.heading_record);
+    line = table.line(section.heading_record);
   }
   for (std::size_t column = 0; column < width; ++column) {
-    if (column < block.names.size())
-      plan.columns.push_back({block.names[column], heading_meaning(block.meanings[column])});
+    if (column < section.names.size())
+      plan.columns.push_back({section.names[column], heading_meaning(section.meanings[column])});
     else
       plan.columns.push_back({fmt::format("column {}", column + 1), {}});
   }
@@ -252,7 +252,7 @@ Result<ColumnPlan> plan_columns(const Table& table, const Block& block, const Re
     if (const auto applied = apply_option(plan, options); !applied) return fail(applied.error());
   }
   keep_one_each(plan, line, notes);
-  settle_date_column(plan, table, block, line, notes);
+  settle_date_column(plan, table, section, line, notes);
   if (!has_moment(plan)) {
     return fail(notes.problem("no column holds dates", line, {}, heading_list(plan),
                               "a column such as date, or year with day of year",

@@ -37,7 +37,7 @@ bool columns_by_position(const ReadingOptions& options);
 
 /// Decides the use of every column once. Errors: no date, no usable temperature, a soil column without a
 /// depth where it is the only value, an option that names an unknown quantity or heading.
-Result<ColumnPlan> plan_columns(const Table& table, const Block& block, const ReadingOptions& options,
-                                ReadingNotes& notes);
+Result<ColumnPlan> plan_columns(const Table& table, const TableSection& section,
+                                const ReadingOptions& options, ReadingNotes& notes);
 
 }  // namespace soilclock::weather

@@ -141,18 +141,18 @@ bool has_upper_line(const Table& table, std::size_t heading) {
 }
 
 /// Reads a block from its heading on; returns the record after it.
-std::size_t read_block(const Table& table, std::size_t heading, const Preamble& preamble, Block& block,
-                       ReadingNotes& notes) {
-  block.heading_record = heading;
+std::size_t read_block(const Table& table, std::size_t heading, const Preamble& preamble,
+                       TableSection& section, ReadingNotes& notes) {
+  section.heading_record = heading;
   const bool two_lines = has_upper_line(table, heading);
   for (std::size_t column = 0; column < table.width(heading); ++column) {
     std::string name{table.field(heading, column)};
     if (column == 0 && name.starts_with('#')) name = trimmed(std::string_view{name}.substr(1));
     if (two_lines && !table.field(heading - 1, column).empty())
       name = fmt::format("{} {}", table.field(heading - 1, column), name);
-    block.names.push_back(name);
+    section.names.push_back(name);
     const std::string_view legend = legend_text(preamble, name);
-    block.meanings.push_back(legend.empty() ? name : fmt::format("{} {}", name, legend));
+    section.meanings.push_back(legend.empty() ? name : fmt::format("{} {}", name, legend));
   }
   std::vector<std::size_t> units_lines;
   std::size_t record = heading + 1;
@@ -160,15 +160,15 @@ std::size_t read_block(const Table& table, std::size_t heading, const Preamble& 
   for (; record < table.size() && units_lines.size() < most_units_lines && is_units_line(table, record);
        ++record) {
     units_lines.push_back(record);
-    for (std::size_t column = 0; column < block.meanings.size(); ++column) {
+    for (std::size_t column = 0; column < section.meanings.size(); ++column) {
       if (!table.field(record, column).empty())
-        block.meanings[column] += fmt::format(" {}", table.field(record, column));
+        section.meanings[column] += fmt::format(" {}", table.field(record, column));
     }
   }
   bool told = false;
   for (; record < table.size(); ++record) {
     if (table.width(record) > 0 && starts_like_a_number(table.field(record, 0))) {
-      block.rows.push_back(record);
+      section.rows.push_back(record);
       continue;
     }
     if (table.blank(record) || is_comment(table, record)) continue;
@@ -182,7 +182,7 @@ std::size_t read_block(const Table& table, std::size_t heading, const Preamble& 
       continue;
     }
     if (heading_rank(table, record) == 2) break;
-    block.rows.push_back(record);
+    section.rows.push_back(record);
   }
   return record;
 }
@@ -212,16 +212,16 @@ Result<Layout> find_layout(const Table& table, bool no_heading, ReadingNotes& no
   if (no_heading) {
     const auto first = first_data_row(table);
     if (!first) return fail(no_table(table, notes));
-    Block block;
+    TableSection section;
     std::vector<std::string_view> ahead;
     for (std::size_t record = 0; record < table.size(); ++record) {
       if (record < *first)
         ahead.push_back(table.whole(record));
       else if (!table.blank(record) && !is_comment(table, record))
-        block.rows.push_back(record);
+        section.rows.push_back(record);
     }
     layout.preamble = read_preamble(ahead);
-    layout.blocks.push_back(std::move(block));
+    layout.sections.push_back(std::move(section));
     return layout;
   }
   auto heading = find_heading(table, 0);
@@ -231,7 +231,7 @@ Result<Layout> find_layout(const Table& table, bool no_heading, ReadingNotes& no
   for (std::size_t record = 0; record < *heading; ++record) {
     ahead.push_back(table.whole(record));
     if (!layout.places && is_place_heading(table, record)) {
-      layout.places = Block{record, {}, {}, {}};
+      layout.places = TableSection{record, {}, {}, {}};
       for (std::size_t column = 0; column < table.width(record); ++column) {
         layout.places->names.emplace_back(table.field(record, column));
       }
@@ -241,16 +241,16 @@ Result<Layout> find_layout(const Table& table, bool no_heading, ReadingNotes& no
   }
   layout.preamble = read_preamble(ahead);
   while (heading) {
-    Block block;
-    const std::size_t next = read_block(table, *heading, layout.preamble, block, notes);
-    layout.blocks.push_back(std::move(block));
+    TableSection section;
+    const std::size_t next = read_block(table, *heading, layout.preamble, section, notes);
+    layout.sections.push_back(std::move(section));
     if (next >= table.size()) break;
     heading = next;
   }
-  const bool any_row =
-      std::any_of(layout.blocks.begin(), layout.blocks.end(), [](const Block& b) { return !b.rows.empty(); });
+  const bool any_row = std::any_of(layout.sections.begin(), layout.sections.end(),
+                                   [](const TableSection& b) { return !b.rows.empty(); });
   if (!any_row) {
-    const std::size_t record = layout.blocks.front().heading_record;
+    const std::size_t record = layout.sections.front().heading_record;
     return fail(notes.problem("the file has a heading and no rows", table.line(record), {},
                               std::string{table.whole(record)}, "rows with a date and values",
                               "export the data again, or choose a range that has data"));

@@ -14,7 +14,7 @@
 namespace soilclock::weather {
 
 /// One table of a file: its headings (with the text of a units line appended) and its rows.
-struct Block {
+struct TableSection {
   std::size_t heading_record = 0;
   std::vector<std::string> names;  ///< as they stand in the heading line; empty for a table without heading
   std::vector<std::string> meanings;  ///< names with units line and legend, for recognition
@@ -23,8 +23,8 @@ struct Block {
 
 struct Layout {
   Preamble preamble;
-  std::vector<Block> blocks;    ///< weather tables, at least one
-  std::optional<Block> places;  ///< a table of places ahead of them
+  std::vector<TableSection> sections;  ///< weather tables, at least one
+  std::optional<TableSection> places;  ///< a table of places ahead of them
 };
 
 /// Finds the tables. `no_heading` says that the user named the columns by position: rows start at the first

@@ -56,7 +56,7 @@ std::optional<std::string> month_line(std::string_view line) {
   return padded;
 }
 
-FileReading refused(FileReading reading, Problem problem) {
+ParsedFile refused(ParsedFile reading, Problem problem) {
   reading.refusal = std::move(problem);
   return reading;
 }
@@ -87,8 +87,8 @@ Result<bool> add_month(std::string_view line, int number, StationElements& eleme
   return true;
 }
 
-FileReading finished(StationElements& elements, const ReadingOptions& options, FileReading reading,
-                     ReadingNotes& notes) {
+ParsedFile finished(StationElements& elements, const ReadingOptions& options, ParsedFile reading,
+                    ReadingNotes& notes) {
   if (const auto done = elements.finish(options, reading, notes); !done)
     return refused(std::move(reading), done.error());
   conclude(reading, notes);
@@ -157,12 +157,12 @@ Chosen choose(std::string_view text, const std::string& wanted) {
 
 }  // namespace
 
-std::optional<FileReading> read_archive_months(std::string_view text, const std::string& file,
-                                               const ReadingOptions& options) {
+std::optional<ParsedFile> read_archive_months(std::string_view text, const std::string& file,
+                                              const ReadingOptions& options) {
   LineReader lines{text};
   if (!lines.next() || !month_line(lines.line())) return std::nullopt;
   const std::string station{lines.line().substr(0, id_length)};
-  FileReading reading;
+  ParsedFile reading;
   reading.file = file;
   ReadingNotes notes{file, options.us_units};
   if (!options.station.empty() && lowered(options.station) != lowered(station)) {
@@ -194,14 +194,14 @@ std::optional<FileReading> read_archive_months(std::string_view text, const std:
   return finished(elements, options, std::move(reading), notes);
 }
 
-std::optional<FileReading> read_archive_values(std::string_view text, const std::string& file,
-                                               const ReadingOptions& options) {
+std::optional<ParsedFile> read_archive_values(std::string_view text, const std::string& file,
+                                              const ReadingOptions& options) {
   LineReader lines{text};
   if (!lines.next()) return std::nullopt;
   const bool heading = is_value_heading(lines.line());
   if (heading && !lines.next()) return std::nullopt;
   if (!value_line(lines.line())) return std::nullopt;
-  FileReading reading;
+  ParsedFile reading;
   reading.file = file;
   ReadingNotes notes{file, options.us_units};
   const Chosen chosen = choose(text, options.station);

@@ -52,11 +52,11 @@ std::optional<double> value(const Fields& fields, std::size_t column) {
   return number;
 }
 
-std::vector<ColumnReading> column_readings() {
-  std::vector<ColumnReading> columns{{"LST_DATE", "date", ""},
-                                     {"T_DAILY_MAX", "tmax", "C"},
-                                     {"T_DAILY_MIN", "tmin", "C"},
-                                     {"P_DAILY_CALC", "rain", "mm"}};
+std::vector<ParsedColumn> column_readings() {
+  std::vector<ParsedColumn> columns{{"LST_DATE", "date", ""},
+                                    {"T_DAILY_MAX", "tmax", "C"},
+                                    {"T_DAILY_MIN", "tmin", "C"},
+                                    {"P_DAILY_CALC", "rain", "mm"}};
   for (const SoilColumn& soil : soil_columns) {
     columns.push_back({fmt::format("SOIL_TEMP_{:.0f}_DAILY", soil.depth_cm),
                        fmt::format("soil {:.0f} cm", soil.depth_cm), "C"});
@@ -66,14 +66,14 @@ std::vector<ColumnReading> column_readings() {
 
 }  // namespace
 
-std::optional<FileReading> read_reference_station(std::string_view text, const std::string& file,
-                                                  const ReadingOptions& options) {
+std::optional<ParsedFile> read_reference_station(std::string_view text, const std::string& file,
+                                                 const ReadingOptions& options) {
   Fields fields;
   {
     const std::string_view first = text.substr(0, text.find('\n'));
     if (!split_fields(first, fields) || !has_shape(fields)) return std::nullopt;
   }
-  FileReading reading;
+  ParsedFile reading;
   reading.file = file;
   reading.step = "daily";
   reading.columns = column_readings();

@@ -13,7 +13,7 @@ namespace soilclock::weather {
 /// standard time, place from the columns. Nothing when the first line has another shape; a line that breaks
 /// the shape later gives outcome error. Source: network's readme of product daily01: temperatures in C, rain
 /// in mm, missing -9999.
-std::optional<FileReading> read_reference_station(std::string_view text, const std::string& file,
-                                                  const ReadingOptions& options);
+std::optional<ParsedFile> read_reference_station(std::string_view text, const std::string& file,
+                                                 const ReadingOptions& options);
 
 }  // namespace soilclock::weather

@@ -66,11 +66,11 @@ std::optional<Instant> stamp(const Fields& fields) {
   return Instant{*day} + std::chrono::minutes{*minute};
 }
 
-std::vector<ColumnReading> column_readings() {
-  std::vector<ColumnReading> columns{{"LST_DATE", "date", ""},      {"LST_TIME", "time", ""},
-                                     {"T_CALC", "tair", "C"},       {"T_MAX", "tmax", "C"},
-                                     {"T_MIN", "tmin", "C"},        {"P_CALC", "rain", "mm"},
-                                     {"RH_HR_AVG", "humidity", "%"}};
+std::vector<ParsedColumn> column_readings() {
+  std::vector<ParsedColumn> columns{{"LST_DATE", "date", ""},      {"LST_TIME", "time", ""},
+                                    {"T_CALC", "tair", "C"},       {"T_MAX", "tmax", "C"},
+                                    {"T_MIN", "tmin", "C"},        {"P_CALC", "rain", "mm"},
+                                    {"RH_HR_AVG", "humidity", "%"}};
   columns[1].quantity = quantity_name(Quantity::time_of_day, {});
   columns[2].quantity = quantity_name(Quantity::air, {});
   columns[6].quantity = quantity_name(Quantity::humidity, {});
@@ -101,7 +101,7 @@ struct Hours {
 };
 
 /// Daily means of each depth; a day with a hole as long as one that hides its extremes has none.
-void fill_soil(const Hours& hours, FileReading& reading, ReadingNotes& notes) {
+void fill_soil(const Hours& hours, ParsedFile& reading, ReadingNotes& notes) {
   ExtremesCheck check{false, notes};
   for (std::size_t depth = 0; depth < hours.soil.size(); ++depth) {
     DailySeries<Temperature> means;
@@ -131,11 +131,11 @@ void fill_soil(const Hours& hours, FileReading& reading, ReadingNotes& notes) {
 
 }  // namespace
 
-std::optional<FileReading> read_reference_hours(std::string_view text, const std::string& file,
-                                                const ReadingOptions& options) {
+std::optional<ParsedFile> read_reference_hours(std::string_view text, const std::string& file,
+                                               const ReadingOptions& options) {
   Fields fields;
   if (!split_fields(text.substr(0, text.find('\n')), fields) || !has_shape(fields)) return std::nullopt;
-  FileReading reading;
+  ParsedFile reading;
   reading.file = file;
   reading.step = "hourly";
   reading.columns = column_readings();

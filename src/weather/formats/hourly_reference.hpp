@@ -15,7 +15,7 @@ namespace soilclock::weather {
 /// 0000 closes the day before. Nothing when the first line has another shape; a line that breaks the shape
 /// later gives outcome error. Source: network's readme of product hourly02 (Diamond et al. 2013, BAMS 94,
 /// 485-498); basis of the column list: memory.
-std::optional<FileReading> read_reference_hours(std::string_view text, const std::string& file,
-                                                const ReadingOptions& options);
+std::optional<ParsedFile> read_reference_hours(std::string_view text, const std::string& file,
+                                               const ReadingOptions& options);
 
 }  // namespace soilclock::weather

@@ -104,7 +104,7 @@ void StationElements::note_flags(ReadingNotes& notes) const {
   }
 }
 
-void StationElements::fill_air(const ReadingOptions& options, Days shift, FileReading& reading,
+void StationElements::fill_air(const ReadingOptions& options, Days shift, ParsedFile& reading,
                                ReadingNotes& notes) const {
   struct Pair {
     DailyExtremes extremes;
@@ -130,7 +130,7 @@ void StationElements::fill_air(const ReadingOptions& options, Days shift, FileRe
   }
 }
 
-void StationElements::fill_rain(Days shift, FileReading& reading, ReadingNotes& notes) const {
+void StationElements::fill_rain(Days shift, ParsedFile& reading, ReadingNotes& notes) const {
   ExtremesCheck check{false, notes};
   if (const OneElement* days = find("PRCP")) {
     for (const auto& [day, kept] : *days) {
@@ -142,7 +142,7 @@ void StationElements::fill_rain(Days shift, FileReading& reading, ReadingNotes& 
   clear_several_days(shift, reading, notes);
 }
 
-void StationElements::clear_several_days(Days shift, FileReading& reading, ReadingNotes& notes) const {
+void StationElements::clear_several_days(Days shift, ParsedFile& reading, ReadingNotes& notes) const {
   const OneElement* totals = find("MDPR");
   if (totals == nullptr) return;
   const OneElement* spans = find("DAPR");
@@ -168,7 +168,7 @@ void StationElements::clear_several_days(Days shift, FileReading& reading, Readi
   }
 }
 
-void StationElements::fill_soil(FileReading& reading, ReadingNotes& notes) const {
+void StationElements::fill_soil(ParsedFile& reading, ReadingNotes& notes) const {
   ExtremesCheck check{false, notes};
   for (std::size_t depth = 0; depth < soil_depths_cm.size(); ++depth) {
     for (const char cover : cover_order) {
@@ -195,7 +195,7 @@ void StationElements::fill_soil(FileReading& reading, ReadingNotes& notes) const
   }
 }
 
-void StationElements::list_columns(FileReading& reading) const {
+void StationElements::list_columns(ParsedFile& reading) const {
   for (const auto& [element, days] : values_) {
     Quantity quantity = Quantity::not_used;
     if (element == "TMAX") quantity = Quantity::air_max;
@@ -212,7 +212,7 @@ void StationElements::list_columns(FileReading& reading) const {
   }
 }
 
-Result<bool> StationElements::finish(const ReadingOptions& options, FileReading& reading,
+Result<bool> StationElements::finish(const ReadingOptions& options, ParsedFile& reading,
                                      ReadingNotes& notes) {
   if (const auto done = check_unit(notes); !done) return done;
   reading.step = "daily";

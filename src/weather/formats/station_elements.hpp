@@ -40,7 +40,7 @@ class StationElements {
   Result<bool> add(const ElementValue& value, ReadingNotes& notes);
   /// Fills daily values, columns, counts and doubts of a reading. Errors: nothing that can be used;
   /// temperatures no station has ever had, which means another unit.
-  Result<bool> finish(const ReadingOptions& options, FileReading& reading, ReadingNotes& notes);
+  Result<bool> finish(const ReadingOptions& options, ParsedFile& reading, ReadingNotes& notes);
   bool empty() const { return values_.empty(); }
 
  private:
@@ -54,11 +54,11 @@ class StationElements {
   const OneElement* find(const std::string& element) const;
   Result<bool> check_unit(const ReadingNotes& notes) const;
   void note_flags(ReadingNotes& notes) const;
-  void fill_air(const ReadingOptions& options, Days shift, FileReading& reading, ReadingNotes& notes) const;
-  void fill_rain(Days shift, FileReading& reading, ReadingNotes& notes) const;
-  void clear_several_days(Days shift, FileReading& reading, ReadingNotes& notes) const;
-  void fill_soil(FileReading& reading, ReadingNotes& notes) const;
-  void list_columns(FileReading& reading) const;
+  void fill_air(const ReadingOptions& options, Days shift, ParsedFile& reading, ReadingNotes& notes) const;
+  void fill_rain(Days shift, ParsedFile& reading, ReadingNotes& notes) const;
+  void clear_several_days(Days shift, ParsedFile& reading, ReadingNotes& notes) const;
+  void fill_soil(ParsedFile& reading, ReadingNotes& notes) const;
+  void list_columns(ParsedFile& reading) const;
 
   Unit temperature_;
   Unit rain_;

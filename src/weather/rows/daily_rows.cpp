@@ -29,18 +29,18 @@ std::vector<std::size_t> by_day(const TimedRows& rows) {
 
 bool same_number(double a, double b) { return a == b || (std::isnan(a) && std::isnan(b)); }
 
-bool same_values(const BlockData& data, std::size_t a, std::size_t b) {
+bool same_values(const SectionData& data, std::size_t a, std::size_t b) {
   return std::all_of(data.values.begin(), data.values.end(), [&](const auto& entry) {
     return same_number(entry.second.values[a], entry.second.values[b]);
   });
 }
 
-bool no_values(const BlockData& data, std::size_t row) {
+bool no_values(const SectionData& data, std::size_t row) {
   return std::all_of(data.values.begin(), data.values.end(),
                      [&](const auto& entry) { return std::isnan(entry.second.values[row]); });
 }
 
-std::string values_text(const BlockData& data, std::size_t row) {
+std::string values_text(const SectionData& data, std::size_t row) {
   std::vector<std::string> parts;
   for (const auto& [column, cells] : data.values) {
     parts.push_back(fmt::format("{} {:g}", data.plan.columns[column].heading, cells.values[row]));
@@ -49,7 +49,7 @@ std::string values_text(const BlockData& data, std::size_t row) {
 }
 
 /// One row for each day; equal repeats are dropped with a doubt, different ones are a conflict.
-Result<std::vector<std::size_t>> one_row_a_day(const BlockData& data, const std::vector<std::size_t>& order,
+Result<std::vector<std::size_t>> one_row_a_day(const SectionData& data, const std::vector<std::size_t>& order,
                                                ReadingNotes& notes) {
   std::vector<std::size_t> kept;
   for (const std::size_t row : order) {
@@ -79,7 +79,7 @@ Result<std::vector<std::size_t>> one_row_a_day(const BlockData& data, const std:
 
 class DailyRows {
  public:
-  DailyRows(const BlockData& data, const ReadingOptions& options, FileReading& reading, ReadingNotes& notes)
+  DailyRows(const SectionData& data, const ReadingOptions& options, ParsedFile& reading, ReadingNotes& notes)
       : data_{data},
         options_{options},
         reading_{reading},
@@ -158,9 +158,9 @@ class DailyRows {
     }
   }
 
-  const BlockData& data_;
+  const SectionData& data_;
   const ReadingOptions& options_;
-  FileReading& reading_;
+  ParsedFile& reading_;
   ReadingNotes& notes_;
   ExtremesCheck check_;
   Days shift_{0};
@@ -186,7 +186,7 @@ bool is_daily(const TimedRows& rows) {
   return usual->first >= 20 * 60;
 }
 
-Result<bool> read_daily_rows(const BlockData& data, const ReadingOptions& options, FileReading& reading,
+Result<bool> read_daily_rows(const SectionData& data, const ReadingOptions& options, ParsedFile& reading,
                              ReadingNotes& notes) {
   reading.step = "daily";
   const bool extremes = data.plan.find(Quantity::air_min) || data.plan.find(Quantity::air_max);

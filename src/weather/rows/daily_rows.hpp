@@ -13,7 +13,7 @@ namespace soilclock::weather {
 bool is_daily(const TimedRows& rows);
 
 /// Fills series, dates and step of the reading. Error: one day twice with different values.
-Result<bool> read_daily_rows(const BlockData& data, const ReadingOptions& options, FileReading& reading,
+Result<bool> read_daily_rows(const SectionData& data, const ReadingOptions& options, ParsedFile& reading,
                              ReadingNotes& notes);
 
 }  // namespace soilclock::weather

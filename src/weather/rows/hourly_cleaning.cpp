@@ -21,7 +21,7 @@ const double unusable = std::nan("");
 
 class Cleaning {
  public:
-  Cleaning(const BlockData& data, const std::vector<std::size_t>& rows, std::size_t column,
+  Cleaning(const SectionData& data, const std::vector<std::size_t>& rows, std::size_t column,
            ReadingNotes& notes)
       : data_{data}, rows_{rows}, column_{column}, notes_{notes}, raw_{data.values.at(column).values} {}
 
@@ -131,7 +131,7 @@ class Cleaning {
     }
   }
 
-  const BlockData& data_;
+  const SectionData& data_;
   const std::vector<std::size_t>& rows_;
   std::size_t column_;
   ReadingNotes& notes_;
@@ -141,7 +141,7 @@ class Cleaning {
 
 }  // namespace
 
-std::vector<double> clean_temperatures(const BlockData& data, const std::vector<std::size_t>& rows,
+std::vector<double> clean_temperatures(const SectionData& data, const std::vector<std::size_t>& rows,
                                        std::size_t column, ReadingNotes& notes) {
   return Cleaning{data, rows, column, notes}.clean();
 }

@@ -11,7 +11,7 @@
 
 namespace soilclock::weather {
 
-bool counts_up(const BlockData& data, const std::vector<std::size_t>& rows, std::size_t column) {
+bool counts_up(const SectionData& data, const std::vector<std::size_t>& rows, std::size_t column) {
   int kept = 0;
   int risen = 0;
   int fallen = 0;
@@ -47,8 +47,8 @@ bool counts_up(const BlockData& data, const std::vector<std::size_t>& rows, std:
   return stays && (risen >= 2 || restarted >= 2);
 }
 
-void rain_from_daily_counter(const BlockData& data, const std::vector<std::size_t>& rows, std::size_t column,
-                             DailySeries<Rain>& rain, ReadingNotes& notes) {
+void rain_from_daily_counter(const SectionData& data, const std::vector<std::size_t>& rows,
+                             std::size_t column, DailySeries<Rain>& rain, ReadingNotes& notes) {
   const HeadingMeaning& meaning = data.plan.columns[column].meaning;
   notes.doubt(fmt::format("'{}' is a running total; the amounts are differences of neighbouring days",
                           data.plan.columns[column].heading),
@@ -76,7 +76,7 @@ void rain_from_daily_counter(const BlockData& data, const std::vector<std::size_
 namespace {
 
 /// Falls of a counter happen at the change of day only.
-bool restarts_daily(const BlockData& data, const std::vector<std::size_t>& rows, std::size_t column) {
+bool restarts_daily(const SectionData& data, const std::vector<std::size_t>& rows, std::size_t column) {
   bool any = false;
   for (std::size_t i = 1; i < rows.size(); ++i) {
     if (!(data.number(rows[i], column) < data.number(rows[i - 1], column))) continue;
@@ -86,7 +86,7 @@ bool restarts_daily(const BlockData& data, const std::vector<std::size_t>& rows,
   return any;
 }
 
-void note_counter(const BlockData& data, std::size_t column, const char* kind, ReadingNotes& notes) {
+void note_counter(const SectionData& data, std::size_t column, const char* kind, ReadingNotes& notes) {
   notes.doubt(
       fmt::format(
           "'{}' is a running total {}, not an amount; differences are used, so that nothing is counted twice",
@@ -94,7 +94,7 @@ void note_counter(const BlockData& data, std::size_t column, const char* kind, R
       data.heading_line(), static_cast<int>(column) + 1);
 }
 
-std::vector<double> counter_differences(const BlockData& data, const std::vector<std::size_t>& rows,
+std::vector<double> counter_differences(const SectionData& data, const std::vector<std::size_t>& rows,
                                         std::size_t column, bool daily, ReadingNotes& notes) {
   const Unit unit = data.plan.columns[column].meaning.unit;
   std::vector<double> amounts;
@@ -125,7 +125,7 @@ std::vector<double> counter_differences(const BlockData& data, const std::vector
 
 }  // namespace
 
-std::optional<std::vector<double>> rain_amounts(const BlockData& data, const std::vector<std::size_t>& rows,
+std::optional<std::vector<double>> rain_amounts(const SectionData& data, const std::vector<std::size_t>& rows,
                                                 ReadingNotes& notes) {
   const auto plain = data.plan.find(Quantity::rain);
   const auto today = data.plan.find(Quantity::rain_today);

@@ -11,7 +11,7 @@ namespace soilclock::weather {
 
 namespace {
 
-bool same_values(const BlockData& data, std::size_t a, std::size_t b) {
+bool same_values(const SectionData& data, std::size_t a, std::size_t b) {
   return std::all_of(data.values.begin(), data.values.end(), [&](const auto& entry) {
     const double x = entry.second.values[a];
     const double y = entry.second.values[b];
@@ -35,7 +35,7 @@ std::string clock_text(const Moment& moment) {
 
 }  // namespace
 
-Result<std::vector<std::size_t>> settle_repeats(const BlockData& data,
+Result<std::vector<std::size_t>> settle_repeats(const SectionData& data,
                                                 const std::vector<std::size_t>& in_time_order,
                                                 int step_minutes, const std::optional<TimeZone>& zone,
                                                 ReadingNotes& notes) {

@@ -34,10 +34,10 @@ int whole_number(std::string_view field) {
 
 class MomentReader {
  public:
-  MomentReader(const Table& table, const Block& block, const ColumnPlan& plan, const ReadingOptions& options,
-               ReadingNotes& notes)
+  MomentReader(const Table& table, const TableSection& section, const ColumnPlan& plan,
+               const ReadingOptions& options, ReadingNotes& notes)
       : table_{table},
-        block_{block},
+        block_{section},
         plan_{plan},
         options_{options},
         notes_{notes},
@@ -343,7 +343,7 @@ class MomentReader {
   }
 
   const Table& table_;
-  const Block& block_;
+  const TableSection& block_;
   const ColumnPlan& plan_;
   const ReadingOptions& options_;
   ReadingNotes& notes_;
@@ -359,9 +359,9 @@ class MomentReader {
 
 }  // namespace
 
-Result<TimedRows> read_moments(const Table& table, const Block& block, const ColumnPlan& plan,
+Result<TimedRows> read_moments(const Table& table, const TableSection& section, const ColumnPlan& plan,
                                const ReadingOptions& options, ReadingNotes& notes) {
-  return MomentReader{table, block, plan, options, notes}.read();
+  return MomentReader{table, section, plan, options, notes}.read();
 }
 
 }  // namespace soilclock::weather

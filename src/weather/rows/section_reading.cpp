@@ -37,7 +37,7 @@ std::optional<Place> place_of_row(const Table& table, std::size_t record,
 
 /// Where the file says the chosen station is: the table of places, place columns, or the lines ahead of the
 /// heading.
-std::optional<Place> find_place(const Table& table, const Layout& layout, const BlockData& data,
+std::optional<Place> find_place(const Table& table, const Layout& layout, const SectionData& data,
                                 const std::string& station) {
   if (layout.places) {
     for (const std::size_t row : layout.places->rows) {
@@ -46,13 +46,13 @@ std::optional<Place> find_place(const Table& table, const Layout& layout, const 
     }
   }
   if (!data.rows.records.empty()) {
-    if (const auto place = place_of_row(table, data.rows.records.front(), data.block.names)) return place;
+    if (const auto place = place_of_row(table, data.rows.records.front(), data.section.names)) return place;
   }
   return layout.preamble.place;
 }
 
 /// Which clock cuts the days: what the file says first, then what the stamps show.
-std::string day_definition(const Layout& layout, const BlockData& data, const FileReading& reading) {
+std::string day_definition(const Layout& layout, const SectionData& data, const ParsedFile& reading) {
   if (!layout.preamble.day_definition.empty()) return layout.preamble.day_definition;
   if (!data.plan.day_definition.empty()) return data.plan.day_definition;
   if (layout.places) {
@@ -75,7 +75,7 @@ std::string day_definition(const Layout& layout, const BlockData& data, const Fi
 }
 
 void note_cells(const PlannedColumn& planned, std::size_t column, const ColumnValues& cells,
-                const BlockData& data, ReadingNotes& notes) {
+                const SectionData& data, ReadingNotes& notes) {
   const int shown = static_cast<int>(column) + 1;
   if (cells.marked_missing > 0) {
     notes.doubt(fmt::format("{} {} of '{}' {} marked as missing ({})", cells.marked_missing,
@@ -97,7 +97,7 @@ bool is_value(Quantity quantity) {
 
 /// Units written behind the numbers count like those of the heading, and must not contradict them.
 Result<bool> adopt_cell_unit(PlannedColumn& planned, const std::string& text, int column,
-                             const BlockData& data, const ReadingNotes& notes) {
+                             const SectionData& data, const ReadingNotes& notes) {
   if (text.empty()) return true;
   const std::string_view sample = is_rain(planned.meaning.quantity)          ? "rain "
                                   : is_temperature(planned.meaning.quantity) ? "temp "
@@ -117,7 +117,7 @@ Result<bool> adopt_cell_unit(PlannedColumn& planned, const std::string& text, in
   return true;
 }
 
-Result<bool> read_values(BlockData& data, std::optional<double> missing_code, ReadingNotes& notes) {
+Result<bool> read_values(SectionData& data, std::optional<double> missing_code, ReadingNotes& notes) {
   for (std::size_t column = 0; column < data.plan.columns.size(); ++column) {
     PlannedColumn& planned = data.plan.columns[column];
     if (!is_value(planned.meaning.quantity)) continue;
@@ -133,7 +133,7 @@ Result<bool> read_values(BlockData& data, std::optional<double> missing_code, Re
   return true;
 }
 
-Result<bool> check_any_number(const BlockData& data, const ReadingNotes& notes) {
+Result<bool> check_any_number(const SectionData& data, const ReadingNotes& notes) {
   std::vector<std::string> names;
   for (const auto& [column, cells] : data.values) {
     if (!is_temperature(data.plan.quantity(column))) continue;
@@ -149,17 +149,17 @@ Result<bool> check_any_number(const BlockData& data, const ReadingNotes& notes) 
 
 }  // namespace
 
-Result<FileReading> read_block(const Table& table, const Layout& layout, const Block& block,
-                               const ReadingOptions& options, ReadingNotes& notes) {
-  FileReading reading;
+Result<ParsedFile> read_block(const Table& table, const Layout& layout, const TableSection& section,
+                              const ReadingOptions& options, ReadingNotes& notes) {
+  ParsedFile reading;
   reading.file = notes.file();
-  auto plan = plan_columns(table, block, options, notes);
+  auto plan = plan_columns(table, section, options, notes);
   if (!plan) return fail(plan.error());
-  auto rows = read_moments(table, block, *plan, options, notes);
+  auto rows = read_moments(table, section, *plan, options, notes);
   if (!rows) return fail(rows.error());
   const auto station = choose_station(table, *plan, options.station, *rows, notes);
   if (!station) return fail(station.error());
-  BlockData data{table, block, std::move(*plan), std::move(*rows), {}, {}};
+  SectionData data{table, section, std::move(*plan), std::move(*rows), {}, {}};
   data.place = find_place(table, layout, data, *station);
   if (const auto done = read_values(data, layout.preamble.missing_code, notes); !done)
     return fail(done.error());

@@ -10,7 +10,7 @@
 namespace soilclock::weather {
 
 /// Reads one table. Doubts go to the notes, everything else into the result.
-Result<FileReading> read_block(const Table& table, const Layout& layout, const Block& block,
-                               const ReadingOptions& options, ReadingNotes& notes);
+Result<ParsedFile> read_block(const Table& table, const Layout& layout, const TableSection& section,
+                              const ReadingOptions& options, ReadingNotes& notes);
 
 }  // namespace soilclock::weather

@@ -36,7 +36,7 @@ struct Step {
   bool mixed = false;
 };
 
-Step usual_step(const BlockData& data, const std::vector<std::size_t>& rows) {
+Step usual_step(const SectionData& data, const std::vector<std::size_t>& rows) {
   std::map<long long, std::size_t> counts;
   for (std::size_t i = 1; i < rows.size(); ++i) {
     const long long step = data.rows.moments[rows[i]].instant - data.rows.moments[rows[i - 1]].instant;
@@ -78,7 +78,7 @@ struct DaySummary {
 
 class SubDailyRows {
  public:
-  SubDailyRows(const BlockData& data, FileReading& reading, ReadingNotes& notes,
+  SubDailyRows(const SectionData& data, ParsedFile& reading, ReadingNotes& notes,
                std::vector<std::size_t> rows, Step step)
       : data_{data}, reading_{reading}, notes_{notes}, rows_{std::move(rows)}, step_{step} {}
 
@@ -208,7 +208,7 @@ class SubDailyRows {
         wind && wind_unit != Unit::none ? &data_.values.at(*wind).values : nullptr;
     reading_.hours.reserve(rows_.size());
     for (std::size_t i = 0; i < rows_.size(); ++i) {
-      HourReading hour;
+      HourlyObservation hour;
       hour.day = moment(i).day;
       hour.minute_of_day = moment(i).minute;
       if (!air_.empty() && !std::isnan(air_[i])) hour.air = Temperature::from_celsius(air_[i]);
@@ -243,8 +243,8 @@ class SubDailyRows {
         inside.size(), inside.size() == 1 ? "day" : "days", expected(), shortened_list(inside, 6)));
   }
 
-  const BlockData& data_;
-  FileReading& reading_;
+  const SectionData& data_;
+  ParsedFile& reading_;
   ReadingNotes& notes_;
   std::vector<std::size_t> rows_;
   Step step_;
@@ -257,7 +257,7 @@ class SubDailyRows {
 
 }  // namespace
 
-Result<bool> read_sub_daily_rows(const BlockData& data, const ReadingOptions& options, FileReading& reading,
+Result<bool> read_sub_daily_rows(const SectionData& data, const ReadingOptions& options, ParsedFile& reading,
                                  ReadingNotes& notes) {
   const auto order = in_time_order(data.rows);
   const Step step = usual_step(data, order);

@@ -14,9 +14,9 @@
 
 namespace soilclock::weather {
 
-struct BlockData {
+struct SectionData {
   const Table& table;
-  const Block& block;
+  const TableSection& section;
   ColumnPlan plan;
   TimedRows rows;
   std::map<std::size_t, ColumnValues> values;  ///< by column, for temperatures, rain, humidity, wind
@@ -24,8 +24,8 @@ struct BlockData {
 
   int line(std::size_t index) const { return table.line(rows.records[index]); }
   std::optional<int> heading_line() const {
-    if (block.names.empty()) return std::nullopt;
-    return table.line(block.heading_record);
+    if (section.names.empty()) return std::nullopt;
+    return table.line(section.heading_record);
   }
   /// The number of a row in the column of a quantity; not-a-number when there is no such column.
   double number(std::size_t index, std::optional<std::size_t> column) const;

@@ -48,7 +48,7 @@ Result<WantedUnits> wanted_units(const std::string& text) {
 namespace {
 
 /// Usable numbers of some columns, in order of size.
-std::vector<double> sorted_numbers(const BlockData& data, const std::vector<Quantity>& quantities) {
+std::vector<double> sorted_numbers(const SectionData& data, const std::vector<Quantity>& quantities) {
   std::vector<double> numbers;
   for (const auto& [column, cells] : data.values) {
     const Quantity quantity = data.plan.quantity(column);
@@ -86,7 +86,7 @@ std::optional<Unit> unit_from_numbers(const std::vector<double>& all, double war
 
 class UnitSettler {
  public:
-  UnitSettler(BlockData& data, ReadingNotes& notes) : data_{data}, notes_{notes} {}
+  UnitSettler(SectionData& data, ReadingNotes& notes) : data_{data}, notes_{notes} {}
 
   Result<bool> settle(const WantedUnits& wanted, const WantedUnits& asked) {
     if (asked.temperature) fill_all(is_temperature, *asked.temperature);
@@ -303,19 +303,19 @@ class UnitSettler {
     return true;
   }
 
-  BlockData& data_;
+  SectionData& data_;
   ReadingNotes& notes_;
 };
 
 }  // namespace
 
-double BlockData::number(std::size_t index, std::optional<std::size_t> column) const {
+double SectionData::number(std::size_t index, std::optional<std::size_t> column) const {
   if (!column) return std::nan("");
   const auto found = values.find(*column);
   return found == values.end() ? std::nan("") : found->second.values[index];
 }
 
-Result<bool> settle_units(BlockData& data, const ReadingOptions& options, ReadingNotes& notes) {
+Result<bool> settle_units(SectionData& data, const ReadingOptions& options, ReadingNotes& notes) {
   const auto wanted = wanted_units(options.units_in);
   if (!wanted) return fail(wanted.error());
   const auto asked = wanted_units(options.asked_in);

@@ -24,6 +24,6 @@ Result<WantedUnits> wanted_units(const std::string& text);
 
 /// Settles the unit of every temperature and rain column of the plan, once per column.
 /// Errors: heading and numbers contradict each other, or no heading speaks and the numbers fit two units.
-Result<bool> settle_units(BlockData& data, const ReadingOptions& options, ReadingNotes& notes);
+Result<bool> settle_units(SectionData& data, const ReadingOptions& options, ReadingNotes& notes);
 
 }  // namespace soilclock::weather

@@ -114,7 +114,7 @@ Contribution contribution(const std::string& name, const DailyWeather& joined, c
   return result;
 }
 
-Remark seams(const std::vector<Contribution>& parts) {
+Remark sources_joined(const std::vector<Contribution>& parts) {
   std::string list;
   for (const Contribution& part : parts) {
     if (part.days == 0) continue;
@@ -152,7 +152,7 @@ class Joining {
   /// Once, between the stations and the forecasts.
   void end_stations(std::optional<Day> on);
   void add_forecast(const WeatherPart& part);
-  JoinedWeather result(bool name_seams);
+  JoinedWeather result(bool name_sources);
 
  private:
   void note_clock(const WeatherPart& part);
@@ -268,9 +268,9 @@ void Joining::add_forecast(const WeatherPart& part) {
   add(part.name, to_come(part.weather, joined_.last_measured), ", to come");
 }
 
-JoinedWeather Joining::result(bool name_seams) {
+JoinedWeather Joining::result(bool name_sources) {
   joined_.last_forecast = last_whole_day(joined_.weather, true);
-  if (name_seams) joined_.remarks.push_back(seams(contributions_));
+  if (name_sources) joined_.remarks.push_back(sources_joined(contributions_));
   return std::move(joined_);
 }
 

@@ -42,7 +42,7 @@ int cut_before(DailyWeather& weather, Day on);
 /// ("day-definitions-differ"). A day whose minimum of one part would lie above the maximum of another gets
 /// both from the later part where that knows both, else only the value of the earlier one; a remark
 /// ("extremes-reversed") counts such days and names the two. Where a service takes part, a remark
-/// ("joined-from") names each source with the days it gave: the seams.
+/// ("joined-from") names each source with the days it gave.
 JoinedWeather join_weather(const std::vector<WeatherPart>& parts, std::optional<Day> on = {});
 
 }  // namespace soilclock::weather

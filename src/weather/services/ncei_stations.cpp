@@ -49,7 +49,7 @@ class Stations {
     ServiceAnswer result;
     result.service = "ncei";
     for (Station& station : all_) {
-      FileReading reading;
+      ParsedFile reading;
       reading.file = file_;
       reading.place = station.place;
       if (!about.empty()) station.notes.doubt(about);

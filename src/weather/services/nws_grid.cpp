@@ -82,7 +82,7 @@ std::vector<GridValue> whole_periods(const GridLayer& layer) {
 class GridReader {
  public:
   GridReader(const JsonObject& properties, StandardClock clock, const ReadingOptions& options,
-             FileReading& reading, ReadingNotes& notes)
+             ParsedFile& reading, ReadingNotes& notes)
       : properties_{properties},
         clock_{std::move(clock)},
         reading_{reading},
@@ -160,7 +160,7 @@ class GridReader {
 
   /// Each hour of a layer to its place in the hours of the grid.
   template <class Put>
-  void expand(const GridLayer& layer, std::map<Instant, HourReading>& hours, const Put& put) {
+  void expand(const GridLayer& layer, std::map<Instant, HourlyObservation>& hours, const Put& put) {
     for (const GridValue& value : layer.values) {
       for (Instant at = value.span.start; at < value.span.end(); at += std::chrono::hours{1})
         put(hours[at], value.value);
@@ -168,14 +168,14 @@ class GridReader {
   }
 
   void fill_hours() {
-    std::map<Instant, HourReading> hours;
-    expand(layer("temperature", Quantity::air), hours, [](HourReading& hour, double value) {
+    std::map<Instant, HourlyObservation> hours;
+    expand(layer("temperature", Quantity::air), hours, [](HourlyObservation& hour, double value) {
       if (plausible(Temperature::from_celsius(value))) hour.air = Temperature::from_celsius(value);
     });
-    expand(layer("relativeHumidity", Quantity::humidity), hours, [](HourReading& hour, double value) {
+    expand(layer("relativeHumidity", Quantity::humidity), hours, [](HourlyObservation& hour, double value) {
       if (value >= 0.0 && value <= 100.0) hour.humidity_percent = value;
     });
-    expand(layer("windSpeed", Quantity::wind), hours, [](HourReading& hour, double value) {
+    expand(layer("windSpeed", Quantity::wind), hours, [](HourlyObservation& hour, double value) {
       if (value >= 0.0) hour.wind_m_per_s = value;
     });
     for (auto& [at, hour] : hours) {
@@ -188,7 +188,7 @@ class GridReader {
 
   const JsonObject& properties_;
   StandardClock clock_;
-  FileReading& reading_;
+  ParsedFile& reading_;
   ReadingNotes& notes_;
   ExtremesCheck check_;
 };
@@ -203,7 +203,7 @@ ServiceAnswer read_nws_grid(const JsonObject& answer, const std::string& name,
     refuse_other_answer(answer, &properties);
   if (properties.has("textDescription") || properties.has("periods"))
     refuse_other_answer(answer, &properties);
-  FileReading reading;
+  ParsedFile reading;
   reading.file = name;
   ReadingNotes notes{name, options.us_units};
   reading.place = place_of(answer, properties);

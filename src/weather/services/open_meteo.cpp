@@ -26,7 +26,7 @@ void add_absent(DailySeries<Value>& into, const DailySeries<Value>& from) {
   }
 }
 
-void add_doubt(FileReading& reading, std::string text) {
+void add_doubt(ParsedFile& reading, std::string text) {
   reading.doubts.push_back({{}, {}, std::move(text)});
   reading.outcome = Outcome::warn;
 }
@@ -62,9 +62,9 @@ class PointReader {
   /// Every run that has a temperature column in either block.
   std::set<RunName> runs() const {
     std::set<RunName> result;
-    for (const auto* block : {&point_.hourly, &point_.daily}) {
-      if (!*block) continue;
-      for (const AnswerColumn& column : (*block)->columns) {
+    for (const auto* section : {&point_.hourly, &point_.daily}) {
+      if (!*section) continue;
+      for (const AnswerColumn& column : (*section)->columns) {
         if (is_temperature(column.name.quantity)) result.insert(column.name.run);
       }
     }
@@ -72,8 +72,8 @@ class PointReader {
   }
 
   /// The reading of one run, or nothing and a word in `without`.
-  std::optional<FileReading> read_run(const RunName& run, std::vector<std::string>& without) {
-    FileReading reading;
+  std::optional<ParsedFile> read_run(const RunName& run, std::vector<std::string>& without) {
+    ParsedFile reading;
     reading.file = file_;
     reading.place = point_.place;
     ReadingNotes notes{file_, options_.us_units};
@@ -99,11 +99,11 @@ class PointReader {
     }
   }
 
-  void list_columns(const RunName& run, FileReading& reading, ReadingNotes& notes) const {
-    for (const auto* block : {&point_.hourly, &point_.daily}) {
-      if (!*block) continue;
+  void list_columns(const RunName& run, ParsedFile& reading, ReadingNotes& notes) const {
+    for (const auto* section : {&point_.hourly, &point_.daily}) {
+      if (!*section) continue;
       reading.columns.push_back({"time", "date", ""});
-      for (const AnswerColumn& column : (*block)->columns) {
+      for (const AnswerColumn& column : (*section)->columns) {
         const bool used = column.name.quantity != Quantity::not_used;
         if (used && column.name.run != run) continue;
         reading.columns.push_back(
@@ -117,9 +117,9 @@ class PointReader {
   }
 
   std::string why_without(const RunName& run) const {
-    for (const auto* block : {&point_.hourly, &point_.daily}) {
-      if (!*block) continue;
-      for (const AnswerColumn& column : (*block)->columns) {
+    for (const auto* section : {&point_.hourly, &point_.daily}) {
+      if (!*section) continue;
+      for (const AnswerColumn& column : (*section)->columns) {
         if (!is_temperature(column.name.quantity) || column.name.run != run) continue;
         if (column.any_number()) {
           return fmt::format("'{}'{} is one temperature a day, but minimum and maximum are needed{}",
@@ -135,7 +135,7 @@ class PointReader {
     return "no temperature" + described(run);
   }
 
-  bool read_hours(const RunName& run, FileReading& reading, ReadingNotes& notes) {
+  bool read_hours(const RunName& run, ParsedFile& reading, ReadingNotes& notes) {
     if (!point_.hourly || point_.hourly->stamps.empty()) return false;
     const AnswerColumn* air = point_.hourly->find(Quantity::air, run);
     if (air == nullptr || !air->any_number()) return false;
@@ -156,9 +156,9 @@ class PointReader {
   }
 
   /// Days of the daily block: the whole series, or what the hours leave open.
-  bool read_days(const RunName& run, bool beside_hours, FileReading& reading, ReadingNotes& notes) const {
+  bool read_days(const RunName& run, bool beside_hours, ParsedFile& reading, ReadingNotes& notes) const {
     if (!point_.daily || point_.daily->days.empty()) return false;
-    FileReading printed;
+    ParsedFile printed;
     printed.first_date = point_.daily->days.front();
     printed.last_date = point_.daily->days.back();
     if (!fill_printed_days(*point_.daily, run, options_, printed, notes)) return false;

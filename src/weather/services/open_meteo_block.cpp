@@ -57,9 +57,9 @@ double converted(double value, const AnswerColumn& column) {
   return value;
 }
 
-[[noreturn]] void refuse_time(const JsonObject& block, std::size_t i, const std::string& what) {
-  block.refuse({}, fmt::format("time number {} {}", i + 1, what), "times in order, one for each value",
-               "ask for the data again");
+[[noreturn]] void refuse_time(const JsonObject& section, std::size_t i, const std::string& what) {
+  section.refuse({}, fmt::format("time number {} {}", i + 1, what), "times in order, one for each value",
+                 "ask for the data again");
 }
 
 /// "2024-05-01T07:00" on the clock of the answer.
@@ -74,21 +74,21 @@ std::optional<Instant> stamp(const std::string& text) {
 }
 
 /// All times as seconds of the clock of the answer (UTC plus its one offset).
-std::vector<Instant> clock_times(const JsonObject& block, const std::string& form, bool daily,
+std::vector<Instant> clock_times(const JsonObject& section, const std::string& form, bool daily,
                                  std::chrono::seconds offset) {
   std::vector<Instant> times;
   if (form == "unixtime") {
-    for (const double seconds : block.numbers("time")) {
+    for (const double seconds : section.numbers("time")) {
       const bool usable = std::abs(seconds) < 1e10 && seconds == std::floor(seconds);
-      if (!usable) refuse_time(block, times.size(), "is no number of whole seconds since 1970");
+      if (!usable) refuse_time(section, times.size(), "is no number of whole seconds since 1970");
       times.push_back(Instant{std::chrono::seconds{static_cast<long long>(seconds)}} + offset);
     }
   } else {
-    for (const std::string& text : block.texts("time")) {
+    for (const std::string& text : section.texts("time")) {
       const auto day = daily ? parse_iso_day(text) : std::nullopt;
       const auto time = daily ? (day ? std::optional{Instant{*day}} : std::nullopt) : stamp(text);
       if (!time)
-        refuse_time(block, times.size(), "is not a date as expected ('" + printable(text, 30) + "')");
+        refuse_time(section, times.size(), "is not a date as expected ('" + printable(text, 30) + "')");
       times.push_back(*time);
     }
   }
@@ -96,9 +96,9 @@ std::vector<Instant> clock_times(const JsonObject& block, const std::string& for
   for (std::size_t i = 0; i < times.size(); ++i) {
     // Beyond any weather, and beyond the days a series could hold.
     if (times[i] < Instant{make_day(1800, 1, 1)} || times[i] > Instant{make_day(2200, 1, 1)})
-      refuse_time(block, i, "is outside the years 1800 to 2200");
+      refuse_time(section, i, "is outside the years 1800 to 2200");
     if (i > 0 && times[i] - times[i - 1] < least)
-      refuse_time(block, i,
+      refuse_time(section, i,
                   daily ? "does not follow the day before it" : "does not follow the hour before it");
   }
   return times;
@@ -119,12 +119,12 @@ const AnswerColumn* AnswerBlock::find(Quantity quantity, const RunName& run) con
 
 AnswerBlock read_answer_block(const JsonObject& point, std::string_view name, std::chrono::seconds offset) {
   const std::string units_key = std::string{name} + "_units";
-  const JsonObject block = point.object(name);
+  const JsonObject section = point.object(name);
   const JsonObject units = point.object(units_key);
   const bool daily = name == "daily";
   const std::string form = units.choice("time", {"iso8601", "unixtime"});
   AnswerBlock result;
-  const std::vector<Instant> times = clock_times(block, form, daily, offset);
+  const std::vector<Instant> times = clock_times(section, form, daily, offset);
   for (const Instant time : times) {
     if (daily)
       result.days.push_back(date::floor<Days>(time));
@@ -132,7 +132,7 @@ AnswerBlock read_answer_block(const JsonObject& point, std::string_view name, st
       result.stamps.push_back(time - offset);
   }
   std::vector<std::string> keys;
-  for (std::string& key : block.keys()) {
+  for (std::string& key : section.keys()) {
     if (key != "time") keys.push_back(std::move(key));
   }
   const std::vector<AnswerName> names = split_names(name, keys);
@@ -140,9 +140,9 @@ AnswerBlock read_answer_block(const JsonObject& point, std::string_view name, st
     AnswerColumn column{keys[i], names[i], Unit::none, {}};
     if (column.name.quantity != Quantity::not_used) {
       column.unit = unit_of(units, keys[i], column.name.quantity);
-      column.values = block.numbers_or_null(keys[i]);
+      column.values = section.numbers_or_null(keys[i]);
       if (column.values.size() != times.size()) {
-        block.refuse(
+        section.refuse(
             {}, fmt::format("'{}' has {} values for {} times", keys[i], column.values.size(), times.size()),
             "one value or null for each time", "ask for the data again");
       }

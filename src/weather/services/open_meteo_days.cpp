@@ -10,7 +10,7 @@
 namespace soilclock::weather {
 
 bool fill_printed_days(const AnswerBlock& daily, const RunName& run, const ReadingOptions& options,
-                       FileReading& reading, ReadingNotes& notes) {
+                       ParsedFile& reading, ReadingNotes& notes) {
   const AnswerColumn* low = daily.find(Quantity::air_min, run);
   const AnswerColumn* high = daily.find(Quantity::air_max, run);
   const AnswerColumn* mean = daily.find(Quantity::air_mean, run);

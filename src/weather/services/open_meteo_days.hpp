@@ -12,6 +12,6 @@ namespace soilclock::weather {
 /// whose mean was asked for and is null has no extremes that can be used: the service makes them from the
 /// hours behind a hole (source: its public server code).
 bool fill_printed_days(const AnswerBlock& daily, const RunName& run, const ReadingOptions& options,
-                       FileReading& reading, ReadingNotes& notes);
+                       ParsedFile& reading, ReadingNotes& notes);
 
 }  // namespace soilclock::weather

@@ -72,11 +72,11 @@ std::string described(const RunName& run) {
   return text;
 }
 
-std::vector<AnswerName> split_names(std::string_view block, const std::vector<std::string>& names) {
+std::vector<AnswerName> split_names(std::string_view section, const std::vector<std::string>& names) {
   std::vector<AnswerName> result;
   result.reserve(names.size());
   for (const std::string& name : names)
-    result.push_back(block == "daily" ? split(name, daily_variables) : split(name, hourly_variables));
+    result.push_back(section == "daily" ? split(name, daily_variables) : split(name, hourly_variables));
   const bool plain = std::any_of(result.begin(), result.end(), [](const AnswerName& name) {
     return is_temperature(name.quantity) && name.run.model.empty();
   });

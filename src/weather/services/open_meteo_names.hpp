@@ -31,6 +31,6 @@ struct AnswerName {
 /// Takes the names of one block ("hourly" or "daily") apart, all together: what stands behind a variable is a
 /// model only when no temperature of the block stands without it, since spreads and anomalies are written the
 /// same way. The member stands before the model.
-std::vector<AnswerName> split_names(std::string_view block, const std::vector<std::string>& names);
+std::vector<AnswerName> split_names(std::string_view section, const std::vector<std::string>& names);
 
 }  // namespace soilclock::weather

@@ -18,18 +18,18 @@ void refuse_incomplete(const JsonObject& point) {
   for (const char* key : {"latitude", "longitude", "utc_offset_seconds"}) {
     if (!point.has(key)) lacking.emplace_back(key);
   }
-  bool blocks = false;
-  for (const std::string block : {"hourly", "daily"}) {
-    if (!point.has(block)) continue;
-    blocks = true;
-    if (!point.has(block + "_units")) lacking.push_back(block + "_units");
+  bool sections = false;
+  for (const std::string section : {"hourly", "daily"}) {
+    if (!point.has(section)) continue;
+    sections = true;
+    if (!point.has(section + "_units")) lacking.push_back(section + "_units");
   }
   if (!lacking.empty()) {
     point.refuse({}, "the answer lacks " + listed(lacking),
                  "the answer as the service sent it, with place, clock and units",
                  "it was rewritten by a program in between; fetch it again");
   }
-  if (!blocks) {
+  if (!sections) {
     point.refuse({}, "the answer holds no block of hours or days", "an 'hourly' or 'daily' block",
                  "the weather of one moment makes no series");
   }

@@ -40,7 +40,7 @@ Day day_of_key(const JsonObject& values, const std::string& key) {
 
 class PowerReader {
  public:
-  PowerReader(const JsonObject& answer, const ReadingOptions& options, FileReading& reading,
+  PowerReader(const JsonObject& answer, const ReadingOptions& options, ParsedFile& reading,
               ReadingNotes& notes)
       : answer_{answer}, reading_{reading}, notes_{notes}, check_{options.swap_reversed_extremes, notes} {}
 
@@ -145,7 +145,7 @@ class PowerReader {
   }
 
   const JsonObject& answer_;
-  FileReading& reading_;
+  ParsedFile& reading_;
   ReadingNotes& notes_;
   ExtremesCheck check_;
   double missing_code_ = usual_missing_code;
@@ -158,7 +158,7 @@ class PowerReader {
 
 ServiceAnswer read_power_point(const JsonObject& answer, const std::string& name,
                                const ReadingOptions& options) {
-  FileReading reading;
+  ParsedFile reading;
   reading.file = name;
   ReadingNotes notes{name, options.us_units};
   PowerReader{answer, options, reading, notes}.read();

@@ -51,7 +51,7 @@ std::string left_out(const ServiceAnswer& answer, const AnswerSeries& chosen) {
 
 }  // namespace
 
-Result<FileReading> choose_series(ServiceAnswer answer, const std::string& wanted) {
+Result<ParsedFile> choose_series(ServiceAnswer answer, const std::string& wanted) {
   const auto chosen = std::find_if(answer.series.begin(), answer.series.end(),
                                    [&](const AnswerSeries& series) { return is_wanted(series, wanted); });
   if (chosen == answer.series.end()) {
@@ -67,7 +67,7 @@ Result<FileReading> choose_series(ServiceAnswer answer, const std::string& wante
                  "name it with --station"});
   }
   const std::string about = left_out(answer, *chosen);
-  FileReading reading = std::move(chosen->reading);
+  ParsedFile reading = std::move(chosen->reading);
   if (!about.empty()) {
     reading.doubts.insert(reading.doubts.begin(), {{}, {}, about});
     reading.outcome = Outcome::warn;

@@ -12,6 +12,6 @@ namespace soilclock::weather {
 /// The first series of the point or station wanted (its own name in the answer, or its number in the order
 /// asked for, from 0), else the first of all; a doubt counts the points, models and members left out. Error:
 /// the answer has no such point.
-Result<FileReading> choose_series(ServiceAnswer answer, const std::string& wanted);
+Result<ParsedFile> choose_series(ServiceAnswer answer, const std::string& wanted);
 
 }  // namespace soilclock::weather

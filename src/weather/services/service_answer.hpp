@@ -20,7 +20,7 @@ struct AnswerSeries {
   std::string model;     ///< as the answer names it; empty when it names none
   int member = 0;        ///< 0 is the control run
   std::string location;  ///< the service's own name of the point: a number, a station; empty when it has none
-  FileReading reading;
+  ParsedFile reading;
 };
 
 struct ServiceAnswer {

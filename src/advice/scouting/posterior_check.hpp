@@ -11,15 +11,15 @@
 namespace soilclock::advice {
 
 /// Two comparisons, in logarithms; low is surprising.
-struct Surprise {
-  double course = 0.0;  ///< the ensemble's evidence over that of a mean of its own for each visit
+struct CheckStatistics {
+  double curve = 0.0;  ///< the ensemble's evidence over that of a mean of its own for each visit
   double plots =
       0.0;  ///< evidence of plain plots over that of plots of which a share holds none, whatever the course
 };
 
 /// Shares of true series that are flagged. Judgement: together three or four in a hundred, so that a
 /// flag means something.
-inline constexpr double course_level = 0.01;
+inline constexpr double curve_level = 0.01;
 inline constexpr double plots_level = 0.025;
 
 /// Evidence of counts when every visit has a mean of its own, whatever the season; k is common to all.
@@ -29,7 +29,7 @@ class FreeMeans {
   double plain(std::span<const GroupSums> sums) const;
   /// When a share of the plots, the same on all visits and unknown, holds none for another reason than
   /// chance.
-  double hollow(std::span<const GroupSums> sums) const;
+  double zero_inflated(std::span<const GroupSums> sums) const;
 
  private:
   /// What a plot, a plant, a plot with plants and one without add to the logarithm.
@@ -37,16 +37,16 @@ class FreeMeans {
     double plant, plot, filled, empty;
   };
   static constexpr std::size_t density_steps = 40;
-  double evidence(std::span<const GroupSums> sums, std::size_t hollow) const;
+  double evidence(std::span<const GroupSums> sums, std::size_t empty_share) const;
 
   std::vector<std::size_t> visit_of_;  // by group
   std::size_t visits_ = 0;
-  std::vector<Term> terms_;  // by hollow share, k, density and group
+  std::vector<Term> terms_;  // by share of empty plots, k, density and group
 };
 
 /// Which of the two comparisons fell out lower than in nearly all true series.
-struct SurpriseFlags {
-  bool course = false;
+struct CheckFlags {
+  bool curve = false;
   bool plots = false;
 };
 
@@ -54,24 +54,24 @@ struct SurpriseFlags {
 /// standing counts that fall or jump, and plots of which about half hold none while the others hold many. It
 /// cannot tell a flat series from a late wave that has hardly begun, nor from one that is over: the total is
 /// unknown.
-class SurpriseTest {
+class PosteriorCheck {
  public:
   /// `groups` say the plots (their counts are not looked at), `shares` the share up of each member by visit,
   /// not empty.
-  SurpriseTest(std::vector<PlotGroup> groups, const std::vector<std::vector<double>>& shares,
-               RandomField random);
+  PosteriorCheck(std::vector<PlotGroup> groups, const std::vector<std::vector<double>>& shares,
+                 RandomField random);
   /// Counts in the plots of the test, group by group.
-  SurpriseFlags judged(std::span<const PlotGroup> groups) const;
+  CheckFlags judged(std::span<const PlotGroup> groups) const;
 
  private:
-  Surprise of(std::span<const PlotGroup> groups) const;
+  CheckStatistics of(std::span<const PlotGroup> groups) const;
 
   std::vector<PlotGroup> groups_;
   RandomField random_;
   FreeMeans free_means_;
-  std::vector<CourseMeans> courses_;
+  std::vector<CurveMeans> curves_;
   std::vector<std::vector<double>> others_;
-  mutable std::vector<Surprise> simulated_;  // as many as were needed so far
+  mutable std::vector<CheckStatistics> simulated_;  // as many as were needed so far
 };
 
 }  // namespace soilclock::advice

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "net/patience.hpp"
+#include "net/retry_policy.hpp"
 
 #include <algorithm>
 
@@ -13,11 +13,11 @@ constexpr int pause_growth = 4;
 
 }  // namespace
 
-milliseconds Patience::attempt_limit() const {
+milliseconds RetryPolicy::attempt_limit() const {
   return std::min(settings_.attempt_limit, settings_.total_limit - spent_);
 }
 
-std::optional<milliseconds> Patience::pause_after(const Transfer& failed, milliseconds taken) {
+std::optional<milliseconds> RetryPolicy::pause_after(const Transfer& failed, milliseconds taken) {
   ++attempts_;
   spent_ += taken;
   if (!may_pass(failed) || attempts_ >= settings_.attempts) return std::nullopt;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "advice/scouting/scouting_surprise.hpp"
+#include "advice/scouting/posterior_check.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -20,7 +20,7 @@ constexpr double least_density = 0.02;
 constexpr double most_density = 5000.0;
 
 /// Shares of plots that hold none for another reason than chance; the first means plain plots.
-constexpr std::array<double, 6> hollow_shares{0.0, 0.3, 0.4, 0.5, 0.6, 0.7};
+constexpr std::array<double, 6> empty_shares{0.0, 0.3, 0.4, 0.5, 0.6, 0.7};
 
 double log_mean_exp(std::span<const double> values) {
   return log_sum_exp(values) - std::log(static_cast<double>(values.size()));
@@ -59,8 +59,8 @@ FreeMeans::FreeMeans(std::span<const PlotGroup> groups) {
     visit_of_.push_back(group.visit);
     visits_ = std::max(visits_, group.visit + 1);
   }
-  terms_.reserve(hollow_shares.size() * k_grid_size * density_steps * groups.size());
-  for (const double hollow : hollow_shares) {
+  terms_.reserve(empty_shares.size() * k_grid_size * density_steps * groups.size());
+  for (const double empty_share : empty_shares) {
     for (const double k : patchiness_prior().value) {
       for (std::size_t step = 0; step < density_steps; ++step) {
         const double along = static_cast<double>(step) / static_cast<double>(density_steps - 1);
@@ -68,20 +68,20 @@ FreeMeans::FreeMeans(std::span<const PlotGroup> groups) {
         for (const PlotGroup& group : groups) {
           const double mean = density * group.area_m2;
           const double empty = k * std::log(k / (k + mean));  // of one plot that may hold some
-          terms_.push_back({std::log(mean / (k + mean)), k * -std::log(k + mean), std::log(1.0 - hollow),
-                            std::log(hollow + (1.0 - hollow) * std::exp(empty)) - empty});
+          terms_.push_back({std::log(mean / (k + mean)), k * -std::log(k + mean), std::log(1.0 - empty_share),
+                            std::log(empty_share + (1.0 - empty_share) * std::exp(empty)) - empty});
         }
       }
     }
   }
 }
 
-double FreeMeans::evidence(std::span<const GroupSums> sums, std::size_t hollow) const {
+double FreeMeans::evidence(std::span<const GroupSums> sums, std::size_t empty_share) const {
   const std::size_t groups = sums.size();
   std::array<double, k_grid_size> by_k{};
   for (std::size_t i = 0; i < k_grid_size; ++i) {
     std::vector<double> by_density(visits_ * density_steps);
-    const Term* term = &terms_[(hollow * k_grid_size + i) * density_steps * groups];
+    const Term* term = &terms_[(empty_share * k_grid_size + i) * density_steps * groups];
     for (std::size_t step = 0; step < density_steps; ++step) {
       for (std::size_t g = 0; g < groups; ++g, ++term) {
         const GroupSums& group = sums[g];
@@ -100,45 +100,45 @@ double FreeMeans::evidence(std::span<const GroupSums> sums, std::size_t hollow) 
 
 double FreeMeans::plain(std::span<const GroupSums> sums) const { return evidence(sums, 0); }
 
-double FreeMeans::hollow(std::span<const GroupSums> sums) const {
-  std::array<double, hollow_shares.size() - 1> by_share{};
+double FreeMeans::zero_inflated(std::span<const GroupSums> sums) const {
+  std::array<double, empty_shares.size() - 1> by_share{};
   for (std::size_t i = 0; i < by_share.size(); ++i) by_share[i] = evidence(sums, i + 1);
   return log_mean_exp(by_share);
 }
 
-SurpriseTest::SurpriseTest(std::vector<PlotGroup> groups, const std::vector<std::vector<double>>& shares,
-                           RandomField random)
+PosteriorCheck::PosteriorCheck(std::vector<PlotGroup> groups, const std::vector<std::vector<double>>& shares,
+                               RandomField random)
     : groups_{std::move(groups)}, random_{random}, free_means_{groups_} {
   // Series are simulated from members the evidence is not taken over, as a true season is none of them
   // either.
   const std::size_t step = std::max<std::size_t>(2, shares.size() / evidence_members);
   for (std::size_t member = 0; member < shares.size(); ++member) {
-    if (member % step == 0) courses_.emplace_back(groups_, shares[member]);
+    if (member % step == 0) curves_.emplace_back(groups_, shares[member]);
     if (member % step != 0 || shares.size() == 1) others_.push_back(shares[member]);
   }
 }
 
-SurpriseFlags SurpriseTest::judged(std::span<const PlotGroup> groups) const {
-  constexpr double course_limit = course_level * static_cast<double>(simulated_series);
+CheckFlags PosteriorCheck::judged(std::span<const PlotGroup> groups) const {
+  constexpr double curve_limit = curve_level * static_cast<double>(simulated_series);
   constexpr double plots_limit = plots_level * static_cast<double>(simulated_series);
-  const Surprise found = of(groups);
-  double lower_course = 0.0;
+  const CheckStatistics found = of(groups);
+  double lower_curve = 0.0;
   double lower_plots = 0.0;
   for (std::size_t series = 0; series < simulated_series; ++series) {
     if (series == simulated_.size()) simulated_.push_back(of(simulated(groups_, others_, random_, series)));
-    if (simulated_[series].course <= found.course) lower_course += 1.0;
+    if (simulated_[series].curve <= found.curve) lower_curve += 1.0;
     if (simulated_[series].plots <= found.plots) lower_plots += 1.0;
-    if (lower_course >= course_limit && lower_plots >= plots_limit) break;  // neither can be flagged any more
+    if (lower_curve >= curve_limit && lower_plots >= plots_limit) break;  // neither can be flagged any more
   }
-  return {lower_course < course_limit, lower_plots < plots_limit};
+  return {lower_curve < curve_limit, lower_plots < plots_limit};
 }
 
-Surprise SurpriseTest::of(std::span<const PlotGroup> groups) const {
+CheckStatistics PosteriorCheck::of(std::span<const PlotGroup> groups) const {
   const std::vector<GroupSums> sums = sums_of(groups);
   std::vector<double> evidence;
-  for (const CourseMeans& course : courses_) evidence.push_back(course.log_likelihood(sums));
+  for (const CurveMeans& curve : curves_) evidence.push_back(curve.log_likelihood(sums));
   const double free = free_means_.plain(sums);
-  return {log_mean_exp(evidence) - free, free - free_means_.hollow(sums)};
+  return {log_mean_exp(evidence) - free, free - free_means_.zero_inflated(sums)};
 }
 
 }  // namespace soilclock::advice

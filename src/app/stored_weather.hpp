@@ -34,7 +34,7 @@ std::string series_name(const net::Service& service, const SiteService& wanted, 
 /// the records file is not opened for them. Other remarks: "nothing-fetched", "fetched-otherwise",
 /// "shared-cell", "answer-doubt". Problems: an unknown service, a records file that cannot be read, a site
 /// that has neither files nor anything kept (data).
-Result<KeptSources> kept_sources(const Site& site, const std::string& records_file,
-                                 const std::string& settings_file, Day on);
+Result<StoredSources> stored_sources(const Site& site, const std::string& records_file,
+                                     const std::string& settings_file, Day on);
 
 }  // namespace soilclock::app

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "app/kept_weather.hpp"
+#include "app/stored_weather.hpp"
 
 #include <fmt/format.h>
 
@@ -16,8 +16,8 @@ namespace soilclock::app {
 
 namespace {
 
-using records::KeptDay;
-using records::KeptWeather;
+using records::StoredDay;
+using records::StoredWeather;
 using records::WeatherPart;
 
 /// Days of one series, split at the day their answer was given.
@@ -27,15 +27,15 @@ struct SplitDays {
   int too_new = 0;  ///< days to come that nobody could know on the morning of the question
 };
 
-void set_day(weather::DailyWeather& daily, const KeptDay& day, Quality quality) {
+void set_day(weather::DailyWeather& daily, const StoredDay& day, Quality quality) {
   if (day.minimum) daily.air_min.set(day.day, *day.minimum, quality);
   if (day.maximum) daily.air_max.set(day.day, *day.maximum, quality);
   if (day.rain) daily.rain.set(day.day, *day.rain, quality);
 }
 
-SplitDays split(const std::vector<KeptDay>& days, const TimeZone& zone, Quality of_past, Day on) {
+SplitDays split(const std::vector<StoredDay>& days, const TimeZone& zone, Quality of_past, Day on) {
   SplitDays result;
-  for (const KeptDay& day : days) {
+  for (const StoredDay& day : days) {
     const Day given_on = zone.standard_day(day.known_since);
     if (day.day < given_on)
       set_day(result.past, day, of_past);
@@ -54,26 +54,26 @@ struct Reading {
   const net::Service& service;
   records::WeatherStore& store;
   Day on;
-  KeptSources& sources;
+  StoredSources& sources;
 };
 
 /// The first day gone by that is still asked for again, as a service may yet change it.
-std::optional<Day> provisional_from(const Reading& reading, WeatherPart part, const KeptWeather& kept,
+std::optional<Day> provisional_from(const Reading& reading, WeatherPart part, const StoredWeather& stored,
                                     const TimeZone& zone) {
   if (part != WeatherPart::history) return std::nullopt;
   const Days lasting{reading.service.provisional_days};
-  for (const KeptDay& day : kept.members.front()) {
+  for (const StoredDay& day : stored.members.front()) {
     if (day.minimum && day.maximum && zone.standard_day(day.asked) - day.day <= lasting) return day.day;
   }
   return std::nullopt;
 }
 
-void add_origin(const Reading& reading, WeatherPart part, const KeptWeather& kept, DayRange days) {
+void add_origin(const Reading& reading, WeatherPart part, const StoredWeather& stored, DayRange days) {
   const TimeZone zone = reading.site.cutting_zone();
   reading.sources.origins.push_back({reading.service.id, series_name(reading.service, reading.wanted, part),
-                                     kept.facts.model, reading.service.attribution, reading.service.licence,
-                                     kept.origin, kept.last_answer, zone.wall_day(kept.last_answer), days,
-                                     provisional_from(reading, part, kept, zone)});
+                                     stored.facts.model, reading.service.attribution, reading.service.licence,
+                                     stored.origin, stored.last_answer, zone.wall_day(stored.last_answer),
+                                     days, provisional_from(reading, part, stored, zone)});
 }
 
 DayRange whole_range(const weather::DailyWeather& a, const weather::DailyWeather& b) {
@@ -89,11 +89,11 @@ std::vector<weather::DailyWeather> members_to_come(const Reading& reading, const
   const auto key =
       series_in_use(reading.site, reading.service, reading.wanted, WeatherPart::members, reading.store);
   if (!key) throw records::StorageProblem{key.error()};
-  const auto kept = reading.store.read(*key);
-  if (!kept) throw records::StorageProblem{kept.error()};
+  const auto stored = reading.store.read(*key);
+  if (!stored) throw records::StorageProblem{stored.error()};
   std::vector<weather::DailyWeather> members;
-  if (!*kept) return members;
-  for (const std::vector<KeptDay>& days : (*kept)->members)
+  if (!*stored) return members;
+  for (const std::vector<StoredDay>& days : (*stored)->members)
     members.push_back(split(days, zone, Quality::modelled, reading.on).coming);
   const DayRange covered = weather::covered(members.front());
   if (covered.empty()) return {};
@@ -105,7 +105,7 @@ std::vector<weather::DailyWeather> members_to_come(const Reading& reading, const
                      reading.service.title, members.size(), members.size() == 1 ? "" : "s")});
     return {};
   }
-  add_origin(reading, WeatherPart::members, **kept, covered);
+  add_origin(reading, WeatherPart::members, **stored, covered);
   return members;
 }
 
@@ -114,9 +114,9 @@ void add_once(std::vector<Remark>& remarks, Remark remark) {
     remarks.push_back(std::move(remark));
 }
 
-void add_cell_remark(const Reading& reading, const records::SeriesKey& key, const KeptWeather& kept) {
-  if (!kept.facts.cell || !key.station.empty()) return;
-  const auto others = reading.store.sites_in_cell(key, *kept.facts.cell);
+void add_cell_remark(const Reading& reading, const records::SeriesKey& key, const StoredWeather& stored) {
+  if (!stored.facts.cell || !key.station.empty()) return;
+  const auto others = reading.store.sites_in_cell(key, *stored.facts.cell);
   if (!others) throw records::StorageProblem{others.error()};
   if (others->empty()) return;
   add_once(reading.sources.remarks,
@@ -128,14 +128,14 @@ void add_cell_remark(const Reading& reading, const records::SeriesKey& key, cons
 }
 
 /// Doubts of the readers about the values that are used.
-void add_doubts(const Reading& reading, const std::string& name, const KeptWeather& kept) {
+void add_doubts(const Reading& reading, const std::string& name, const StoredWeather& stored) {
   constexpr std::size_t most_shown = 3;
-  for (std::size_t i = 0; i < std::min(most_shown, kept.doubts.size()); ++i)
-    reading.sources.remarks.push_back({"answer-doubt", fmt::format("{}: {}.", name, kept.doubts[i])});
-  if (kept.doubts.size() > most_shown) {
+  for (std::size_t i = 0; i < std::min(most_shown, stored.doubts.size()); ++i)
+    reading.sources.remarks.push_back({"answer-doubt", fmt::format("{}: {}.", name, stored.doubts[i])});
+  if (stored.doubts.size() > most_shown) {
     reading.sources.remarks.push_back(
         {"answer-doubt", fmt::format("{}: {} more such doubts; soilclock fetch shows those of each answer.",
-                                     name, kept.doubts.size() - most_shown)});
+                                     name, stored.doubts.size() - most_shown)});
   }
 }
 
@@ -145,12 +145,12 @@ bool add_part(const Reading& reading, WeatherPart part) {
   if (!key) throw records::StorageProblem{key.error()};
   const auto read = reading.store.read(*key);
   if (!read) throw records::StorageProblem{read.error()};
-  const std::optional<KeptWeather>& kept = *read;
-  if (!kept) return false;
+  const std::optional<StoredWeather>& stored = *read;
+  if (!stored) return false;
   const TimeZone zone = reading.site.cutting_zone();
   const Quality of_past = reading.service.keeps_stations ? Quality::measured : Quality::modelled;
-  SplitDays days = split(kept->members.front(), zone, of_past, reading.on);
-  days.past.day_definition = days.coming.day_definition = kept->facts.day_definition;
+  SplitDays days = split(stored->members.front(), zone, of_past, reading.on);
+  days.past.day_definition = days.coming.day_definition = stored->facts.day_definition;
   const std::string name = series_name(reading.service, reading.wanted, part);
   if (days.too_new > 0) {
     reading.sources.remarks.push_back(
@@ -161,12 +161,12 @@ bool add_part(const Reading& reading, WeatherPart part) {
   // A forecast fetched since for days after the question has no part in the answer.
   if (!range.empty() &&
       range.begin() < std::max(reading.on, range.end() - Days{weather::covered(days.coming).size()}))
-    add_origin(reading, part, *kept, range);
-  add_cell_remark(reading, *key, *kept);
-  add_doubts(reading, name, *kept);
+    add_origin(reading, part, *stored, range);
+  add_cell_remark(reading, *key, *stored);
+  add_doubts(reading, name, *stored);
   const std::string source = reading.service.id + " " + reading.wanted.station;
-  KeptSeries coming{name, source, std::move(days.coming), true, reading.wanted.remove_bias, {}, {}};
-  if (zone.standard_day(kept->last_answer) <= reading.on) coming.hours = kept->hours;
+  StoredSeries coming{name, source, std::move(days.coming), true, reading.wanted.remove_bias, {}, {}};
+  if (zone.standard_day(stored->last_answer) <= reading.on) coming.hours = stored->hours;
   if (part == WeatherPart::forecast) coming.members = members_to_come(reading, zone);
   reading.sources.series.push_back(
       {name, source, std::move(days.past), false, reading.wanted.remove_bias, {}, {}});
@@ -203,7 +203,7 @@ void add_service(const Reading& reading) {
                                       reading.service.title)});
 }
 
-Problem nothing_kept(const Site& site, const std::vector<Remark>& remarks) {
+Problem nothing_stored(const Site& site, const std::vector<Remark>& remarks) {
   const auto otherwise = std::find_if(remarks.begin(), remarks.end(), [](const Remark& remark) {
     return remark.code == "fetched-otherwise";
   });
@@ -280,9 +280,9 @@ std::string series_name(const net::Service& service, const SiteService& wanted, 
                      records::name(part));
 }
 
-Result<KeptSources> kept_sources(const Site& site, const std::string& records_file,
-                                 const std::string& settings_file, Day on) {
-  KeptSources sources;
+Result<StoredSources> stored_sources(const Site& site, const std::string& records_file,
+                                     const std::string& settings_file, Day on) {
+  StoredSources sources;
   if (site.services.empty()) return sources;
   const auto services = load_services(settings_file);
   if (!services) return fail(services.error());
@@ -300,14 +300,14 @@ Result<KeptSources> kept_sources(const Site& site, const std::string& records_fi
     const auto service = find_service(*services, wanted);
     if (!service) return fail(service.error());
     if (!store) continue;
-    records::WeatherStore kept{*store};
+    records::WeatherStore stored{*store};
     const auto added = records::guarded([&] {
-      add_service({site, wanted, **service, kept, on, sources});
+      add_service({site, wanted, **service, stored, on, sources});
       return true;
     });
     if (!added) return fail(added.error());
   }
-  if (site.weather.empty() && sources.series.empty()) return fail(nothing_kept(site, sources.remarks));
+  if (site.weather.empty() && sources.series.empty()) return fail(nothing_stored(site, sources.remarks));
   return sources;
 }
 

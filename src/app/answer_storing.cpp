@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
-#include "app/answer_keeping.hpp"
+#include "app/answer_storing.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
-#include "app/kept_weather.hpp"
+#include "app/stored_weather.hpp"
 #include "app/us_places.hpp"
 #include "core/text.hpp"
 #include "weather/read_weather.hpp"
@@ -22,12 +22,12 @@ using records::Keeping;
 using records::WeatherPart;
 using weather::ServiceAnswer;
 
-constexpr const char* nothing_kept = "nothing of it was kept";
+constexpr const char* nothing_stored = "nothing of it was kept";
 
 Problem useless(const net::Service& service, const std::string& what, const std::string& found = {},
                 const std::string& expected = {}) {
-  return {Family::data, fmt::format("the answer of {} {}", service.title, what), {}, found, expected,
-          nothing_kept};
+  return {Family::data,  fmt::format("the answer of {} {}", service.title, what), {}, found, expected,
+          nothing_stored};
 }
 
 /// Whether a table can be of a service, by its own words: a station's is told by the station, that of the
@@ -63,7 +63,7 @@ Result<ServiceAnswer> read_table(const net::Service& service, const AnswerText& 
   if (!refusal) return read;
   // Nobody who fetches can say how the service's columns are to be read.
   if (!options.asked_in.empty())
-    refusal->remedy = std::string{nothing_kept} + "; the service may have changed";
+    refusal->remedy = std::string{nothing_stored} + "; the service may have changed";
   return fail(*refusal);
 }
 
@@ -166,7 +166,7 @@ std::optional<Remark> other_models(const ServiceAnswer& answer, int point, const
 }
 
 std::vector<Remark> remarks_on(const ServiceAnswer& answer, int point, const Keeping& keeping,
-                               const records::KeepingResult& kept, const AnswerText& text,
+                               const records::KeepingResult& stored, const AnswerText& text,
                                const net::Service& service) {
   std::vector<Remark> remarks;
   const std::string name = fmt::format("{} {}", service.title, records::name(keeping.key.part));
@@ -180,10 +180,11 @@ std::vector<Remark> remarks_on(const ServiceAnswer& answer, int point, const Kee
                                    "used as long as nothing else is fetched.",
                                    keeping.key.cut)});
   }
-  if (kept.spared_days > 0) {
-    remarks.push_back({"days-spared",
-                       fmt::format("{} no longer knows all it knew of {} {}; what was kept of them stays.",
-                                   service.title, kept.spared_days, kept.spared_days == 1 ? "day" : "days")});
+  if (stored.spared_days > 0) {
+    remarks.push_back(
+        {"days-spared",
+         fmt::format("{} no longer knows all it knew of {} {}; what was kept of them stays.", service.title,
+                     stored.spared_days, stored.spared_days == 1 ? "day" : "days")});
   }
   return remarks;
 }
@@ -266,8 +267,8 @@ Result<ServiceAnswer> read_job_answer(const net::Service& service, const FetchJo
   return read;
 }
 
-std::optional<Problem> given_wrongly(const ServedSite& site, const AnswerText& saved,
-                                     const ServiceAnswer& answer) {
+std::optional<Problem> issue_time_conflict(const ServedSite& site, const AnswerText& saved,
+                                           const ServiceAnswer& answer) {
   constexpr Days longest_forecast{46};  // extended range of the seasonal service; its documentation, 2026
   const DayRange days = weather::covered(answer.series.front().reading.daily);
   const Day given_on = site.site->cutting_zone().standard_day(given_at(answer, saved));
@@ -299,22 +300,22 @@ WeatherPart part_of_saved(const ServedSite& site, const AnswerText& saved, const
   return days.end() > given_on + Days{1} ? WeatherPart::forecast : WeatherPart::history;
 }
 
-Result<std::vector<KeptAnswer>> keep_answer(const net::Service& service, const FetchJob& job,
-                                            const AnswerText& text, const ServiceAnswer& answer,
-                                            records::WeatherStore& store) {
+Result<std::vector<StoredAnswer>> store_answer(const net::Service& service, const FetchJob& job,
+                                               const AnswerText& text, const ServiceAnswer& answer,
+                                               records::WeatherStore& store) {
   std::vector<Keeping> weather;
   for (std::size_t i = 0; i < job.sites.size(); ++i) {
     auto keeping = keeping_of(service, answer, job, i, text);
     if (!keeping) return fail(keeping.error());
     weather.push_back(std::move(*keeping));
   }
-  const auto kept = store.keep(weather);
-  if (!kept) return fail(kept.error());
-  std::vector<KeptAnswer> result;
+  const auto stored = store.keep(weather);
+  if (!stored) return fail(stored.error());
+  std::vector<StoredAnswer> result;
   for (std::size_t i = 0; i < job.sites.size(); ++i) {
-    result.push_back({job.sites[i], weather[i].fetched.at, (*kept)[i],
+    result.push_back({job.sites[i], weather[i].fetched.at, (*stored)[i],
                       static_cast<int>(weather[i].fetched.members.size()),
-                      remarks_on(answer, static_cast<int>(i), weather[i], (*kept)[i], text, service)});
+                      remarks_on(answer, static_cast<int>(i), weather[i], (*stored)[i], text, service)});
   }
   return result;
 }

@@ -24,10 +24,10 @@ struct AnswerText {
 };
 
 /// What keeping an answer did for one of its sites.
-struct KeptAnswer {
+struct StoredAnswer {
   ServedSite site;
   Instant at{};  ///< when it was given
-  records::KeepingResult kept;
+  records::KeepingResult stored;
   int members = 0;
   std::vector<Remark> remarks;  ///< doubts about the answer, days spared
 };
@@ -37,16 +37,16 @@ Result<weather::ServiceAnswer> read_job_answer(const net::Service& service, cons
                                                const AnswerText& answer);
 
 /// Keeps an answer for all sites of the job, in their order. Problem (data): it is for other points or
-/// another station, or holds no temperature; then nothing is kept. Problem (world): the file cannot be
+/// another station, or holds no temperature; then nothing is kept. Problem (environment): the file cannot be
 /// written.
-Result<std::vector<KeptAnswer>> keep_answer(const net::Service& service, const FetchJob& job,
-                                            const AnswerText& text, const weather::ServiceAnswer& answer,
-                                            records::WeatherStore& store);
+Result<std::vector<StoredAnswer>> store_answer(const net::Service& service, const FetchJob& job,
+                                               const AnswerText& text, const weather::ServiceAnswer& answer,
+                                               records::WeatherStore& store);
 
 /// Whether a saved answer can have been given when it is said to: its days begin on that day or before, and
 /// end no later than any forecast reaches. Problem (request).
-std::optional<Problem> given_wrongly(const ServedSite& site, const AnswerText& saved,
-                                     const weather::ServiceAnswer& answer);
+std::optional<Problem> issue_time_conflict(const ServedSite& site, const AnswerText& saved,
+                                           const weather::ServiceAnswer& answer);
 
 /// What is assumed about a saved answer and not said: the day it was given.
 std::optional<Remark> given_assumed(const AnswerText& saved, const weather::ServiceAnswer& answer);

@@ -13,7 +13,7 @@ inline constexpr double main_wave_share = 0.9;
 
 /// Share of the season's own total that is up at the end of each season day; never falls, ends at 1 (or stays
 /// at 0 all season where nothing emerges).
-struct EmergenceCourse {
+struct EmergenceCurve {
   std::vector<double> up;
   /// Season day by which nine tenths of the main wave are up; empty when that never comes.
   std::optional<int> main_wave_over;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "emergence/sum_course.hpp"
+#include "emergence/sum_curve.hpp"
 
 #include <algorithm>
 
@@ -37,7 +37,7 @@ std::vector<DegreeDays> gated_warmth_sum(std::span<const Temperature> daily, Tem
                  [&](Temperature mean) { return mean < gate ? 0.0 : std::max(0.0, (mean - base).kelvin()); });
 }
 
-EmergenceCourse run_curve(const std::vector<DegreeDays>& sum, const Curve& curve) {
+EmergenceCurve run_curve(const std::vector<DegreeDays>& sum, const Curve& curve) {
   return run_curve_from_onset(sum, curve, 0, sum.empty() ? DegreeDays{} : sum.front());
 }
 
@@ -47,44 +47,44 @@ std::optional<int> day_reaching(const std::vector<DegreeDays>& sum, DegreeDays v
   return static_cast<int>(found - sum.begin());
 }
 
-EmergenceCourse run_curve_from_onset(const std::vector<DegreeDays>& sum, const Curve& curve,
-                                     std::optional<int> onset_day, DegreeDays at_onset) {
-  EmergenceCourse course;
-  course.up.resize(sum.size());
-  if (!onset_day) return course;
+EmergenceCurve run_curve_from_onset(const std::vector<DegreeDays>& sum, const Curve& curve,
+                                    std::optional<int> onset_day, DegreeDays at_onset) {
+  EmergenceCurve emerged;
+  emerged.up.resize(sum.size());
+  if (!onset_day) return emerged;
   const auto onset = static_cast<std::size_t>(*onset_day);
   for (std::size_t d = onset; d < sum.size(); ++d) {
-    course.up[d] = curve.value((at_onset + (sum[d] - sum[onset])).celsius_days());
+    emerged.up[d] = curve.value((at_onset + (sum[d] - sum[onset])).celsius_days());
   }
-  course.close_at_own_total();
-  return course;
+  emerged.close_at_own_total();
+  return emerged;
 }
 
-EmergenceCourse run_offset_rule(const EmergenceCourse& leader, int offset_days,
-                                std::span<const Temperature> soil, Temperature gate, int from_day) {
+EmergenceCurve run_offset_rule(const EmergenceCurve& leader, int offset_days,
+                               std::span<const Temperature> soil, Temperature gate, int from_day) {
   const std::vector<Temperature> week = trailing_week(soil);
-  EmergenceCourse course;
-  course.up.resize(leader.up.size());
+  EmergenceCurve emerged;
+  emerged.up.resize(leader.up.size());
   bool open = false;
-  for (std::size_t d = 0; d < course.up.size() && d < week.size(); ++d) {
+  for (std::size_t d = 0; d < emerged.up.size() && d < week.size(); ++d) {
     const int day = static_cast<int>(d);
     open = open || (day >= from_day && week[d] >= gate);
-    if (open) course.up[d] = leader.at(day - offset_days);
+    if (open) emerged.up[d] = leader.at(day - offset_days);
   }
-  course.close_at_own_total();
-  return course;
+  emerged.close_at_own_total();
+  return emerged;
 }
 
-EmergenceCourse run_calendar(const Season& season, int season_days, const Curve& curve, double shift_days) {
+EmergenceCurve run_calendar(const Season& season, int season_days, const Curve& curve, double shift_days) {
   const Season north = season_of(make_day(2001, 7, 1), season.kind, Hemisphere::north);
   const double first = day_of_year(north.first);
-  EmergenceCourse course;
-  course.up.resize(static_cast<std::size_t>(season_days));
-  for (std::size_t d = 0; d < course.up.size(); ++d) {
-    course.up[d] = curve.value(first + static_cast<double>(d) - shift_days);
+  EmergenceCurve emerged;
+  emerged.up.resize(static_cast<std::size_t>(season_days));
+  for (std::size_t d = 0; d < emerged.up.size(); ++d) {
+    emerged.up[d] = curve.value(first + static_cast<double>(d) - shift_days);
   }
-  course.close_at_own_total();
-  return course;
+  emerged.close_at_own_total();
+  return emerged;
 }
 
 }  // namespace soilclock::emergence

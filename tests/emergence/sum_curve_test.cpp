@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "emergence/sum_course.hpp"
+#include "emergence/sum_curve.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -54,42 +54,42 @@ TEST_CASE("smooth crabgrass comes up along its sum as worked from the curve") {
   // Gompertz k 0.0175, m 158.7: 24.98 % at 140 and 75.04 % at 230 degree-days, "major emergence" of
   // Fidanza et al. 1996, Crop Sci 36:990-996, read as 25 to 75 percent.
   const EmergenceModel smooth = tests::shipped_model("DIGIS_maryland_25_75");
-  const EmergenceCourse course =
+  const EmergenceCurve emerged =
       run_curve(ramp(10.0, 200), *response_curve(smooth, central_parameters(smooth)));
-  CHECK(100.0 * course.at(13) == Approx(24.9787).margin(0.001));
-  CHECK(100.0 * course.at(22) == Approx(75.0399).margin(0.001));
-  CHECK(course.at(199) == 1.0);
+  CHECK(100.0 * emerged.at(13) == Approx(24.9787).margin(0.001));
+  CHECK(100.0 * emerged.at(22) == Approx(75.0399).margin(0.001));
+  CHECK(emerged.at(199) == 1.0);
 }
 
 TEST_CASE("a summer too cool to finish the curve is still a whole season of its own") {
   const EmergenceModel smooth = tests::shipped_model("DIGIS_maryland_25_75");
-  const EmergenceCourse cool = run_curve(ramp(1.0, 200), *response_curve(smooth, central_parameters(smooth)));
+  const EmergenceCurve cool = run_curve(ramp(1.0, 200), *response_curve(smooth, central_parameters(smooth)));
   CHECK(cool.at(199) == 1.0);
   CHECK(cool.at(139) > 0.3);  // 0.25 of the curve's whole, more of what comes at all
 }
 
-TEST_CASE("a course hung onto an onset starts there with the sum it is given") {
+TEST_CASE("a curve hung onto an onset starts there with the sum it is given") {
   const EmergenceModel smooth = tests::shipped_model("DIGIS_maryland_25_75");
   const Curve curve = *response_curve(smooth, central_parameters(smooth));
-  const EmergenceCourse course =
+  const EmergenceCurve emerged =
       run_curve_from_onset(ramp(10.0, 200), curve, 50, DegreeDays::from_celsius_days(40.0));
-  CHECK(course.at(49) == 0.0);
-  CHECK(course.at(50) == Approx(curve.value(40.0)).margin(1e-9));
-  CHECK(course.at(60) == Approx(curve.value(140.0)).margin(1e-9));
+  CHECK(emerged.at(49) == 0.0);
+  CHECK(emerged.at(50) == Approx(curve.value(40.0)).margin(1e-9));
+  CHECK(emerged.at(60) == Approx(curve.value(140.0)).margin(1e-9));
   CHECK(run_curve_from_onset(ramp(10.0, 200), curve, std::nullopt, DegreeDays{}).at(199) == 0.0);
 }
 
 TEST_CASE("an offset rule follows its leader late and not before the soil is warm") {
-  EmergenceCourse leader;
+  EmergenceCurve leader;
   for (int d = 0; d < 100; ++d) leader.up.push_back(std::min(1.0, d / 50.0));
   std::vector<double> soil;
   for (int d = 0; d < 100; ++d) soil.push_back(d < 40 ? 10.0 : 20.0);
   // Seven-day mean of 10 C with days of 20 C coming in passes 15.6 C with the fourth: 15.7 C on day 43.
-  const EmergenceCourse course = run_offset_rule(leader, 21, with_lead_in(soil), celsius(15.6), 10);
-  CHECK(course.at(42) == 0.0);
-  CHECK(course.at(43) == Approx(leader.at(22)));
-  CHECK(course.at(60) == Approx(leader.at(39)));
-  CHECK(course.at(99) == 1.0);
+  const EmergenceCurve emerged = run_offset_rule(leader, 21, with_lead_in(soil), celsius(15.6), 10);
+  CHECK(emerged.at(42) == 0.0);
+  CHECK(emerged.at(43) == Approx(leader.at(22)));
+  CHECK(emerged.at(60) == Approx(leader.at(39)));
+  CHECK(emerged.at(99) == 1.0);
   // A warm spell before the date from which the gate is watched does not open it.
   std::vector<double> warm_winter(100, 10.0);
   for (int d = 0; d < 12; ++d) warm_winter[static_cast<std::size_t>(d)] = 20.0;
@@ -103,9 +103,9 @@ TEST_CASE("the Maryland calendar gives its worked dates in any year") {
   const Curve curve = *response_curve(calendar, central_parameters(calendar));
   for (const int year : {2020, 2021, 2023}) {
     const Season season = season_of(make_day(year, 8, 1), SeasonKind::fall, Hemisphere::north);
-    const EmergenceCourse course = run_calendar(season, season.length(), curve, 0.0);
+    const EmergenceCurve emerged = run_calendar(season, season.length(), curve, 0.0);
     const auto lag = [&](double share, Day worked) {
-      return season.first + Days{*course.first_day_reaching(share)} - worked;
+      return season.first + Days{*emerged.first_day_reaching(share)} - worked;
     };
     const std::vector<std::pair<double, Day>> rows{
         {0.10, make_day(year, 9, 25)},  {0.25, make_day(year, 10, 1)}, {0.50, make_day(year, 10, 8)},
@@ -115,8 +115,8 @@ TEST_CASE("the Maryland calendar gives its worked dates in any year") {
       CHECK(lag(share, worked).count() >= 0);
       CHECK(lag(share, worked).count() <= 1);
     }
-    const EmergenceCourse late = run_calendar(season, season.length(), curve, 7.0);
-    CHECK(*late.first_day_reaching(0.5) - *course.first_day_reaching(0.5) == 7);
+    const EmergenceCurve late = run_calendar(season, season.length(), curve, 7.0);
+    CHECK(*late.first_day_reaching(0.5) - *emerged.first_day_reaching(0.5) == 7);
   }
 }
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "records/kept_values.hpp"
+#include "records/stored_values.hpp"
 
 namespace soilclock::records {
 

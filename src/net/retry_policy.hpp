@@ -12,9 +12,9 @@ namespace soilclock::net {
 
 /// The time of one request with all its attempts and pauses. Pauses are counted as asked for, so that tests
 /// need not wait.
-class Patience {
+class RetryPolicy {
  public:
-  explicit Patience(const ClientSettings& settings)
+  explicit RetryPolicy(const ClientSettings& settings)
       : settings_{settings}, next_pause_{settings.first_pause} {}
 
   /// How long the next attempt may take.
