@@ -68,16 +68,17 @@ report::AnswerFrame frame_for(const std::vector<advice::SiteAnswer>& answers, Da
   report::AnswerFrame frame;
   frame.on = on;
   std::set<std::string> ids;
+  const auto cite = [&](const ModelHead& model) {
+    for (const Citation& citation : model.sources) ids.insert(citation.source);
+  };
   for (const advice::SiteAnswer& answer : answers) {
     for (const advice::TargetAnswer& target : answer.targets) {
       for (const advice::ModelShare& share : target.models) {
-        for (const emergence::Citation& citation : catalogue.emergence.at(share.id).sources)
-          ids.insert(citation.source);
+        cite(catalogue.emergence.at(share.id));
       }
     }
   }
-  for (const soil::SoilModel& model : catalogue.soil.all())
-    ids.insert(model.sources.begin(), model.sources.end());
+  for (const soil::SoilModel& model : catalogue.soil.all()) cite(model);
   for (const std::string& id : ids) {
     if (const auto source = catalogue.sources.find(id); source != catalogue.sources.end()) {
       frame.sources.push_back(source->second);

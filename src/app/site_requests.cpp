@@ -36,6 +36,8 @@ Result<std::vector<OwnFile>> read_model_folder(const std::string& folder) {
   std::vector<OwnFile> files;
   std::filesystem::recursive_directory_iterator entry{folder, error};
   for (; !error && entry != std::filesystem::recursive_directory_iterator{}; entry.increment(error)) {
+    // A copied folder brings the schemas along; they describe models and are none.
+    if (entry->path().string().ends_with(".schema.json")) continue;
     std::error_code ignored;  // what kind of thing it is; reading it says what is wrong with it
     if (entry->path().extension() != ".json" || entry->is_directory(ignored)) continue;
     const std::string path = entry->path().string();

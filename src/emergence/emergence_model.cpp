@@ -7,9 +7,6 @@
 #include <array>
 #include <cmath>
 
-#include "core/random.hpp"
-#include "core/text.hpp"
-
 namespace soilclock::emergence {
 
 namespace {
@@ -151,27 +148,6 @@ std::optional<double> offset_value(const EmergenceModel& m, const CheckPoint& po
 
 }  // namespace
 
-double Parameter::drawn(double probability) const {
-  double result = value;
-  switch (spread.kind) {
-    case Spread::Kind::none:
-      break;
-    case Spread::Kind::normal:
-      result = value + spread.sd * normal_quantile(probability);
-      break;
-    case Spread::Kind::uniform:
-      result = spread.low + (spread.high - spread.low) * probability;
-      break;
-    case Spread::Kind::split_uniform:
-      result = probability < 0.5 ? spread.low + (value - spread.low) * 2.0 * probability
-                                 : value + (spread.high - value) * (2.0 * probability - 1.0);
-      break;
-  }
-  if (spread.least) result = std::max(result, *spread.least);
-  if (spread.most) result = std::min(result, *spread.most);
-  return result;
-}
-
 std::optional<MonthDay> MonthDay::parse(std::string_view text) {
   if (text.size() != 5 || text[2] != '-') return std::nullopt;
   for (const std::size_t i : {0U, 1U, 3U, 4U}) {
@@ -202,17 +178,6 @@ std::string_view form_name(Form form) {
 }
 
 const FormInfo& form_info(Form form) { return all_forms().at(static_cast<std::size_t>(form)); }
-
-bool GeographicBox::contains(const Place& place) const {
-  return south <= place.latitude_deg && place.latitude_deg <= north && west <= place.longitude_deg &&
-         place.longitude_deg <= east;
-}
-
-bool Validity::contains(const Place& place) const {
-  if (hemisphere && *hemisphere != place.hemisphere()) return false;
-  return boxes.empty() || std::any_of(boxes.begin(), boxes.end(),
-                                      [&](const GeographicBox& box) { return box.contains(place); });
-}
 
 double EmergenceModel::parameter(std::string_view name) const {
   const auto found = parameters.find(name);

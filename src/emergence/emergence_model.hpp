@@ -13,40 +13,13 @@
 #include <vector>
 
 #include "core/degree_days.hpp"
-#include "core/place.hpp"
+#include "core/model_head.hpp"
+#include "core/parameter.hpp"
 #include "core/problem.hpp"
 #include "core/season.hpp"
-#include "core/source.hpp"
 #include "emergence/curves.hpp"
 
 namespace soilclock::emergence {
-
-/// How a member of an ensemble draws a parameter.
-struct Spread {
-  enum class Kind {
-    none,          ///< always the central value
-    normal,        ///< central value and standard deviation
-    uniform,       ///< even between low and high; the central value is only the middle run's
-    split_uniform  ///< half of the draws even between low and centre, half between centre and high
-  };
-  Kind kind = Kind::none;
-  double sd = 0.0;                ///< normal
-  double low = 0.0, high = 0.0;   ///< uniform and split-uniform
-  std::optional<double> least{};  ///< draws are held at or above this
-  std::optional<double> most{};   ///< and at or below this
-  /// Drawn with the mirrored number (1 - u) of this parameter of the same model; empty: drawn by itself.
-  std::string opposite_to{};
-};
-
-/// A number of a model.
-struct Parameter {
-  double value = 0.0;
-  std::string unit;
-  Spread spread;
-  std::string note;
-  /// The value at a probability in (0, 1) of its spread; 0.5 gives the median.
-  double drawn(double probability) const;
-};
 
 /// A day of the northern year; in the south it means the day half a year later (15 February = 15 August).
 struct MonthDay {
@@ -105,46 +78,13 @@ struct FormInfo {
 };
 const FormInfo& form_info(Form form);
 
-/// A box of places: degrees north and east, edges inside.
-struct GeographicBox {
-  std::string name;
-  double south = -90.0, north = 90.0, west = -180.0, east = 180.0;
-  bool contains(const Place& place) const;
-};
-
-/// Where a model holds. Outside is a remark; the weight falls to zero only where the file says so.
-struct Validity {
-  std::vector<GeographicBox> boxes;  ///< empty: not limited by place
-  std::optional<Hemisphere> hemisphere;
-  std::string condition;  ///< in words
-  bool weight_zero_outside = false;
-  bool contains(const Place& place) const;
-};
-
-/// What must come out of the numbers of a file; a miss refuses the file.
-struct CheckPoint {
-  std::string quantity;  ///< "percent", "ceiling", "onset days", ... see models/README.md
-  std::map<std::string, double> input;
-  double expected = 0.0;
-  double tolerance = 0.0;
-  std::string origin;  ///< who says so
-};
-
 /// The model another one builds on, with the scale its sums were understood in (must equal that model's own).
 struct Follows {
   std::string model;
   std::optional<ThermalScale> scale;
 };
 
-/// A source and where in it.
-struct Citation {
-  std::string source;
-  std::string where;
-};
-
-struct EmergenceModel {
-  std::string id;
-  std::string title;
+struct EmergenceModel : ModelHead {
   std::string target;  ///< EPPO code
   Form form = Form::base_only;
   std::map<std::string, Parameter, std::less<>> parameters;
@@ -155,14 +95,6 @@ struct EmergenceModel {
   std::optional<Follows> follows;
   int weather_needed_from = 0;  ///< first season day whose weather the model uses
   std::string weather_needed_why;
-  Validity validity;
-  std::vector<Citation> sources;
-  Basis basis = Basis::derived;
-  std::string basis_note;
-  std::vector<CheckPoint> check_points;
-  std::string no_check_points_because;  ///< set when there are none
-  std::vector<std::string> notes;
-  std::string file;
 
   /// Central value; the loader has made sure that every parameter of the form is there (an internal error
   /// otherwise: throws std::out_of_range).

@@ -3,9 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <set>
 
-#include "core/text.hpp"
 #include "emergence/emergence_model.hpp"
 #include "emergence/model_fields.hpp"
 
@@ -40,7 +38,7 @@ std::vector<ParameterInfo> wanted_parameters(const EmergenceModel& model) {
 void read_parameters(const JsonObject& object, EmergenceModel& model) {
   const JsonObject list = object.object("parameters");
   for (const ParameterInfo& wanted : wanted_parameters(model)) {
-    model.parameters.emplace(wanted.name, read_parameter(list, wanted.name, wanted.unit));
+    model.parameters.emplace(wanted.name, read_drawn_parameter(list, wanted.name, wanted.unit, model.basis));
   }
   list.finish();
   for (const auto& [name, parameter] : model.parameters) {
@@ -62,21 +60,21 @@ void read_dates(const JsonObject& object, EmergenceModel& model) {
   list.finish();
 }
 
-Driver read_driver(const JsonObject& object) {
+Driver read_driver(const JsonObject& object, Basis of_file) {
   const JsonObject item = object.object("driver");
   Driver driver;
   driver.variable = item.choice("variable", {"soil temperature", "air temperature", "calendar"});
   if (driver.variable == "soil temperature")
-    driver.depth = Depth::from_cm(read_quantity(item, "depth", "cm"));
+    driver.depth = Depth::from_cm(read_parameter(item, "depth", "cm", {}, of_file).value);
   driver.statistic = item.choice("statistic", {"daily mean", "trailing 7-day mean", "day"});
   item.finish();
   return driver;
 }
 
-Follows read_follows(const JsonObject& object) {
+Follows read_follows(const JsonObject& object, Basis of_file) {
   const JsonObject item = object.object("follows");
   Follows follows{read_words(item, "model"), std::nullopt};
-  follows.scale = read_scale(item, "scale");
+  follows.scale = read_scale(item, "scale", of_file);
   item.finish();
   return follows;
 }
@@ -113,10 +111,7 @@ void demand_sense(const JsonObject& object, const EmergenceModel& model) {
 
 EmergenceModel read_model(const JsonObject& object, const std::string& file) {
   EmergenceModel model;
-  model.file = file;
-  (void)object.choice("format", {"soilclock-emergence-model/1"});
-  model.id = read_id(object, "id", file);
-  model.title = read_words(object, "title");
+  read_model_head(object, file, "soilclock-emergence-model/1", model);
   model.target = read_eppo_code(object, "target");
   model.form = read_form(object);
   const FormInfo& info = form_info(model.form);
@@ -128,16 +123,15 @@ EmergenceModel read_model(const JsonObject& object, const std::string& file) {
   read_parameters(object, model);
   read_dates(object, model);
   if (info.scale) {
-    model.scale = read_scale(object, "scale");
+    model.scale = read_scale(object, "scale", model.basis);
   } else {
-    model.driver = read_driver(object);
+    model.driver = read_driver(object, model.basis);
   }
-  if (info.follows) model.follows = read_follows(object);
+  if (info.follows) model.follows = read_follows(object, model.basis);
   const JsonObject needed = object.object("weather_needed_from");
   model.weather_needed_from = needed.integer("season_day", 0, 365);
   model.weather_needed_why = read_words(needed, "why");
   needed.finish();
-  read_grounds(object, model);
   object.finish();
   demand_sense(object, model);
   demand_check_points(object, model.check_points,

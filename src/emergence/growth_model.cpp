@@ -3,8 +3,6 @@
 
 #include <optional>
 
-#include "emergence/model_fields.hpp"
-
 namespace soilclock::emergence {
 
 namespace {
@@ -37,25 +35,24 @@ void read_stages(const JsonObject& object, GrowthModel& model, const std::string
 
 GrowthModel read_growth(const JsonObject& object, const std::string& file) {
   GrowthModel model;
-  model.file = file;
-  (void)object.choice("format", {"soilclock-growth-model/1"});
-  model.id = read_id(object, "id", file);
-  model.title = read_words(object, "title");
+  read_model_head(object, file, "soilclock-growth-model/1", model);
   model.targets = object.texts("targets");
   const bool thermal = object.choice("clock", {"thermal time", "days"}) == "thermal time";
   model.clock = thermal ? GrowthModel::Clock::thermal_time : GrowthModel::Clock::days;
   if (thermal) {
-    model.phyllochron = read_parameter(object, "phyllochron", "C d");
+    model.phyllochron = read_drawn_parameter(object, "phyllochron", "C d", model.basis);
     if (!(model.phyllochron.value > 0.0)) {
       object.object("phyllochron").refuse("value", "a phyllochron must be above 0");
     }
-    model.base = Temperature::from_celsius(read_quantity(object, "base", "C"));
-    if (object.has("upper")) model.upper = Temperature::from_celsius(read_quantity(object, "upper", "C"));
+    const auto celsius = [&](std::string_view key) {
+      return Temperature::from_celsius(read_parameter(object, key, "C", {}, model.basis).value);
+    };
+    model.base = celsius("base");
+    if (object.has("upper")) model.upper = celsius("upper");
   } else {
-    model.phyllochron = read_parameter(object, "day_factor", "1");
+    model.phyllochron = read_drawn_parameter(object, "day_factor", "1", model.basis);
   }
   read_stages(object, model, thermal ? "phyllochron" : "d");
-  read_grounds(object, model);
   object.finish();
   demand_check_points(object, model.check_points,
                       [&](const CheckPoint& point) { return days_for(model, point); });

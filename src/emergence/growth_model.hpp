@@ -12,10 +12,8 @@ namespace soilclock::emergence {
 
 /// Stage limits are ages. With clock thermal_time an age is a sum of air temperature above the base in units
 /// of the phyllochron; with clock days it is days since emergence.
-struct GrowthModel {
+struct GrowthModel : ModelHead {
   enum class Clock { thermal_time, days };
-  std::string id;
-  std::string title;
   std::vector<std::string> targets;  ///< EPPO codes
   Clock clock = Clock::thermal_time;
   Parameter phyllochron;             ///< C d per leaf (thermal_time); 1 d (days)
@@ -24,14 +22,6 @@ struct GrowthModel {
   /// In phyllochrons (thermal_time) or days: what is shown as a stage and what is killed as one.
   StageLimits limits{};
   double juvenile_below = 0.0;  ///< the age at which the first tiller comes
-  Validity validity;
-  std::vector<Citation> sources;
-  Basis basis = Basis::derived;
-  std::string basis_note;
-  std::vector<CheckPoint> check_points;  ///< quantity "days", input {"temperature", "leaves"}
-  std::string no_check_points_because;
-  std::vector<std::string> notes;
-  std::string file;
 };
 
 /// Strict, as read_emergence_model.

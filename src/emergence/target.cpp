@@ -8,7 +8,11 @@ namespace soilclock::emergence {
 
 namespace {
 
-WeightRule read_weight(const JsonObject& object) {
+double number(const JsonObject& item, std::string_view key, std::string_view unit, Basis of_file) {
+  return read_parameter(item, key, unit, {}, of_file).value;
+}
+
+WeightRule read_weight(const JsonObject& object, Basis of_file) {
   const JsonObject item = object.object("weight");
   WeightRule rule;
   const std::string kind = item.choice("rule", {"fixed", "rest", "warm july", "near date"});
@@ -16,26 +20,26 @@ WeightRule read_weight(const JsonObject& object) {
   if (kind == "rest") rule.kind = WeightRule::Kind::rest;
   if (kind == "warm july") {
     rule.kind = WeightRule::Kind::warm_july;
-    rule.july_least = Temperature::from_celsius(read_quantity(item, "july_air_mean_least", "C"));
-    rule.units = read_quantity(item, "units", "C d");
+    rule.july_least = Temperature::from_celsius(number(item, "july_air_mean_least", "C", of_file));
+    rule.units = number(item, "units", "C d", of_file);
     rule.after = read_month_day(item, "units_after");
   }
   if (kind == "near date") {
     rule.kind = WeightRule::Kind::near_date;
     rule.centre = read_month_day(item, "date");
-    rule.half_width_days = read_quantity(item, "half_width", "d");
+    rule.half_width_days = number(item, "half_width", "d", of_file);
     if (!(rule.half_width_days > 0.0)) item.refuse("half_width", "a width must be above 0");
   }
   item.finish();
   return rule;
 }
 
-std::vector<EnsembleMember> read_members(const JsonObject& object) {
+std::vector<EnsembleMember> read_members(const JsonObject& object, Basis of_file) {
   std::vector<EnsembleMember> members;
   double fixed = 0.0;
   bool rest = false;
   for (const JsonObject& item : object.objects("members")) {
-    members.push_back({read_words(item, "model"), read_weight(item)});
+    members.push_back({read_words(item, "model"), read_weight(item, of_file)});
     item.finish();
     if (members.back().weight.kind == WeightRule::Kind::rest)
       rest = true;
@@ -47,13 +51,13 @@ std::vector<EnsembleMember> read_members(const JsonObject& object) {
   return members;
 }
 
-SingleWindowRule read_single_window(const JsonObject& item) {
+SingleWindowRule read_single_window(const JsonObject& item, Basis of_file) {
   SingleWindowRule rule;
-  rule.crossing = Temperature::from_celsius(read_quantity(item, "crossing", "C"));
+  rule.crossing = Temperature::from_celsius(number(item, "crossing", "C", of_file));
   rule.crossing_run_days = item.integer("crossing_run_days", 1, 30);
   rule.crossing_from_day = item.integer("crossing_from_season_day", 0, 365);
-  rule.warmest_none = Temperature::from_celsius(read_quantity(item, "warmest_mean_none", "C"));
-  rule.warmest_full = Temperature::from_celsius(read_quantity(item, "warmest_mean_full", "C"));
+  rule.warmest_none = Temperature::from_celsius(number(item, "warmest_mean_none", "C", of_file));
+  rule.warmest_full = Temperature::from_celsius(number(item, "warmest_mean_full", "C", of_file));
   if (rule.warmest_full <= rule.warmest_none) {
     item.refuse("warmest_mean_full", "this must be above warmest_mean_none");
   }
@@ -66,11 +70,9 @@ SingleWindowRule read_single_window(const JsonObject& item) {
 
 Target read_target_object(const JsonObject& object, const std::string& file) {
   Target target;
-  target.file = file;
-  (void)object.choice("format", {"soilclock-target/1"});
-  target.code = read_id(object, "code", file);
-  (void)read_eppo_code(object, "code");
-  target.title = read_words(object, "title");
+  static_cast<FileHead&>(target) = read_head(object, file, "soilclock-target/1");
+  static_cast<FileGrounds&>(target) = read_file_grounds(object);
+  target.code = read_eppo_code(object, "id");
   target.names = object.texts("names");
   for (const std::string& name : target.names) {
     if (name != lowered(name))
@@ -78,7 +80,7 @@ Target read_target_object(const JsonObject& object, const std::string& file) {
   }
   target.season =
       object.choice("season", {"fall", "summer"}) == "fall" ? SeasonKind::fall : SeasonKind::summer;
-  target.members = read_members(object);
+  target.members = read_members(object, target.basis);
   target.no_members_because = object.optional_text("no_members_because").value_or("");
   if (target.members.empty() == target.no_members_because.empty()) {
     object.refuse(target.members.empty() ? "members" : "no_members_because",
@@ -87,15 +89,10 @@ Target read_target_object(const JsonObject& object, const std::string& file) {
   }
   target.cross_checks = object.optional_texts("cross_checks");
   target.growth = read_words(object, "growth");
-  target.soil_depth = Depth::from_cm(read_quantity(object, "soil_depth", "cm"));
+  target.soil_depth = Depth::from_cm(number(object, "soil_depth", "cm", target.basis));
   if (const auto item = object.optional_object("single_window"))
-    target.single_window = read_single_window(*item);
+    target.single_window = read_single_window(*item, target.basis);
   target.spread_equatorward_of_deg = object.optional_number("spread_equatorward_of_latitude", 0.0, 90.0);
-  const BasisField basis = read_basis(object);
-  target.basis = basis.basis;
-  target.basis_note = basis.note;
-  target.sources = read_citations(object, basis.basis);
-  target.notes = object.optional_texts("notes");
   object.finish();
   return target;
 }

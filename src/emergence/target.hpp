@@ -46,9 +46,8 @@ struct SingleWindowRule {
       0;  ///< fewer days with a 7-day mean at or below the crossing: spread over the cool season
 };
 
-struct Target {
-  std::string code;  ///< EPPO code
-  std::string title;
+struct Target : FileHead, FileGrounds {
+  std::string code;                ///< EPPO code, the id of the file
   std::vector<std::string> names;  ///< plain names accepted, lower case
   SeasonKind season = SeasonKind::fall;
   std::vector<EnsembleMember> members;  ///< empty: no curve published
@@ -59,11 +58,6 @@ struct Target {
   std::optional<SingleWindowRule> single_window;
   std::optional<double>
       spread_equatorward_of_deg;  ///< latitude below which emergence is spread over most months
-  std::vector<Citation> sources;
-  Basis basis = Basis::derived;
-  std::string basis_note;
-  std::vector<std::string> notes;
-  std::string file;
 };
 
 /// Strict, as read_emergence_model; the ids are checked by the catalogue.

@@ -5,6 +5,8 @@
 
 #include <algorithm>
 
+#include "core/model_head.hpp"
+#include "core/parameter.hpp"
 #include "core/text.hpp"
 #include "report/json_values.hpp"
 #include "report/wrapped_text.hpp"
@@ -15,23 +17,6 @@ namespace {
 
 using advice::Catalogue;
 using emergence::EmergenceModel;
-using emergence::Spread;
-
-std::string_view basis_name(Basis basis) {
-  switch (basis) {
-    case Basis::published:
-      return "published";
-    case Basis::derived:
-      return "derived";
-    case Basis::common_practice:
-      return "common practice";
-    case Basis::memory:
-      return "memory";
-    case Basis::invented:
-      break;
-  }
-  return "invented";
-}
 
 std::string spread_words(const Spread& spread) {
   switch (spread.kind) {
@@ -46,7 +31,7 @@ std::string spread_words(const Spread& spread) {
   return "";
 }
 
-std::string citation_words(const Catalogue& catalogue, const emergence::Citation& citation) {
+std::string citation_words(const Catalogue& catalogue, const Citation& citation) {
   const auto found = catalogue.sources.find(citation.source);
   if (found == catalogue.sources.end()) return citation.source;
   const Source& source = found->second;
@@ -55,20 +40,22 @@ std::string citation_words(const Catalogue& catalogue, const emergence::Citation
                      source.how_read);
 }
 
-std::string model_text(const Catalogue& catalogue, const EmergenceModel& model) {
-  std::string text =
-      wrapped(fmt::format("{}: {} (target {}, form {}, {})", model.id, model.title, model.target,
-                          emergence::form_name(model.form), basis_name(model.basis)),
-              0);
-  for (const auto& [name, parameter] : model.parameters) {
+template <class Parameters>
+std::string parameters_text(const Parameters& parameters) {
+  std::string text;
+  for (const auto& [name, parameter] : parameters) {
     text += wrapped(
         fmt::format("{} = {} {}{}", name, parameter.value, parameter.unit, spread_words(parameter.spread)),
         4);
   }
-  for (const auto& [name, date] : model.dates) text += wrapped(name + " = " + date.text(), 4);
-  if (!model.validity.condition.empty()) text += wrapped("holds: " + model.validity.condition, 2);
+  return text;
+}
+
+/// Where a model holds, what it rests on and what it was checked with.
+std::string head_text(const Catalogue& catalogue, const ModelHead& model) {
+  std::string text = wrapped("holds: " + model.validity.condition, 2);
   text += wrapped("grounds: " + model.basis_note, 2);
-  for (const emergence::Citation& citation : model.sources)
+  for (const Citation& citation : model.sources)
     text += wrapped("source: " + citation_words(catalogue, citation), 2);
   text += wrapped(
       fmt::format("check points: {}", model.check_points.empty() ? "none, " + model.no_check_points_because
@@ -76,6 +63,16 @@ std::string model_text(const Catalogue& catalogue, const EmergenceModel& model) 
       2);
   for (const std::string& note : model.notes) text += wrapped("note: " + note, 2);
   return text;
+}
+
+std::string model_text(const Catalogue& catalogue, const EmergenceModel& model) {
+  std::string text =
+      wrapped(fmt::format("{}: {} (target {}, form {}, {})", model.id, model.title, model.target,
+                          emergence::form_name(model.form), basis_name(model.basis)),
+              0);
+  text += parameters_text(model.parameters);
+  for (const auto& [name, date] : model.dates) text += wrapped(name + " = " + date.text(), 4);
+  return text + head_text(catalogue, model);
 }
 
 std::string target_text(const emergence::Target& target) {
@@ -88,23 +85,16 @@ std::string target_text(const emergence::Target& target) {
   return text;
 }
 
-std::string soil_text(const soil::SoilModel& model) {
-  std::string text = wrapped(fmt::format("{}: {} ({})", model.id, model.title, basis_name(model.basis)), 0);
-  for (const auto& [name, parameter] : model.parameters) {
-    text += wrapped(fmt::format("{} = {} {}", name, parameter.value, parameter.unit), 4);
-  }
-  text += wrapped("holds: " + model.validity.note, 2);
-  text += wrapped("source: " + listed(model.sources) + "; " + model.where, 2);
-  text += wrapped(fmt::format("check points: {}", model.check_points.size()), 2);
-  if (!model.notes.empty()) text += wrapped("note: " + model.notes, 2);
-  return text;
+std::string soil_text(const Catalogue& catalogue, const soil::SoilModel& model) {
+  return wrapped(fmt::format("{}: {} ({})", model.id, model.title, basis_name(model.basis)), 0) +
+         parameters_text(model.parameters) + head_text(catalogue, model);
 }
 
-Json model_json(const EmergenceModel& model) {
+/// What a soil and an emergence model have in common.
+template <class Model>
+Json model_json(const Model& model) {
   Json json = {{"id", model.id},
                {"title", model.title},
-               {"target", model.target},
-               {"form", emergence::form_name(model.form)},
                {"basis", basis_name(model.basis)},
                {"grounds", model.basis_note},
                {"parameters", Json::object()},
@@ -115,9 +105,16 @@ Json model_json(const EmergenceModel& model) {
   for (const auto& [name, parameter] : model.parameters) {
     json["parameters"][name] = {{"value", parameter.value}, {"unit", parameter.unit}};
   }
-  for (const emergence::Citation& citation : model.sources) {
+  for (const Citation& citation : model.sources) {
     json["sources"].push_back({{"source", citation.source}, {"where", citation.where}});
   }
+  return json;
+}
+
+Json emergence_json(const EmergenceModel& model) {
+  Json json = model_json(model);
+  json["target"] = model.target;
+  json["form"] = emergence::form_name(model.form);
   return json;
 }
 
@@ -166,7 +163,7 @@ std::string models_text(const Catalogue& catalogue, const std::vector<std::strin
     else if (const auto model = catalogue.emergence.find(id); model != catalogue.emergence.end()) {
       text += model_text(catalogue, model->second);
     } else if (const soil::SoilModel* soil = find_soil(catalogue, id))
-      text += soil_text(*soil);
+      text += soil_text(catalogue, *soil);
   }
   return text;
 }
@@ -188,21 +185,10 @@ std::string models_json(const Catalogue& catalogue, const std::vector<std::strin
     json["targets"].push_back(entry);
   }
   for (const auto& [id, model] : catalogue.emergence) {
-    if (wanted(id)) json["emergence"].push_back(model_json(model));
+    if (wanted(id)) json["emergence"].push_back(emergence_json(model));
   }
   for (const soil::SoilModel& model : catalogue.soil.all()) {
-    if (!wanted(model.id)) continue;
-    Json entry = {{"id", model.id},
-                  {"title", model.title},
-                  {"basis", basis_name(model.basis)},
-                  {"parameters", Json::object()},
-                  {"holds", model.validity.note},
-                  {"sources", model.sources},
-                  {"notes", model.notes}};
-    for (const auto& [name, parameter] : model.parameters) {
-      entry["parameters"][name] = {{"value", parameter.value}, {"unit", parameter.unit}};
-    }
-    json["soil"].push_back(entry);
+    if (wanted(model.id)) json["soil"].push_back(model_json(model));
   }
   return dumped(json, 2) + "\n";
 }

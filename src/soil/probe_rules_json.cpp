@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Reads models/soil/probe_reading.json.
 #include "core/json_reader.hpp"
+#include "core/model_head.hpp"
+#include "core/parameter.hpp"
 #include "soil/probe_rules.hpp"
 
 namespace soilclock::soil {
@@ -8,18 +10,7 @@ namespace soilclock::soil {
 namespace {
 
 double number_of(const JsonObject& parent, const char* key, const char* unit, double least, double most) {
-  const JsonObject object = parent.object(key);
-  const double value = object.number("value", least, most);
-  object.choice("unit", {unit});
-  const std::string basis =
-      object.choice("basis", {"published", "derived", "common practice", "judgement", "memory"});
-  const auto source = object.optional_text("source");
-  if (basis == "published" && !source)
-    object.refuse("source", "a published number needs its source", "an id of models/sources.json");
-  if (object.text("note").empty())
-    object.refuse("note", "a number needs a note on its grounds", "one sentence");
-  object.finish();
-  return value;
+  return read_parameter(parent, key, unit, {least, most}).value;
 }
 
 TemperatureDelta kelvin_of(const JsonObject& parent, const char* key, double least, double most) {
@@ -37,11 +28,8 @@ WaveAnchor anchor_of(const JsonObject& json) {
   return anchor;
 }
 
-ProbeRules rules_of(const JsonObject& json) {
-  json.choice("format", {"soilclock-probe-reading/1"});
-  if (json.text("id").empty()) json.refuse("id", "a model file needs an id", "a short name");
-  if (json.text("title").empty()) json.refuse("title", "a model file needs a title", "one line");
-  json.optional_texts("notes");
+ProbeRules rules_of(const JsonObject& json, const std::string& file) {
+  (void)read_head(json, file, "soilclock-probe-reading/1");
   ProbeRules rules;
   rules.shallow = anchor_of(json.object("at_2_inches"));
   rules.deep = anchor_of(json.object("at_4_inches"));
@@ -64,7 +52,7 @@ ProbeRules rules_of(const JsonObject& json) {
 }  // namespace
 
 Result<ProbeRules> read_probe_rules(std::string_view text, const std::string& file) {
-  return read_json(text, file, Family::request, rules_of);
+  return read_json(text, file, Family::request, [&](const JsonObject& json) { return rules_of(json, file); });
 }
 
 }  // namespace soilclock::soil

@@ -27,6 +27,14 @@ Problem set_problem(std::string what) {
   return {Family::request, std::move(what), {}, {}, {}, "the folder models/soil must hold a complete set"};
 }
 
+/// The size of the area a model is made for, square degrees: the smaller, the closer it fits a place in it.
+double area_deg2(const Validity& validity) {
+  if (validity.boxes.empty()) return 360.0 * 180.0;
+  double area = 0.0;
+  for (const GeographicBox& box : validity.boxes) area += (box.north - box.south) * (box.east - box.west);
+  return area;
+}
+
 }  // namespace
 
 SoilErrorModel SoilErrorModel::widened(double variance_factor) const {
@@ -37,16 +45,7 @@ SoilErrorModel SoilErrorModel::widened(double variance_factor) const {
   return result;
 }
 
-bool SoilValidity::contains(const Place& place) const {
-  return latitude_from_deg <= place.latitude_deg && place.latitude_deg <= latitude_to_deg &&
-         longitude_from_deg <= place.longitude_deg && place.longitude_deg <= longitude_to_deg;
-}
-
-double SoilValidity::area_deg2() const {
-  return (latitude_to_deg - latitude_from_deg) * (longitude_to_deg - longitude_from_deg);
-}
-
-double SoilModel::parameter(std::string_view name) const { return parameters.at(std::string{name}).value; }
+double SoilModel::parameter(std::string_view name) const { return parameters.find(name)->second.value; }
 
 double value_at(const SoilModel& model, const std::map<std::string, double>& input) {
   if (model.form == SoilForm::canopy_recursion) {
@@ -98,9 +97,12 @@ Result<SoilModels> SoilModels::from(std::vector<SoilModel> models) {
     if (members.size() != 2 || members[0].form != members[1].form || members[0].depth == members[1].depth) {
       return fail(set_problem("the soil model family '" + family + "' needs one form at two depths"));
     }
+    if (members[0].elsewhere.has_value() != members[1].elsewhere.has_value()) {
+      return fail(set_problem("only one depth of the soil model family '" + family + "' serves elsewhere"));
+    }
     const bool two = members[0].form == SoilForm::two_memories;
     one_memory = one_memory || !two;
-    elsewhere = elsewhere || (two && members[0].validity.elsewhere);
+    elsewhere = elsewhere || (two && members[0].elsewhere);
     result.pairs_.push_back({members[0], members[1]});
   }
   if (!one_memory) return fail(set_problem("no soil model has the form 'one-memory'"));
@@ -118,20 +120,19 @@ SoilChoice SoilModels::choose(const std::optional<Place>& place) const {
     if (!place) {
       chosen = &pair;
     } else if (model.validity.contains(*place)) {
-      if (!inside || model.validity.area_deg2() < chosen->shallow.validity.area_deg2()) chosen = &pair;
+      if (!inside || area_deg2(model.validity) < area_deg2(chosen->shallow.validity)) chosen = &pair;
       inside = true;
-    } else if (!inside && model.validity.elsewhere) {
+    } else if (!inside && model.elsewhere) {
       chosen = &pair;
     }
   }
-  const SoilValidity& validity = chosen->shallow.validity;
   SoilChoice choice{*chosen, *chosen->shallow.error, *chosen->deep.error, {}};
   if (place && !inside) {
-    choice.shallow_error = choice.shallow_error.widened(validity.elsewhere_variance_factor);
-    choice.deep_error = choice.deep_error.widened(chosen->deep.validity.elsewhere_variance_factor);
-    choice.remarks.push_back(*validity.elsewhere);
-  } else if (validity.inside) {
-    choice.remarks.push_back(*validity.inside);
+    choice.shallow_error = choice.shallow_error.widened(chosen->shallow.elsewhere->variance_factor);
+    choice.deep_error = choice.deep_error.widened(chosen->deep.elsewhere->variance_factor);
+    choice.remarks.push_back(chosen->shallow.elsewhere->remark);
+  } else if (chosen->shallow.remark) {
+    choice.remarks.push_back(*chosen->shallow.remark);
   }
   return choice;
 }

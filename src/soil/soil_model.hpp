@@ -3,6 +3,7 @@
 // place.
 #pragma once
 
+#include <functional>
 #include <map>
 #include <optional>
 #include <string>
@@ -10,10 +11,11 @@
 #include <vector>
 
 #include "core/depth.hpp"
+#include "core/model_head.hpp"
+#include "core/parameter.hpp"
 #include "core/place.hpp"
 #include "core/problem.hpp"
 #include "core/remark.hpp"
-#include "core/source.hpp"
 
 namespace soilclock::soil {
 
@@ -22,13 +24,6 @@ enum class SoilForm {
   two_memories,     ///< a fast and a slow exponential memory of air plus extraterrestrial radiation
   one_memory,       ///< one exponential memory of air, two slopes: for places without a known latitude
   canopy_recursion  ///< the published relaxation under a canopy; not fitted here, kept as a cross-check
-};
-
-/// One number of a model with its unit and, where known, its standard deviation.
-struct SoilParameter {
-  double value = 0.0;
-  std::string unit;
-  std::optional<double> spread;
 };
 
 /// The error of an estimate: err(t) = m(J) [p + s(t) + x(t)], truth = estimate - err. Variances in K2.
@@ -48,51 +43,28 @@ struct SoilErrorModel {
   SoilErrorModel widened(double variance_factor) const;
 };
 
-/// Where a model holds, degrees; inclusive ends.
-struct SoilValidity {
-  double latitude_from_deg = -90.0;
-  double latitude_to_deg = 90.0;
-  double longitude_from_deg = -180.0;
-  double longitude_to_deg = 180.0;
-  std::string note;
-  std::optional<Remark> inside;     ///< said whenever the model is used within its box
-  std::optional<Remark> elsewhere;  ///< set when the model also serves places in no box; said there
-  double elsewhere_variance_factor = 1.0;
-
-  bool contains(const Place& place) const;
-  double area_deg2() const;
-};
-
-/// A value the model must give, for tests of the files.
-struct SoilCheckPoint {
-  std::map<std::string, double> input;
-  double expected_c = 0.0;
-  double tolerance_c = 0.0;
-  std::string origin;
+/// What a model that also serves places in no box says and does there.
+struct ServesElsewhere {
+  Remark remark;
+  double variance_factor = 1.0;
 };
 
 /// One file of models/soil.
-struct SoilModel {
-  std::string id;
-  std::string title;
+struct SoilModel : ModelHead {
   SoilForm form = SoilForm::two_memories;
   std::string family;          ///< models of one family differ in depth only
   std::optional<Depth> depth;  ///< empty for a form that takes the depth as an input
-  std::map<std::string, SoilParameter> parameters;
-  SoilValidity validity;
+  std::map<std::string, Parameter, std::less<>> parameters;
+  std::optional<Remark> remark;  ///< said whenever the model is used where it holds
+  std::optional<ServesElsewhere> elsewhere;
   std::optional<SoilErrorModel> error;
-  std::vector<std::string> sources;  ///< ids into models/sources.json
-  std::string where;
-  Basis basis = Basis::derived;
-  std::vector<SoilCheckPoint> check_points;
-  std::string notes;
 
   /// A parameter by name; it must be one the form has (the reader checks that all are there).
   double parameter(std::string_view name) const;
 };
 
-/// Reads a model file. Unknown keys, parameters the form does not have, missing ones, wrong units and a
-/// missing source are request problems that name the place in the file.
+/// Reads a model file. Unknown keys, parameters the form does not have, missing ones, wrong units, a
+/// missing source and a missed check point are request problems that name the place in the file.
 Result<SoilModel> read_soil_model(std::string_view text, const std::string& file);
 
 /// What a check point's inputs give: "fast_memory_c", "slow_memory_c", "radiation_mj_m2" for the memories,

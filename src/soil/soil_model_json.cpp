@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Reads one file of models/soil.
+#include <algorithm>
+
 #include "core/json_reader.hpp"
+#include "core/model_head.hpp"
+#include "core/parameter.hpp"
 #include "soil/soil_model.hpp"
 
 namespace soilclock::soil {
@@ -46,58 +50,39 @@ const FormName& form_of(const JsonObject& json) {
   return forms()[index];
 }
 
-SoilParameter measured_value(const JsonObject& json, const std::string& unit) {
-  SoilParameter result{json.number("value"), json.text("unit"), json.optional_number("spread", 0.0, 1e6)};
-  if (result.unit != unit) json.refuse("unit", "this unit is not the one the form uses", unit);
-  json.finish();
-  return result;
-}
-
-std::map<std::string, SoilParameter> parameters_of(const JsonObject& json, const FormName& form) {
-  std::map<std::string, SoilParameter> result;
-  for (const auto& [name, unit] : form.units) result[name] = measured_value(json.object(name), unit);
-  json.finish();
-  for (const char* positive : {"fast_memory", "slow_memory"}) {
-    if (result.contains(positive) && !(result[positive].value > 0.0)) {
-      json.refuse(positive, "a memory must be longer than nothing", "days above 0");
-    }
+void read_parameters(const JsonObject& top, const FormName& form, SoilModel& model) {
+  const JsonObject list = top.object("parameters");
+  for (const auto& [name, unit] : form.units) {
+    model.parameters.emplace(name, read_parameter(list, name, unit, {}, model.basis));
   }
-  return result;
+  list.finish();
+  for (const char* memory : {"fast_memory", "slow_memory"}) {
+    if (model.parameters.contains(memory) && !(model.parameter(memory) > 0.0))
+      list.refuse(memory, "a memory must be longer than nothing", "days above 0");
+  }
 }
 
-std::optional<Remark> remark_of(const JsonObject& json, const char* key) {
-  const auto inner = json.optional_object(key);
-  if (!inner) return std::nullopt;
-  Remark remark{inner->text("code"), inner->text("text")};
-  inner->finish();
+Remark read_remark(const JsonObject& object) {
+  Remark remark{read_words(object, "code"), read_words(object, "text")};
+  object.finish();
   return remark;
 }
 
-SoilValidity validity_of(const JsonObject& json) {
-  SoilValidity result;
-  const JsonObject latitude = json.object("latitude");
-  result.latitude_from_deg = latitude.number("from", -90.0, 90.0);
-  result.latitude_to_deg = latitude.number("to", result.latitude_from_deg, 90.0);
-  latitude.finish();
-  const JsonObject longitude = json.object("longitude");
-  result.longitude_from_deg = longitude.number("from", -180.0, 180.0);
-  result.longitude_to_deg = longitude.number("to", result.longitude_from_deg, 180.0);
-  longitude.finish();
-  result.note = json.text("note");
-  result.inside = remark_of(json, "inside_remark");
-  result.elsewhere = remark_of(json, "elsewhere_remark");
-  if (result.elsewhere)
-    result.elsewhere_variance_factor = json.number("elsewhere_variance_factor", 1.0, 100.0);
-  json.finish();
-  return result;
+void read_elsewhere(const JsonObject& top, SoilModel& model) {
+  if (const auto item = top.optional_object("elsewhere")) {
+    const double factor = read_parameter(*item, "variance_factor", "1", {1.0, 100.0}, model.basis).value;
+    model.elsewhere = ServesElsewhere{read_remark(item->object("remark")), factor};
+    item->finish();
+  }
+  if (model.elsewhere && model.validity.weight_zero_outside) {
+    top.refuse("elsewhere", "a model without weight outside its boxes cannot serve elsewhere", {},
+               "write the validity's outside as 'remark', or leave this out");
+  }
 }
 
-SoilErrorModel error_of(const JsonObject& json) {
-  const auto part = [&json](const char* key, const char* unit, double least, double most) {
-    const JsonObject inner = json.object(key);
-    const double value = measured_value(inner, unit).value;
-    if (value < least || value > most) inner.refuse("value", "this number is out of range");
-    return value;
+SoilErrorModel read_error(const JsonObject& json, Basis of_file) {
+  const auto part = [&](const char* key, const char* unit, double least, double most) {
+    return read_parameter(json, key, unit, {least, most}, of_file).value;
   };
   SoilErrorModel result;
   result.constant_variance = part("constant_variance", "K2", 0.0, 100.0);
@@ -112,64 +97,44 @@ SoilErrorModel error_of(const JsonObject& json) {
   return result;
 }
 
-SoilCheckPoint check_point_of(const JsonObject& json, SoilForm form) {
-  SoilCheckPoint point;
-  const JsonObject input = json.object("input");
+/// The temperature a check point asks for; nothing when its inputs are not those of the form.
+std::optional<double> check_value(const SoilModel& model, const CheckPoint& point) {
   const std::vector<std::string> names =
-      form == SoilForm::canopy_recursion ? std::vector<std::string>{"air_c", "soil_before_c", "depth_cm"}
-      : form == SoilForm::one_memory
+      model.form == SoilForm::canopy_recursion
+          ? std::vector<std::string>{"air_c", "soil_before_c", "depth_cm"}
+      : model.form == SoilForm::one_memory
           ? std::vector<std::string>{"fast_memory_c"}
           : std::vector<std::string>{"fast_memory_c", "slow_memory_c", "radiation_mj_m2"};
-  for (const std::string& name : names) point.input[name] = input.number(name);
-  input.finish();
-  point.expected_c = json.number("expected_c");
-  point.tolerance_c = json.number("tolerance_c", 0.0, 5.0);
-  point.origin = json.text("origin");
-  json.finish();
-  return point;
+  const bool fits = point.input.size() == names.size() &&
+                    std::all_of(names.begin(), names.end(),
+                                [&](const std::string& name) { return point.input.contains(name); });
+  if (point.quantity != "soil temperature" || !fits) return std::nullopt;
+  return value_at(model, point.input);
 }
 
-Basis basis_of(const JsonObject& json) {
-  const std::string word = json.choice("basis", {"published", "derived", "common practice", "memory"});
-  if (word == "published") return Basis::published;
-  if (word == "derived") return Basis::derived;
-  return word == "memory" ? Basis::memory : Basis::common_practice;
-}
-
-SoilModel model_of(const JsonObject& json) {
+SoilModel read_model(const JsonObject& top, const std::string& file) {
   SoilModel model;
-  json.choice("format", {"soilclock-soil-model/1"});
-  model.id = json.text("id");
-  model.title = json.text("title");
-  const FormName& form = form_of(json);
+  read_model_head(top, file, "soilclock-soil-model/1", model);
+  const FormName& form = form_of(top);
   model.form = form.form;
-  model.family = json.text("family");
+  model.family = read_words(top, "family");
   if (form.form != SoilForm::canopy_recursion) {
-    const JsonObject depth = json.object("depth");
-    const double cm = measured_value(depth, "cm").value;
-    if (cm < 2.5 || cm > 15.0) depth.refuse("value", "this depth is out of range", "2.5 to 15");
-    model.depth = Depth::from_cm(cm);
-    model.error = error_of(json.object("error"));
+    model.depth = Depth::from_cm(read_parameter(top, "depth", "cm", {2.5, 15.0}, model.basis).value);
+    model.error = read_error(top.object("error"), model.basis);
   }
-  model.parameters = parameters_of(json.object("parameters"), form);
-  model.validity = validity_of(json.object("validity"));
-  model.sources = json.texts("sources");
-  if (model.sources.empty())
-    json.refuse("sources", "a model needs a source", "at least one id of sources.json");
-  model.where = json.text("where");
-  model.basis = basis_of(json);
-  for (const JsonObject& point : json.objects("check_points")) {
-    model.check_points.push_back(check_point_of(point, form.form));
-  }
-  model.notes = json.text("notes");
-  json.finish();
+  read_parameters(top, form, model);
+  if (const auto remark = top.optional_object("remark")) model.remark = read_remark(*remark);
+  read_elsewhere(top, model);
+  top.finish();
+  demand_check_points(top, model.check_points,
+                      [&](const CheckPoint& point) { return check_value(model, point); });
   return model;
 }
 
 }  // namespace
 
 Result<SoilModel> read_soil_model(std::string_view text, const std::string& file) {
-  return read_json(text, file, Family::request, model_of);
+  return read_json(text, file, Family::request, [&](const JsonObject& top) { return read_model(top, file); });
 }
 
 }  // namespace soilclock::soil

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/model_head.hpp"
+
 #include "core/text.hpp"
 
 namespace soilclock::treatment {
@@ -12,14 +14,8 @@ namespace {
 
 constexpr int greatest_group = 34;  // last number of the 2020 revision
 
-WeekSpan read_span(const JsonObject& object) {
-  WeekSpan span;
-  span.least = object.number("least", 0, 104);
-  span.most = object.number("most", 0, 104);
-  if (span.most < span.least) object.refuse("most", "the span is reversed", "at least 'least'");
-  span.grounds = read_grounds(object);
-  object.finish();
-  return span;
+ParameterSpan weeks(const JsonObject& object, std::string_view key) {
+  return read_span(object, key, "weeks", {0, 104});
 }
 
 using emergence::StageClass;
@@ -62,13 +58,12 @@ Active read_active(const JsonObject& object) {
     }
   }
   active.grounds = read_grounds(object);
-  active.residual_weeks = read_span(object.object("residual_weeks"));
+  active.residual_weeks = weeks(object, "residual_weeks");
   read_resistance(object.object("resistance"), active);
-  if (const auto seeding = object.optional_object("seeding_weeks"))
-    active.seeding_weeks = read_span(*seeding);
+  if (object.has("seeding_weeks")) active.seeding_weeks = weeks(object, "seeding_weeks");
   if (object.has("least_day_maximum")) {
     active.least_day_maximum =
-        Temperature::from_celsius(read_cited(object, "least_day_maximum", "C", 0, 40).value);
+        Temperature::from_celsius(read_parameter(object, "least_day_maximum", "C", {0, 40}).value);
   }
   object.finish();
   return active;
@@ -105,8 +100,8 @@ std::vector<std::string> Actives::names() const {
 }
 
 Result<Actives> read_actives(std::string_view json, const std::string& file) {
-  return read_json(json, file, Family::request, [](const JsonObject& top) {
-    read_file_head(top, "soilclock-actives/1");
+  return read_json(json, file, Family::request, [&](const JsonObject& top) {
+    (void)read_head(top, file, "soilclock-actives/1");
     std::vector<Active> all;
     std::vector<std::string> taken;
     for (const JsonObject& object : top.objects("actives")) {

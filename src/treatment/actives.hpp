@@ -8,10 +8,10 @@
 #include <string_view>
 #include <vector>
 
+#include "core/parameter.hpp"
 #include "core/problem.hpp"
 #include "core/temperature.hpp"
 #include "emergence/stage_class.hpp"
-#include "treatment/cited_value.hpp"
 
 namespace soilclock::treatment {
 
@@ -21,13 +21,6 @@ enum class ResistanceRecord {
   none_known,
   by_group,   ///< inferred from other actives of the group
   documented  ///< populations of annual bluegrass described
-};
-
-/// Least and most weeks, with grounds.
-struct WeekSpan {
-  double least = 0.0;
-  double most = 0.0;
-  Grounds grounds;
 };
 
 struct Active {
@@ -42,10 +35,10 @@ struct Active {
   bool to_come = false;             ///< residual action on annual bluegrass
   std::vector<std::string> timing;  ///< "pre", "early-post", "post", "dormant"
   Grounds grounds;
-  WeekSpan residual_weeks;
+  ParameterSpan residual_weeks;
   ResistanceRecord resistance = ResistanceRecord::none_known;
   Grounds resistance_grounds;
-  std::optional<WeekSpan> seeding_weeks;         ///< from application to seed or sprigs; nothing: not known
+  std::optional<ParameterSpan> seeding_weeks;    ///< from application to seed or sprigs; nothing: not known
   std::optional<Temperature> least_day_maximum;  ///< day maximum below which it does not count on plants up
 };
 

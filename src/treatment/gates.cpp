@@ -6,6 +6,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/model_head.hpp"
+#include "core/parameter.hpp"
+
 namespace soilclock::treatment {
 
 namespace {
@@ -157,17 +160,19 @@ std::string sentence(const Gate& gate, const GateRules& rules) {
 }
 
 Result<GateRules> read_gate_rules(std::string_view json, const std::string& file) {
-  return read_json(json, file, Family::request, [](const JsonObject& top) {
-    read_file_head(top, "soilclock-gates/1");
+  return read_json(json, file, Family::request, [&](const JsonObject& top) {
+    (void)read_head(top, file, "soilclock-gates/1");
     const auto fahrenheit = [&top](std::string_view key) {
-      return Temperature::from_fahrenheit(read_cited(top, key, "F", 0, 100).value);
+      return Temperature::from_fahrenheit(read_parameter(top, key, "F", {0, 100}).value);
     };
     GateRules rules;
-    rules.cold_air_days = static_cast<int>(read_cited(top, "cold_air_days", "d", 1, 14).value);
+    rules.cold_air_days = static_cast<int>(read_parameter(top, "cold_air_days", "d", {1, 14}).value);
     rules.frozen_soil = fahrenheit("frozen_soil");
     rules.snow_maximum = fahrenheit("snow_maximum");
-    rules.residual_before_seeding_weeks = read_cited(top, "residual_before_seeding", "wk", 0, 52).value;
-    rules.residual_after_seeding_weeks = read_cited(top, "residual_after_seeding", "wk", 0, 52).value;
+    rules.residual_before_seeding_weeks =
+        read_parameter(top, "residual_before_seeding", "weeks", {0, 52}).value;
+    rules.residual_after_seeding_weeks =
+        read_parameter(top, "residual_after_seeding", "weeks", {0, 52}).value;
     rules.root_soil_from = fahrenheit("root_soil_from");
     rules.root_soil_to = fahrenheit("root_soil_to");
     if (rules.root_soil_to < rules.root_soil_from) {

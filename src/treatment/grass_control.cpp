@@ -3,22 +3,11 @@
 
 #include <algorithm>
 
+#include "core/model_head.hpp"
+
 namespace soilclock::treatment {
 
 namespace {
-
-CitedSpan read_cited_span(const JsonObject& parent, std::string_view key, std::string_view unit, double least,
-                          double most) {
-  const JsonObject object = parent.object(key);
-  CitedSpan span;
-  span.least = object.number("least", least, most);
-  span.most = object.number("most", least, most);
-  if (span.most < span.least) object.refuse("most", "the span is reversed", "at least 'least'");
-  (void)object.choice("unit", {std::string{unit}});
-  span.grounds = read_grounds(object);
-  object.finish();
-  return span;
-}
 
 KillRow read_row(const JsonObject& object) {
   KillRow row;
@@ -26,7 +15,7 @@ KillRow read_row(const JsonObject& object) {
   row.actives = object.optional_texts("actives");
   row.sprays = object.has("sprays") ? object.integer("sprays", 1, 4) : 1;
   for (std::size_t i = 0; i < emergence::stage_count; ++i) {
-    const CitedValue cited = read_cited(object, name(emergence::all_stages[i]), "%", 0, 100);
+    const Parameter cited = read_parameter(object, name(emergence::all_stages[i]), "%", {0, 100});
     row.kill[i] = Fraction::from_percent(cited.value);
     row.grounds[i] = cited.grounds;
   }
@@ -36,10 +25,10 @@ KillRow read_row(const JsonObject& object) {
 
 WarmthRule read_warmth(const JsonObject& object) {
   WarmthRule rule;
-  rule.least = read_cited(object, "least", "share", 0, 1).value;
-  rule.from = Temperature::from_celsius(read_cited(object, "from", "C", -10, 30).value);
-  rule.span = TemperatureDelta::from_kelvin(read_cited(object, "span", "K", 0.1, 30).value);
-  rule.days = static_cast<int>(read_cited(object, "days", "d", 1, 14).value);
+  rule.least = read_parameter(object, "least", "1", {0, 1}).value;
+  rule.from = Temperature::from_celsius(read_parameter(object, "from", "C", {-10, 30}).value);
+  rule.span = TemperatureDelta::from_kelvin(read_parameter(object, "span", "K", {0.1, 30}).value);
+  rule.days = static_cast<int>(read_parameter(object, "days", "d", {1, 14}).value);
   object.finish();
   return rule;
 }
@@ -56,26 +45,27 @@ void read_foliar(const JsonObject& object, GrassControl& control) {
   for (const std::string& name : control.unnamed_rows) {
     if (control.row(name) == nullptr) object.refuse("unnamed", "no row has the name " + name);
   }
-  control.row_spread_points = read_cited(object, "row_spread", "points", 0, 50).value;
-  control.foliar_failure_most = read_cited(object, "failure_most", "share", 0, 1).value;
-  control.young_seedlings = Fraction::from_percent(read_cited(object, "young_seedlings", "%", 0, 100).value);
-  control.young_up_to_days = static_cast<int>(read_cited(object, "young_up_to", "d", 0, 30).value);
+  control.row_spread_points = read_parameter(object, "row_spread", "points", {0, 50}).value;
+  control.foliar_failure_most = read_parameter(object, "failure_most", "1", {0, 1}).value;
+  control.young_seedlings =
+      Fraction::from_percent(read_parameter(object, "young_seedlings", "%", {0, 100}).value);
+  control.young_up_to_days = static_cast<int>(read_parameter(object, "young_up_to", "d", {0, 30}).value);
   if (const auto warmth = object.optional_object("warmth")) control.warmth = read_warmth(*warmth);
   object.finish();
 }
 
 void read_greatest(const JsonObject& object, GrassControl& control) {
-  control.greatest = read_cited_span(object, "greatest", "%", 0, 100);
+  control.greatest = read_span(object, "greatest", "%", {0, 100});
   for (const JsonObject& item : object.optional_objects("greatest_by_group")) {
     const int group = item.integer("group", 0, 40);
-    if (!control.greatest_by_group.emplace(group, read_cited_span(item, "share", "%", 0, 100)).second) {
+    if (!control.greatest_by_group.emplace(group, read_span(item, "share", "%", {0, 100})).second) {
       item.refuse("group", "this group is listed twice");
     }
     item.finish();
   }
   for (const JsonObject& item : object.optional_objects("greatest_by_active")) {
     const std::string active = item.text("active");
-    if (!control.greatest_by_active.emplace(active, read_cited_span(item, "share", "%", 0, 100)).second) {
+    if (!control.greatest_by_active.emplace(active, read_span(item, "share", "%", {0, 100})).second) {
       item.refuse("active", "this active is listed twice");
     }
     item.finish();
@@ -83,16 +73,16 @@ void read_greatest(const JsonObject& object, GrassControl& control) {
 }
 
 void read_residual(const JsonObject& object, GrassControl& control) {
-  control.unnamed_weeks = read_cited_span(object, "unnamed_weeks", "weeks", 1, 52);
+  control.unnamed_weeks = read_span(object, "unnamed_weeks", "weeks", {1, 52});
   for (const JsonObject& item : object.optional_objects("actives")) {
-    control.residuals.push_back({item.text("active"), read_cited_span(item, "weeks", "weeks", 0, 104)});
+    control.residuals.push_back({item.text("active"), read_span(item, "weeks", "weeks", {0, 104})});
     item.finish();
   }
   read_greatest(object, control);
-  control.failure_most_short = read_cited(object, "failure_most_short", "share", 0, 1).value;
-  control.failure_most_long = read_cited(object, "failure_most_long", "share", 0, 1).value;
-  control.short_weeks = read_cited(object, "short", "weeks", 1, 52).value;
-  control.long_weeks = read_cited(object, "long", "weeks", 1, 52).value;
+  control.failure_most_short = read_parameter(object, "failure_most_short", "1", {0, 1}).value;
+  control.failure_most_long = read_parameter(object, "failure_most_long", "1", {0, 1}).value;
+  control.short_weeks = read_parameter(object, "short", "weeks", {1, 52}).value;
+  control.long_weeks = read_parameter(object, "long", "weeks", {1, 52}).value;
   if (control.long_weeks <= control.short_weeks) {
     object.refuse("long", "a long residual must last longer than a short one");
   }
@@ -102,7 +92,7 @@ void read_residual(const JsonObject& object, GrassControl& control) {
 void read_resistance(const JsonObject& top, GrassControl& control) {
   for (const JsonObject& item : top.optional_objects("collections_resistant")) {
     const int group = item.integer("group", 0, 40);
-    if (!control.collections_resistant.emplace(group, read_cited(item, "share", "%", 0, 100)).second) {
+    if (!control.collections_resistant.emplace(group, read_parameter(item, "share", "%", {0, 100})).second) {
       item.refuse("group", "this group is listed twice");
     }
     item.finish();
@@ -123,16 +113,16 @@ const KillRow* GrassControl::row(std::string_view name) const {
 }
 
 Result<GrassControl> read_grass_control(std::string_view json, const std::string& file) {
-  return read_json(json, file, Family::request, [](const JsonObject& top) {
-    read_file_head(top, "soilclock-grass-control/1");
+  return read_json(json, file, Family::request, [&](const JsonObject& top) {
+    const FileHead head = read_head(top, file, "soilclock-grass-control/1");
     GrassControl control;
-    control.id = top.text("id");
-    control.title = top.text("title");
+    control.id = head.id;
+    control.title = head.title;
     control.targets = top.texts("targets");
     control.basis_in_short = top.text("basis_in_short");
     read_foliar(top.object("foliar"), control);
     read_residual(top.object("residual"), control);
-    control.cap = Fraction::from_percent(read_cited(top, "cap", "%", 0, 100).value);
+    control.cap = Fraction::from_percent(read_parameter(top, "cap", "%", {0, 100}).value);
     read_resistance(top, control);
     top.finish();
     return control;

@@ -11,10 +11,10 @@
 #include <vector>
 
 #include "core/fraction.hpp"
+#include "core/parameter.hpp"
 #include "core/problem.hpp"
 #include "core/temperature.hpp"
 #include "emergence/stage_class.hpp"
-#include "treatment/cited_value.hpp"
 
 namespace soilclock::treatment {
 
@@ -28,13 +28,6 @@ struct KillRow {
   int sprays = 1;                    ///< how many sprays, about three weeks apart, the figures need
   KillByStage kill{};
   std::array<Grounds, emergence::stage_count> grounds;
-};
-
-/// Least and most, with grounds.
-struct CitedSpan {
-  double least = 0.0;
-  double most = 0.0;
-  Grounds grounds;
 };
 
 /// Loss of foliar action in the cold: the kill is multiplied by least + (1 - least) * clamp((Tmax5 -
@@ -51,8 +44,8 @@ double warmth_factor(Temperature mean_maximum, const WarmthRule& rule);
 
 /// How an active acts in the soil on one grass, where that differs from the list of actives.
 struct ResidualAction {
-  std::string active;  ///< common name
-  CitedSpan weeks;     ///< at 20 C
+  std::string active;   ///< common name
+  ParameterSpan weeks;  ///< at 20 C
 };
 
 /// One file of models/treatment/control/: a grass or a few grasses that share their figures.
@@ -73,11 +66,11 @@ struct GrassControl {
   std::optional<WarmthRule> warmth;  ///< absent: warm days throughout
 
   // Residual part.
-  CitedSpan unnamed_weeks;                     ///< of a residual nobody named, at 20 C
-  std::vector<ResidualAction> residuals;       ///< where this grass differs from the list of actives
-  CitedSpan greatest;                          ///< percent of the seedlings a full, active dose stops
-  std::map<int, CitedSpan> greatest_by_group;  ///< where a group does better or worse
-  std::map<std::string, CitedSpan> greatest_by_active;
+  ParameterSpan unnamed_weeks;                     ///< of a residual nobody named, at 20 C
+  std::vector<ResidualAction> residuals;           ///< where this grass differs from the list of actives
+  ParameterSpan greatest;                          ///< percent of the seedlings a full, active dose stops
+  std::map<int, ParameterSpan> greatest_by_group;  ///< where a group does better or worse
+  std::map<std::string, ParameterSpan> greatest_by_active;
   /// Largest share of the promised residual effect lost in a bad year, for a short and a long residual; in
   /// between by weeks.
   double failure_most_short = 0.0;
@@ -88,7 +81,7 @@ struct GrassControl {
   Fraction cap;  ///< no total is printed above this
   /// Share of collections of one state found with some resistance, by group; a warning, not a share of
   /// plants.
-  std::map<int, CitedValue> collections_resistant;
+  std::map<int, Parameter> collections_resistant;
 
   /// The row of that name; null when there is none.
   const KillRow* row(std::string_view name) const;

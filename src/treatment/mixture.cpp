@@ -3,6 +3,9 @@
 
 #include <algorithm>
 
+#include "core/model_head.hpp"
+#include "core/parameter.hpp"
+
 namespace soilclock::treatment {
 
 namespace {
@@ -33,11 +36,11 @@ double kill_of_susceptible(std::span<const FoliarAction> actions, std::size_t st
 }  // namespace
 
 Result<MixtureRule> read_mixture_rule(std::string_view json, const std::string& file) {
-  return read_json(json, file, Family::request, [](const JsonObject& top) {
-    read_file_head(top, "soilclock-mixtures/1");
+  return read_json(json, file, Family::request, [&](const JsonObject& top) {
+    (void)read_head(top, file, "soilclock-mixtures/1");
     MixtureRule rule;
-    rule.share_of_expectation = read_cited(top, "share_of_expectation", "share", 0, 1).value;
-    rule.cap = Fraction::from_percent(read_cited(top, "cap", "%", 0, 100).value);
+    rule.share_of_expectation = read_parameter(top, "share_of_expectation", "1", {0, 1}).value;
+    rule.cap = Fraction::from_percent(read_parameter(top, "cap", "%", {0, 100}).value);
     for (const JsonObject& item : top.optional_objects("full_expectation")) {
       const std::vector<double> groups = item.numbers("groups");
       if (groups.size() != 2) item.refuse("groups", "a pair of groups is two numbers", "such as [5, 27]");

@@ -4,28 +4,26 @@
 #include <algorithm>
 #include <cmath>
 
-#include "treatment/cited_value.hpp"
+#include "core/model_head.hpp"
+#include "core/parameter.hpp"
 
 namespace soilclock::treatment {
 
 Result<ResidualRule> read_residual_rule(std::string_view json, const std::string& file) {
-  return read_json(json, file, Family::request, [](const JsonObject& top) {
-    read_file_head(top, "soilclock-residual/1");
+  return read_json(json, file, Family::request, [&](const JsonObject& top) {
+    (void)read_head(top, file, "soilclock-residual/1");
     ResidualRule rule;
-    const JsonObject energy = top.object("activation_energy");
-    rule.activation_energy_least_j_per_mol = energy.number("least", 1e3, 2e5);
-    rule.activation_energy_most_j_per_mol =
-        energy.number("most", rule.activation_energy_least_j_per_mol, 2e5);
-    (void)energy.choice("unit", {"J/mol"});
-    (void)read_grounds(energy);
-    energy.finish();
-    rule.reference = Temperature::from_celsius(read_cited(top, "reference_temperature", "C", 0, 40).value);
-    rule.half_lives_of_use = read_cited(top, "half_lives_of_use", "half-lives", 0.5, 10).value;
-    rule.dose_of_half_efficacy = read_cited(top, "dose_of_half_efficacy", "share of dose", 0.001, 1).value;
-    rule.spent_below = read_cited(top, "spent_below", "share of dose", 0, 1).value;
-    rule.activating_water = Rain::from_mm(read_cited(top, "activating_water", "mm", 0, 50).value);
+    const ParameterSpan energy = read_span(top, "activation_energy", "J/mol", {1e3, 2e5});
+    rule.activation_energy_least_j_per_mol = energy.least;
+    rule.activation_energy_most_j_per_mol = energy.most;
+    rule.reference =
+        Temperature::from_celsius(read_parameter(top, "reference_temperature", "C", {0, 40}).value);
+    rule.half_lives_of_use = read_parameter(top, "half_lives_of_use", "half-lives", {0.5, 10}).value;
+    rule.dose_of_half_efficacy = read_parameter(top, "dose_of_half_efficacy", "1", {0.001, 1}).value;
+    rule.spent_below = read_parameter(top, "spent_below", "1", {0, 1}).value;
+    rule.activating_water = Rain::from_mm(read_parameter(top, "activating_water", "mm", {0, 50}).value);
     rule.lost_without_water_after_days =
-        static_cast<int>(read_cited(top, "lost_without_water_after", "d", 1, 60).value);
+        static_cast<int>(read_parameter(top, "lost_without_water_after", "d", {1, 60}).value);
     top.finish();
     return rule;
   });

@@ -12,9 +12,9 @@ namespace soilclock::treatment {
 namespace {
 
 /// The interval that decides: the active's own, or the longest of the actives a bare group may stand for.
-std::optional<WeekSpan> interval_of(const PlanEntry& entry, const Actives& actives) {
+std::optional<ParameterSpan> interval_of(const PlanEntry& entry, const Actives& actives) {
   if (entry.active != nullptr) return entry.active->seeding_weeks;
-  std::optional<WeekSpan> longest;
+  std::optional<ParameterSpan> longest;
   for (const Active* active : actives.of_group(entry.group)) {
     const auto& span = active->seeding_weeks;
     if (span && (!longest || span->most > longest->most)) longest = span;
@@ -30,7 +30,7 @@ double longest_interval(const Actives& actives) {
   return weeks;
 }
 
-std::string weeks_text(const WeekSpan& span) {
+std::string weeks_text(const ParameterSpan& span) {
   return span.least == span.most ? fmt::format("{:g}", span.least)
                                  : fmt::format("{:g} to {:g}", span.least, span.most);
 }
@@ -42,7 +42,7 @@ std::vector<SeedingWarning> seeding_warnings(std::span<const PlanEntry> entries,
   std::vector<SeedingWarning> warnings;
   const double weeks = static_cast<double>((seeded - applied).count()) / 7.0;
   for (const PlanEntry& entry : entries) {
-    const std::optional<WeekSpan> interval = interval_of(entry, actives);
+    const std::optional<ParameterSpan> interval = interval_of(entry, actives);
     SeedingWarning warning{entry.text, SeedingRisk::ask, weeks, interval, {}};
     if (interval && interval->most == 0.0) continue;
     if (weeks < 0.0) {

@@ -26,7 +26,7 @@ struct SeedingWarning {
   std::string entry;  ///< as in the plan
   SeedingRisk risk = SeedingRisk::ask;
   double weeks_between = 0.0;  ///< application to seeding; negative when seeded before
-  std::optional<WeekSpan> interval;
+  std::optional<ParameterSpan> interval;
   std::string text;  ///< one plain sentence
 };
 

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "treatment/spray_rules.hpp"
 
-#include "treatment/cited_value.hpp"
+#include "core/model_head.hpp"
+#include "core/parameter.hpp"
 
 namespace soilclock::treatment {
 
@@ -11,24 +12,26 @@ constexpr double m_per_s_in_mph = 0.44704;
 
 struct Fields {
   const JsonObject& top;
-  double mph(std::string_view key) const { return read_cited(top, key, "mph", 0, 40).value * m_per_s_in_mph; }
-  double hours(std::string_view key) const { return read_cited(top, key, "h", 0, 24).value; }
+  double mph(std::string_view key) const {
+    return read_parameter(top, key, "mph", {0, 40}).value * m_per_s_in_mph;
+  }
+  double hours(std::string_view key) const { return read_parameter(top, key, "h", {0, 24}).value; }
   TemperatureDelta kelvin(std::string_view key) const {
-    return TemperatureDelta::from_kelvin(read_cited(top, key, "K", 0, 30).value);
+    return TemperatureDelta::from_kelvin(read_parameter(top, key, "K", {0, 30}).value);
   }
   Temperature fahrenheit(std::string_view key) const {
-    return Temperature::from_fahrenheit(read_cited(top, key, "F", 0, 120).value);
+    return Temperature::from_fahrenheit(read_parameter(top, key, "F", {0, 120}).value);
   }
   Rain inches(std::string_view key) const {
-    return Rain::from_inches(read_cited(top, key, "in", 0, 10).value);
+    return Rain::from_inches(read_parameter(top, key, "in", {0, 10}).value);
   }
 };
 
 }  // namespace
 
 Result<SprayRules> read_spray_rules(std::string_view json, const std::string& file) {
-  return read_json(json, file, Family::request, [](const JsonObject& top) {
-    read_file_head(top, "soilclock-spray-day/1");
+  return read_json(json, file, Family::request, [&](const JsonObject& top) {
+    (void)read_head(top, file, "soilclock-spray-day/1");
     const Fields fields{top};
     SprayRules rules;
     rules.wind_least_m_per_s = fields.mph("wind_least");
@@ -47,9 +50,9 @@ Result<SprayRules> read_spray_rules(std::string_view json, const std::string& fi
     rules.dormant_good_maximum = fields.fahrenheit("dormant_good_maximum");
     rules.rain_free_h = fields.hours("rain_free");
     rules.watering_least = fields.inches("watering_least");
-    rules.watering_within_days = static_cast<int>(read_cited(top, "watering_within", "d", 0, 14).value);
+    rules.watering_within_days = static_cast<int>(read_parameter(top, "watering_within", "d", {0, 14}).value);
     rules.heavy_rain = fields.inches("heavy_rain");
-    rules.rain_on_day = Rain::from_mm(read_cited(top, "rain_on_day", "mm", 0, 100).value);
+    rules.rain_on_day = Rain::from_mm(read_parameter(top, "rain_on_day", "mm", {0, 100}).value);
     rules.saturating_rain = fields.inches("saturating_rain");
     rules.frost_ahead = fields.fahrenheit("frost_ahead");
     rules.run_least_h = fields.hours("run_least");

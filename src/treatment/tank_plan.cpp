@@ -20,7 +20,7 @@ FoliarPart unnamed_foliar(const GrassControl& grass) {
   return part;
 }
 
-CitedSpan greatest_of(const GrassControl& grass, std::string_view active, int group) {
+ParameterSpan greatest_of(const GrassControl& grass, std::string_view active, int group) {
   const auto by_active = grass.greatest_by_active.find(std::string{active});
   if (by_active != grass.greatest_by_active.end()) return by_active->second;
   const auto by_group = grass.greatest_by_group.find(group);
@@ -88,7 +88,7 @@ class PartsOfPlan {
     }
   }
 
-  void add_residual_weeks(int group, const CitedSpan& weeks, const CitedSpan& greatest) {
+  void add_residual_weeks(int group, const ParameterSpan& weeks, const ParameterSpan& greatest) {
     const auto same = std::find_if(parts_.residual.begin(), parts_.residual.end(),
                                    [&](const ResidualPart& part) { return part.group == group; });
     if (same == parts_.residual.end()) {
@@ -100,16 +100,16 @@ class PartsOfPlan {
   }
 
   /// Weeks of an active on this grass: the grass's own figure, else that of the list of actives.
-  CitedSpan weeks_of(const Active& active) const {
+  ParameterSpan weeks_of(const Active& active) const {
     for (const ResidualAction& own : grass_.residuals) {
       if (own.active == active.name) return own.weeks;
     }
     if (!active.to_come) return {};
-    return {active.residual_weeks.least, active.residual_weeks.most, active.residual_weeks.grounds};
+    return active.residual_weeks;
   }
 
   void add_residual(const Active& active) {
-    const CitedSpan weeks = weeks_of(active);
+    const ParameterSpan weeks = weeks_of(active);
     if (weeks.most <= 0.0) return;
     add_residual_weeks(active.group, weeks, greatest_of(grass_, active.name, active.group));
   }
@@ -163,10 +163,10 @@ class PartsOfPlan {
   }
 
   bool add_group_residual(int group, const std::vector<const Active*>& members) {
-    CitedSpan weeks;
+    ParameterSpan weeks;
     std::size_t lasting = 0;
     for (const Active* active : members) {
-      const CitedSpan own = weeks_of(*active);
+      const ParameterSpan own = weeks_of(*active);
       if (own.most <= 0.0) continue;
       weeks.least = lasting == 0 ? own.least : std::min(weeks.least, own.least);
       weeks.most = std::max(weeks.most, own.most);

@@ -40,8 +40,8 @@ struct FoliarPart {
 /// One site of action on seedlings to come.
 struct ResidualPart {
   int group = 0;
-  CitedSpan weeks;     ///< at 20 C
-  CitedSpan greatest;  ///< percent of the seedlings a full, active dose stops
+  ParameterSpan weeks;     ///< at 20 C
+  ParameterSpan greatest;  ///< percent of the seedlings a full, active dose stops
   Fraction resistant;
 };
 

@@ -1,17 +1,18 @@
 // SPDX-License-Identifier: MIT
-#include "treatment/cited_value.hpp"
+#include "core/model_head.hpp"
+#include "core/parameter.hpp"
 #include "treatment/turf_state.hpp"
 
 namespace soilclock::treatment {
 
 Result<TurfRules> read_turf_rules(std::string_view json, const std::string& file) {
-  return read_json(json, file, Family::request, [](const JsonObject& top) {
-    read_file_head(top, "soilclock-turf-state/1");
+  return read_json(json, file, Family::request, [&](const JsonObject& top) {
+    (void)read_head(top, file, "soilclock-turf-state/1");
     const auto fahrenheit = [&top](std::string_view key) {
-      return Temperature::from_fahrenheit(read_cited(top, key, "F", 0, 100).value);
+      return Temperature::from_fahrenheit(read_parameter(top, key, "F", {0, 100}).value);
     };
     const auto days = [&top](std::string_view key) {
-      return static_cast<int>(read_cited(top, key, "d", 1, 60).value);
+      return static_cast<int>(read_parameter(top, key, "d", {1, 60}).value);
     };
     TurfRules rules;
     rules.green_soil = fahrenheit("green_soil");
@@ -24,8 +25,9 @@ Result<TurfRules> read_turf_rules(std::string_view json, const std::string& file
     rules.breaking_air = fahrenheit("breaking_air");
     rules.greening_soil = fahrenheit("greening_soil");
     rules.run_days = days("run_days");
-    rules.heat_base = Temperature::from_celsius(read_cited(top, "heat_base", "C", -5, 15).value);
-    rules.zoysia_heat = DegreeDays::from_celsius_days(read_cited(top, "zoysia_heat", "C d", 0, 2000).value);
+    rules.heat_base = Temperature::from_celsius(read_parameter(top, "heat_base", "C", {-5, 15}).value);
+    rules.zoysia_heat =
+        DegreeDays::from_celsius_days(read_parameter(top, "zoysia_heat", "C d", {0, 2000}).value);
     top.finish();
     return rules;
   });

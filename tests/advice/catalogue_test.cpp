@@ -62,7 +62,8 @@ TEST_CASE("the files in the program are those of the source folder, byte for byt
   std::set<std::string> on_disk{"config/practice.json", "config/services.json", "config/us_places.json"};
   const std::filesystem::path root{SOILCLOCK_SOURCE_DIR};
   for (const auto& entry : std::filesystem::recursive_directory_iterator{root / "models"}) {
-    if (entry.path().extension() == ".json")
+    const bool model = entry.path().parent_path().filename() != "schema";
+    if (model && entry.path().extension() == ".json")
       on_disk.insert(entry.path().lexically_relative(root).generic_string());
   }
   std::set<std::string> in_program;
@@ -132,7 +133,7 @@ TEST_CASE("files that do not fit together are refused at the place where they pa
   }
   SECTION("a source of a soil model") {
     check_refused(with("models/soil/two_memories_east_5cm.json", "\"fao56\"", "\"fao57\""),
-                  "models/soil/two_memories_east_5cm.json", "/sources/1");
+                  "models/soil/two_memories_east_5cm.json", "/sources/1/source");
   }
   SECTION("a source of a treatment number") {
     check_refused(
@@ -191,8 +192,8 @@ TEST_CASE("files that do not fit together are refused at the place where they pa
     check_refused(with("models/emergence/POAAN_release.json", "\"expected\": 0.61", "\"expected\": 0.62"),
                   "models/emergence/POAAN_release.json", "/check_points/5/expected");
     check_refused(
-        with("models/soil/two_memories_east_5cm.json", "\"expected_c\": 10.76", "\"expected_c\": 11.76"),
-        "models/soil/two_memories_east_5cm.json", "/check_points/0/expected_c");
+        with("models/soil/two_memories_east_5cm.json", "\"expected\": 10.76", "\"expected\": 11.76"),
+        "models/soil/two_memories_east_5cm.json", "/check_points/0/expected");
   }
   SECTION("one plain name for two targets") {
     check_refused(with("models/targets/DIGSA.json", "\"hairy crabgrass\"", "\"crabgrass\""),
@@ -225,9 +226,9 @@ TEST_CASE("control files that do not fit the others are refused at the place whe
   }
   SECTION("a target without a control file") {
     check_refused(without("models/treatment/control/annual_bluegrass.json"), "models/targets/POAAN.json",
-                  "/code");
+                  "/id");
     check_refused(with(crabgrass, "[\"DIGIS\", \"DIGSA\"]", "[\"DIGIS\"]"), "models/targets/DIGSA.json",
-                  "/code");
+                  "/id");
   }
   SECTION("a target with two control files, and one that is not there") {
     check_refused(with(goosegrass, "[\"ELEIN\"]", "[\"ELEIN\", \"SETVI\"]"), goosegrass, "/targets");
@@ -253,8 +254,8 @@ TEST_CASE("control files that do not fit the others are refused at the place whe
   }
   SECTION("two files of one id") {
     std::vector<NamedText> files = built_in_files();
-    files.push_back({"models/treatment/control/other.json", source_text(crabgrass)});
-    check_refused(files, "models/treatment/control/other.json", "");
+    files.push_back({"models/treatment/control/more/crabgrass.json", source_text(crabgrass)});
+    check_refused(files, "models/treatment/control/more/crabgrass.json", "");
   }
 }
 
@@ -299,7 +300,8 @@ TEST_CASE("a user's own file replaces the shipped one of its name, and a new one
   const std::vector<NamedText> laid{
       {name, own},
       {"models/sources_mine.json",
-       "{\"format\": \"soilclock-sources/1\", \"sources\": [{\"id\": \"mine\", \"authors\": "
+       "{\"format\": \"soilclock-sources/1\", \"id\": \"sources_mine\", \"title\": \"Mine\", \"sources\": "
+       "[{\"id\": \"mine\", \"authors\": "
        "\"A B\", \"year\": 2020, \"journal\": \"J\", \"pages\": \"1\", \"how_read\": "
        "\"full text\"}]}"}};
   const auto result = load_catalogue(overlaid(built_in_files(), laid));

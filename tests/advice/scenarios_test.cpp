@@ -29,13 +29,13 @@ Scenarios scenarios_of(const SiteWeather& site, int members = 200, std::uint64_t
 
 std::size_t index(Day day) { return static_cast<std::size_t>((day - span.begin()).count()); }
 
-struct Spread {
+struct ErrorMoments {
   double mean = 0.0;
   double sd = 0.0;
 };
 
 /// Estimate minus the soil of the members, on one day.
-Spread error_on(const Scenarios& scenarios, Day day) {
+ErrorMoments error_on(const Scenarios& scenarios, Day day) {
   double sum = 0.0;
   double squares = 0.0;
   for (int m = 0; m < scenarios.members(); ++m) {
@@ -72,7 +72,7 @@ TEST_CASE("measured soil passes through for all members, and readings narrow the
 TEST_CASE("elsewhere a member's soil is the estimate less an error of the stated size") {
   const Scenarios scenarios = scenarios_of(site_with(seven_years(), on), 400);
   for (const Day day : {make_day(2020, 7, 1), make_day(2020, 9, 20), make_day(2021, 2, 1)}) {
-    const Spread error = error_on(scenarios, day);
+    const ErrorMoments error = error_on(scenarios, day);
     CAPTURE(iso(day), error.mean, error.sd);
     // 400 members: the mean is known to sd/20, the standard deviation to 3.5 %; three of each.
     CHECK(error.mean == Approx(0.0).margin(0.15 * scenarios.error_sd(day).kelvin()));

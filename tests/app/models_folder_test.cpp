@@ -77,6 +77,14 @@ TEST_CASE("a folder that holds no models, or is none, is refused instead of chan
   CHECK(holds(desk.models().err, flat));
 }
 
+TEST_CASE("the schemas that a copied folder brings along are no models") {
+  const ModelDesk desk;
+  desk.model("schema/emergence-model.schema.json", source_text("models/schema/emergence-model.schema.json"));
+  CHECK(holds(desk.models().err, "no model file is in this folder"));
+  desk.model(release, release_text());
+  CHECK(desk.models().code == 0);
+}
+
 TEST_CASE("a link that leads nowhere among the models is said, not passed over") {
   const ModelDesk desk;
   desk.model(release, release_text());
@@ -101,8 +109,8 @@ TEST_CASE("thresholds of one's own move the answer, and wrong ones are refused w
   CHECK(target({}).at("by_percent") == "pre+post");
   std::string early = shipped;
   for (const auto& [part, by] : {std::pair{R"("value": 80,)", R"("value": 12,)"},
-                                 {R"("least": 70,)", R"("least": 11,)"},
-                                 {R"("most": 90,)", R"("most": 13,)"}}) {
+                                 {R"("value": 70,)", R"("value": 11,)"},
+                                 {R"("value": 90,)", R"("value": 13,)"}}) {
     early = exchanged(early, part, by);
   }
   const Json moved = target({"--practice", desk.file("early.json", early)});

@@ -123,6 +123,8 @@ TEST_CASE("a model file with one thing wrong is refused at its place") {
            "/target"},
           {"spread that leaves the centre out", clock_file, "\"low\": 0.8", "\"low\": 1.2",
            "/parameters/crossing_width/spread/low"},
+          {"number published without its source", clock_file, "\"source\": \"taylor-2021\",\n      \"note\"",
+           "\"note\"", "/parameters/crossing_temperature/source"},
           {"spread of an unknown kind", clock_file, "\"normal\"", "\"gamma\"",
            "/parameters/crossing_temperature/spread/kind"},
           {"limit that cuts the centre off", clock_file, "\"least\": 0.55", "\"least\": 0.8",
@@ -223,24 +225,6 @@ TEST_CASE("a model barred outside its boxes says so") {
   CHECK_FALSE(ohio.validity.contains({39.1, -96.6, {}}));   // the Plains
   CHECK_FALSE(ohio.validity.contains({-40.0, -83.0, {}}));  // the south
   CHECK(model_of("models/emergence/SETPU_base.json").validity.contains({53.4, -6.3, {}}));
-}
-
-TEST_CASE("spreads draw what they say") {
-  const Parameter normal{18.9, "C", {.kind = Spread::Kind::normal, .sd = 0.8}, {}};
-  CHECK(normal.drawn(0.5) == Approx(18.9));
-  CHECK(normal.drawn(0.841344746) == Approx(19.7));
-  const Parameter held{0.76, "1", {.kind = Spread::Kind::normal, .sd = 0.06, .least = 0.7, .most = 0.8}, {}};
-  CHECK(held.drawn(1e-6) == 0.7);
-  CHECK(held.drawn(1 - 1e-6) == 0.8);
-  const Parameter uniform{1.1, "C", {.kind = Spread::Kind::uniform, .low = 0.8, .high = 1.4}, {}};
-  CHECK(uniform.drawn(0.25) == Approx(0.95));
-  const Parameter split{75, "C d", {.kind = Spread::Kind::split_uniform, .low = 60, .high = 130}, {}};
-  CHECK(split.drawn(0.0) == 60);
-  CHECK(split.drawn(0.25) == 67.5);
-  CHECK(split.drawn(0.5) == 75);
-  CHECK(split.drawn(0.75) == 102.5);
-  CHECK(split.drawn(1.0) == 130);
-  CHECK(Parameter{5, "C", {}, {}}.drawn(0.9) == 5);
 }
 
 TEST_CASE("a month-day falls into its season on both sides of the equator") {

@@ -12,15 +12,17 @@ using soilclock::tests::soil_files;
 
 namespace {
 
+constexpr const char* changed_file = "two_memories_east_5cm.json";
+
 std::string changed(const std::string& from, const std::string& to) {
-  std::string text = tests::text_of(tests::soil_folder() / "two_memories_east_5cm.json");
+  std::string text = tests::text_of(tests::soil_folder() / changed_file);
   const auto at = text.find(from);
   REQUIRE(at != std::string::npos);
   return text.replace(at, from.size(), to);
 }
 
 std::string refusal(const std::string& text) {
-  const auto model = read_soil_model(text, "changed.json");
+  const auto model = read_soil_model(text, changed_file);
   REQUIRE_FALSE(model);
   return describe(model.error());
 }
@@ -41,8 +43,8 @@ TEST_CASE("every soil model file loads, names its sources and meets its check po
     CAPTURE(model.id);
     CHECK_FALSE(model.check_points.empty());
     CHECK_FALSE(model.sources.empty());
-    for (const SoilCheckPoint& point : model.check_points) {
-      CHECK(value_at(model, point.input) == Approx(point.expected_c).margin(point.tolerance_c + 1e-12));
+    for (const CheckPoint& point : model.check_points) {
+      CHECK(value_at(model, point.input) == Approx(point.expected).margin(point.tolerance + 1e-12));
     }
   }
 }
@@ -55,36 +57,42 @@ TEST_CASE("a soil model file with a fault is refused and the place named") {
   CHECK_THAT(refusal(changed("{\"value\": 60, \"unit\": \"d\"}", "{\"value\": 60, \"unit\": \"h\"}")),
              Catch::Contains("/parameters/slow_memory/unit"));
   CHECK_THAT(refusal(changed("\"cold_slope\"", "\"cool_slope\"")), Catch::Contains("/parameters/cold_slope"));
-  CHECK_THAT(refusal(changed("[\"noaa-uscrn-2020\", \"fao56\"]", "[]")), Catch::Contains("/sources"));
-  CHECK_THAT(refusal(changed("\"sources\": [\"noaa-uscrn-2020\", \"fao56\"],", "")),
+  CHECK_THAT(refusal(changed("\"sources\": [", "\"sources\": [], \"sources_\": [")),
              Catch::Contains("/sources"));
+  CHECK_THAT(refusal(changed("\"sources\"", "\"source\"")), Catch::Contains("/sources"));
+  CHECK_THAT(refusal(changed("\"expected\": 10.76", "\"expected\": 10.77")),
+             Catch::Contains("/check_points/0/expected"));
+  CHECK_THAT(refusal(changed("\"radiation_mj_m2\": 30", "\"radiation\": 30")),
+             Catch::Contains("/check_points/0/quantity"));
+  CHECK_THAT(refusal(changed("\"outside\": \"remark\"", "\"outside\": \"weight zero\"")),
+             Catch::Contains("/elsewhere"));
   CHECK_THAT(refusal(changed("\"two-memories\"", "\"two-memory\"")), Catch::Contains("did you mean"));
   CHECK_THAT(refusal(changed("\"value\": 2,", "\"value\": 0,")), Catch::Contains("/parameters/fast_memory"));
-  CHECK_THAT(refusal("{\"format\": "), Catch::Contains("changed.json:1:"));
+  CHECK_THAT(refusal("{\"format\": "), Catch::Contains("two_memories_east_5cm.json:1:"));
 }
 
 TEST_CASE("the place decides which coefficients hold") {
   const SoilModels models = soil_files();
   const SoilChoice tennessee = models.choose(Place{36.01, -85.13, {}});
-  CHECK(tennessee.pair.shallow.id == "two-memories-east-5cm");
-  CHECK(tennessee.pair.deep.id == "two-memories-east-10cm");
+  CHECK(tennessee.pair.shallow.id == "two_memories_east_5cm");
+  CHECK(tennessee.pair.deep.id == "two_memories_east_10cm");
   CHECK(tennessee.remarks.empty());
 
   for (const Place& outside : {Place{33.0, -112.0, {}}, Place{46.9, -68.0, {}}}) {
     const SoilChoice wide = models.choose(outside);
-    CHECK(wide.pair.shallow.id == "two-memories-wide-5cm");
+    CHECK(wide.pair.shallow.id == "two_memories_wide_5cm");
     CHECK(says(wide, "soil-probe-needed"));
     CHECK(wide.shallow_error.slow_variance == Approx(3.4 * tennessee.shallow_error.slow_variance));
   }
 
   const SoilChoice dublin = models.choose(Place{53.43, -6.24, {}});
-  CHECK(dublin.pair.shallow.id == "two-memories-east-5cm");
+  CHECK(dublin.pair.shallow.id == "two_memories_east_5cm");
   CHECK(says(dublin, "soil-model-outside-area"));
   CHECK(dublin.deep_error.fast_variance == Approx(3.4 * tennessee.deep_error.fast_variance));
   CHECK(dublin.deep_error.reading_variance == tennessee.deep_error.reading_variance);
 
   const SoilChoice nowhere = models.choose(std::nullopt);
-  CHECK(nowhere.pair.shallow.id == "one-memory-5cm");
+  CHECK(nowhere.pair.shallow.id == "one_memory_5cm");
   CHECK(says(nowhere, "latitude-unknown"));
 }
 

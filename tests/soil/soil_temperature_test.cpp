@@ -44,7 +44,7 @@ TEST_CASE("without a probe the soil is estimated and its error is the prior one"
   CHECK(name(soil.origin) == "estimated");
   CHECK(soil.readings.empty());
   CHECK(soil.remarks.empty());
-  CHECK(soil.model_id == "two-memories-east-5cm");
+  CHECK(soil.model_id == "two_memories_east_5cm");
   // 18 July: m = 1 + 0.18 cos(2 pi 50 / 365.25) = 1.117; 1.117 sqrt(1.67) = 1.44.
   CHECK(soil.expected_error.kelvin() == Approx(1.444).margin(0.005));
 }

@@ -86,4 +86,17 @@ must_pass "$tools/only_with.sh" "$tree/record.csv" true
 must_refuse "$tools/only_with.sh" "$tree/record.csv" false
 must_refuse "$tools/only_with.sh" "$tree/nothing.csv" true
 must_refuse env -u SOILCLOCK_RECORDS "$tools/only_with.sh" records true
+if /usr/bin/python3 -c 'import jsonschema' 2>/dev/null; then
+  mkdir -p "$tree/data/config"
+  cp -r "$tools/../../models" "$tree/data/models"
+  cp "$tools/../../config/practice.json" "$tree/data/config"
+  must_pass "$tools/models_fit_schemas.py" "$tree/data"
+  sed -i '0,/"unit"/s/"unit"/"units"/' "$tree/data/models/growth/POAAN_leaf_pace.json"
+  must_refuse "$tools/models_fit_schemas.py" "$tree/data"
+  cp "$tools/../../models/growth/POAAN_leaf_pace.json" "$tree/data/models/growth"
+  sed -i '/How age is counted/d' "$tree/data/models/schema/growth-model.schema.json"
+  must_refuse "$tools/models_fit_schemas.py" "$tree/data"
+else
+  echo "SKIPPED: python3-jsonschema is not installed; its check was not shown a mistake"
+fi
 exit "$verdict"

@@ -51,7 +51,7 @@ TEST_CASE("what is neither active nor group is refused with the nearest name") {
 TEST_CASE("residual weeks of the measured actives cover what was measured") {
   // Schleicher et al. 1995: at least 90 percent for 59 and 87 d; Brosnan et al. 2012: through 28 to 30 weeks.
   const auto covers = [](const char* name, double weeks) {
-    const WeekSpan& span = shipped_actives().find(name)->residual_weeks;
+    const ParameterSpan& span = shipped_actives().find(name)->residual_weeks;
     return span.least <= weeks && weeks <= span.most;
   };
   CHECK(covers("pendimethalin", 59.0 / 7.0));

@@ -105,7 +105,7 @@ std::string kill_problem(const Anchor& anchor, const GrassControl& grass) {
   return agrees(percent, anchor.printed, grass.cap.percent()) ? "" : "does not agree with what was printed";
 }
 
-std::string span_problem(const Anchor& anchor, const CitedSpan& span) {
+std::string span_problem(const Anchor& anchor, const ParameterSpan& span) {
   if (!same(span.least, anchor.in_file.least) || !same(span.most, anchor.in_file.most))
     return "the span was changed";
   return span.grounds.source == anchor.source ? "" : "other source: " + span.grounds.source;
@@ -130,7 +130,7 @@ std::string weeks_problem(const Anchor& anchor, const GrassControl& grass) {
 }
 
 /// The bad year printed must be among what the failure share can draw, to a point.
-std::string failure_problem(const Anchor& anchor, double failure, const CitedSpan& measured_on) {
+std::string failure_problem(const Anchor& anchor, double failure, const ParameterSpan& measured_on) {
   if (!same(failure * 100.0, anchor.in_file.least)) return "the share was changed";
   const std::string figure = anchor.printed.starts_with(">=") ? anchor.printed.substr(2) : anchor.printed;
   return measured_on.most * (1.0 - failure) <= number(figure) + 1.0 ? "" : "the trial is out of reach";
@@ -189,7 +189,7 @@ TEST_CASE("every kill figure called published is in the table of anchors") {
 TEST_CASE("a changed number, basis or source in a control file is found") {
   const auto problem_after = [](const std::string& part, const std::string& from, const std::string& to) {
     const GrassControl changed =
-        taken(read_grass_control(replaced(control_text("crabgrass"), from, to), "changed.json"));
+        taken(read_grass_control(replaced(control_text("crabgrass"), from, to), "crabgrass.json"));
     for (const Anchor& anchor : anchors()) {
       if (anchor.grass != "crabgrass" || anchor.part != part) continue;
       if (const std::string problem = problem_of(anchor, changed); !problem.empty()) return problem;

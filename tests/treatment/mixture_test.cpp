@@ -107,7 +107,8 @@ TEST_CASE("laws of mixtures") {
 
 TEST_CASE("a mixtures file with a mistake does not load and the message says where") {
   const auto place = [](const std::string& part, const std::string& by) {
-    const auto result = read_mixture_rule(tests::exchanged(model_text("mixtures.json"), part, by), "m.json");
+    const auto result =
+        read_mixture_rule(tests::exchanged(model_text("mixtures.json"), part, by), "mixtures.json");
     REQUIRE(!result);
     INFO(describe(result.error()));
     CHECK(result.error().family == Family::request);
@@ -115,6 +116,6 @@ TEST_CASE("a mixtures file with a mistake does not load and the message says whe
   };
   CHECK(place("\"value\": 0.95", "\"value\": 1.95") == "/share_of_expectation/value");
   CHECK(place("[5, 27]", "[5]") == "/full_expectation/0/groups");
-  CHECK(place("\"unit\": \"share\"", "\"unit\": \"%\"") == "/share_of_expectation/unit");
+  CHECK(place("\"unit\": \"1\"", "\"unit\": \"%\"") == "/share_of_expectation/unit");
   CHECK(place("\"cap\"", "\"kap\"") == "/cap");
 }

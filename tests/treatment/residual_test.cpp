@@ -108,7 +108,8 @@ TEST_CASE("residual laws: warmer decays faster, more dose never kills less") {
 
 TEST_CASE("a residual file with a mistake does not load and the message says where") {
   const auto place = [](const std::string& part, const std::string& by) {
-    const auto result = read_residual_rule(tests::exchanged(model_text("residual.json"), part, by), "r.json");
+    const auto result =
+        read_residual_rule(tests::exchanged(model_text("residual.json"), part, by), "residual.json");
     REQUIRE(!result);
     INFO(describe(result.error()));
     CHECK(result.error().family == Family::request);

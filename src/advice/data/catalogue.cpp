@@ -8,8 +8,8 @@
 #include "advice/data/catalogue_checks.hpp"
 #include "advice/data/embedded_files.hpp"
 #include "core/json_reader.hpp"
+#include "core/model_head.hpp"
 #include "core/text.hpp"
-#include "emergence/model_fields.hpp"
 
 namespace soilclock::advice {
 
@@ -42,14 +42,14 @@ Value taken(Result<Value> result) {
 
 Source read_source(const JsonObject& item) {
   Source source;
-  source.id = emergence::read_words(item, "id");
-  source.authors = emergence::read_words(item, "authors");
+  source.id = read_words(item, "id");
+  source.authors = read_words(item, "authors");
   source.year = item.integer("year", 1800, 2100);
   source.title = item.optional_text("title").value_or("");
-  source.journal = emergence::read_words(item, "journal");
+  source.journal = read_words(item, "journal");
   source.pages = item.text("pages");
   source.doi = item.optional_text("doi").value_or("");
-  source.how_read = emergence::read_words(item, "how_read");
+  source.how_read = read_words(item, "how_read");
   item.finish();
   return source;
 }
@@ -75,7 +75,6 @@ class Loader {
       found_.insert(file.name);
     } else if (name.starts_with("models/soil/")) {
       soil_.push_back(taken(soil::read_soil_model(file.text, file.name)));
-      demand_soil_check_points(soil_.back(), file.name);
     } else if (name.starts_with("models/emergence/")) {
       add(catalogue_.emergence, taken(emergence::read_emergence_model(file.text, file.name)), file.name);
     } else if (name.starts_with("models/growth/")) {
@@ -117,7 +116,7 @@ class Loader {
 
   void take_sources(const NamedText& file) {
     taken(read_json(file.text, file.name, Family::request, [&](const JsonObject& object) {
-      (void)object.choice("format", {"soilclock-sources/1"});
+      (void)read_head(object, file.name, "soilclock-sources/1");
       for (const JsonObject& item : object.objects("sources")) {
         Source source = read_source(item);
         const std::string id = source.id;

@@ -4,7 +4,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 #include "core/json_reader.hpp"
 #include "core/text.hpp"
@@ -46,8 +45,7 @@ class SourceWalk {
   SourceWalk(const std::string& file, const std::map<std::string, Source, std::less<>>& sources)
       : file_{file}, sources_{sources} {}
 
-  /// Looks at an object and all objects in it. Lists of objects are found under the keys that have them in
-  /// our files.
+  /// Looks at an object and all objects in it.
   void look(const JsonObject& object) const {
     for (const std::string& key : object.keys()) {
       const std::string kind = object.kind(key);
@@ -55,26 +53,13 @@ class SourceWalk {
         (void)known(sources_, object.text(key), file_, object.place() + "/" + key, "a source");
       } else if (kind == "object") {
         look(object.object(key));
-      } else if (kind == "array" && key == "sources" && file_.starts_with("models/soil/")) {
-        look_at_ids(object);
-      } else if (kind == "array" && lists_of_objects.contains(key) && object.kind_of_items(key) == "object") {
+      } else if (kind == "array" && object.kind_of_items(key) == "object") {
         for (const JsonObject& item : object.objects(key)) look(item);
       }
     }
   }
 
  private:
-  inline static const std::set<std::string> lists_of_objects{
-      "sources",           "soil_rules",         "actives",         "collections_resistant", "rows",
-      "greatest_by_group", "greatest_by_active", "full_expectation"};
-
-  void look_at_ids(const JsonObject& object) const {
-    const std::vector<std::string> ids = object.texts("sources");
-    for (std::size_t i = 0; i < ids.size(); ++i) {
-      (void)known(sources_, ids[i], file_, fmt::format("/sources/{}", i), "a source");
-    }
-  }
-
   const std::string& file_;
   const std::map<std::string, Source, std::less<>>& sources_;
 };
@@ -159,7 +144,7 @@ void demand_control(const Catalogue& catalogue) {
   }
   for (const auto& [code, target] : catalogue.targets) {
     if (!file_by_target.contains(code))
-      refuse(target.file, "/code", "no file says what treatments do to this target", code,
+      refuse(target.file, "/id", "no file says what treatments do to this target", code,
              "one file of models/treatment/control/ that names it", {});
   }
 }
@@ -169,17 +154,6 @@ void demand_control(const Catalogue& catalogue) {
 void demand_known_sources(const NamedText& file, const std::map<std::string, Source, std::less<>>& sources) {
   if (file.name.starts_with("models/sources")) return;
   SourceWalk{file.name, sources}.look(parse_json(file.text, file.name, Family::request));
-}
-
-void demand_soil_check_points(const soil::SoilModel& model, const std::string& file) {
-  for (std::size_t i = 0; i < model.check_points.size(); ++i) {
-    const soil::SoilCheckPoint& point = model.check_points[i];
-    const double value = soil::value_at(model, point.input);
-    if (std::abs(value - point.expected_c) <= point.tolerance_c) continue;
-    refuse(file, fmt::format("/check_points/{}/expected_c", i),
-           fmt::format("the numbers of this file give {:.6g} here (tolerance {})", value, point.tolerance_c),
-           fmt::format("{}", point.expected_c), {}, "correct the numbers or the check point");
-  }
 }
 
 void demand_references(const Catalogue& catalogue) {

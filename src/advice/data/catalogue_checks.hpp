@@ -3,18 +3,14 @@
 #pragma once
 
 #include <map>
-#include <set>
 #include <string>
 
 #include "advice/data/catalogue.hpp"
 
 namespace soilclock::advice {
 
-/// Every "source" and "sources" of a file names one of the sources.
+/// Every "source" of a file names one of the sources.
 void demand_known_sources(const NamedText& file, const std::map<std::string, Source, std::less<>>& sources);
-
-/// The check points of a soil model come out of its numbers.
-void demand_soil_check_points(const soil::SoilModel& model, const std::string& file);
 
 /// Models, growth models and targets that are named exist, answer for the target that names them, and state
 /// the scale of what they follow as it is; no plain name belongs to two targets.

@@ -1,29 +1,29 @@
 // SPDX-License-Identifier: MIT
 #include "advice/data/decision_rules.hpp"
 
-#include "treatment/cited_value.hpp"
+#include "core/parameter.hpp"
 
 namespace soilclock::advice {
 
 namespace {
 
 double points(const JsonObject& item, std::string_view key) {
-  return treatment::read_cited(item, key, "points", 0.0, 50.0).value;
+  return read_parameter(item, key, "points", {0.0, 50.0}).value;
 }
 
 int days(const JsonObject& item, std::string_view key) {
-  return static_cast<int>(treatment::read_cited(item, key, "d", 0.0, 120.0).value);
+  return static_cast<int>(read_parameter(item, key, "d", {0.0, 120.0}).value);
 }
 
 double share(const JsonObject& item, std::string_view key) {
-  return 0.01 * treatment::read_cited(item, key, "%", 0.0, 100.0).value;
+  return 0.01 * read_parameter(item, key, "%", {0.0, 100.0}).value;
 }
 
 void read_last_fall_day(const JsonObject& item, DecisionRules& rules) {
   const JsonObject object = item.object("fall_last_day");
   rules.fall_last_month = object.integer("month", 1, 12);
   rules.fall_last_day = object.integer("day", 1, 28);
-  (void)treatment::read_grounds(object);
+  (void)read_grounds(object);
   object.finish();
 }
 
@@ -52,8 +52,8 @@ DecisionRules read_decision_rules(const JsonObject& item) {
   rules.hump_gap = points(item, "hump_gap");
   rules.look_from_days = days(item, "look_from");
   rules.look_to_days = days(item, "look_to");
-  rules.short_residual_weeks = treatment::read_cited(item, "short_residual", "weeks", 1.0, 52.0).value;
-  rules.long_residual_weeks = treatment::read_cited(item, "long_residual", "weeks", 1.0, 52.0).value;
+  rules.short_residual_weeks = read_parameter(item, "short_residual", "weeks", {1.0, 52.0}).value;
+  rules.long_residual_weeks = read_parameter(item, "long_residual", "weeks", {1.0, 52.0}).value;
   if (rules.range_within > rules.range_bridge) {
     item.object("range_within").refuse("value", "the ends of the range would lie outside the bridged dips");
   }

@@ -11,32 +11,25 @@
 #include "advice/data/decision_rules.hpp"
 #include "core/depth.hpp"
 #include "core/fraction.hpp"
+#include "core/model_head.hpp"
+#include "core/parameter.hpp"
 #include "core/problem.hpp"
 #include "core/rain.hpp"
-#include "core/source.hpp"
 #include "core/temperature.hpp"
-#include "emergence/emergence_model.hpp"
 
 namespace soilclock::advice {
-
-/// Where a number of practice comes from.
-struct PracticeGrounds {
-  Basis basis = Basis::common_practice;
-  std::string note;
-  std::vector<emergence::Citation> sources;  ///< never empty for published numbers
-};
 
 /// A share with its grounds.
 struct PracticeShare {
   Fraction value;
-  PracticeGrounds grounds;
+  Grounds grounds;
 };
 
 /// What the emerged percent E of the season means for the kind of treatment. No paper prints these cut-offs.
 struct PracticeThresholds {
   PracticeShare hold_below;  ///< E in hold_look_ahead_days under this: hold
   int hold_look_ahead_days = 0;
-  PracticeGrounds hold_look_ahead_grounds;
+  Grounds hold_look_ahead_grounds;
   PracticeShare pre_up_to;             ///< middle of E up to this ...
   PracticeShare pre_upper_band_up_to;  ///< ... and its high end up to this: a residual alone
   PracticeShare post_from;             ///< E from this: foliar alone; settable between the two below
@@ -48,9 +41,9 @@ struct PracticeThresholds {
 /// How long a turf state that somebody noted overrides the estimate.
 struct NotedTurf {
   int holds_days = 0;
-  PracticeGrounds holds_grounds;
+  Grounds holds_grounds;
   int ended_by_hard_nights = 0;  ///< nights at or below the hard-frost limit of the turf rules
-  PracticeGrounds ended_grounds;
+  Grounds ended_grounds;
 };
 
 /// A soil-temperature habit: a run of days below or above a temperature.
@@ -69,7 +62,7 @@ struct SoilRule {
   WhichRun which = WhichRun::first;
   std::optional<Rain> rain_of_seven_days;  ///< shown beside, not part of the run
   std::string meaning;
-  PracticeGrounds grounds;
+  FileGrounds grounds;
 };
 
 /// A short text printed under answers.
