@@ -55,7 +55,7 @@ struct SoilModel : ModelHead {
   std::string family;          ///< models of one family differ in depth only
   std::optional<Depth> depth;  ///< empty for a form that takes the depth as an input
   std::map<std::string, Parameter, std::less<>> parameters;
-  std::optional<Remark> remark;  ///< said whenever the model is used where it holds
+  std::optional<Remark> remark;  ///< of every answer that uses the model where it holds
   std::optional<ServesElsewhere> elsewhere;
   std::optional<SoilErrorModel> error;
 
