@@ -136,7 +136,7 @@ TEST_CASE("a practice file with one thing wrong is refused at its place") {
        "/decision/part_worth/value"},
       {"judgement without a note", "\"note\": \"judgement, tried", "\"hint\": \"judgement, tried",
        "/decision/part_worth/note"},
-      {"ends of the range outside the bridged dips", "\"range_within\": {\"value\": 0.75",
+      {"ends of the range outside the bridged dips", "\"range_within\": {\"value\": 0.9",
        "\"range_within\": {\"value\": 3", "/decision/range_within/value"},
       {"close calls from above", "\"close_call_least\": {\"value\": 4", "\"close_call_least\": {\"value\": 7",
        "/decision/close_call_least/value"},
