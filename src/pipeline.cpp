@@ -32,7 +32,7 @@ struct SiteContext {
 };
 
 /// From this season day on the season that is ending has nothing left to decide, and the next one is answered
-/// for. Judgement: mid-May for fall species, mid-November for summer annuals.
+/// for. Judgment: mid-May for fall species, mid-November for summer annuals.
 int last_answered_day(SeasonKind kind) { return kind == SeasonKind::fall ? 328 : 318; }
 
 Season season_to_answer(Day on, SeasonKind kind, Hemisphere hemisphere) {
@@ -55,7 +55,7 @@ DataAge data_age(const SiteContext& context) {
 
 /// Beyond this what would be said rests on the past alone.
 constexpr int oldest_data_days = 10;
-/// One day is late everywhere. Judgement.
+/// One day is late everywhere. Judgment.
 constexpr int data_age_to_mention_days = 2;
 
 std::string how_to_update(const SiteContext& context) {

@@ -115,7 +115,7 @@ FetchedWeather fetched_of(const net::Service& service, const ServiceAnswer& answ
   return fetched;
 }
 
-/// A cell of the coarsest grid is 0.6 degrees wide. Judgement.
+/// A cell of the coarsest grid is 0.6 degrees wide. Judgment.
 constexpr double farthest_cell_deg = 1.0;
 
 /// An answer that was made for another place: a saved file taken for the wrong site, a station mistyped.
@@ -141,7 +141,7 @@ bool knows_a_day(const FetchedWeather& fetched) {
   });
 }
 
-/// Past this age a forecast is told to be stale; offices renew theirs every few hours. Judgement.
+/// Past this age a forecast is told to be stale; offices renew theirs every few hours. Judgment.
 constexpr std::chrono::hours stale_after{12};
 
 std::optional<Remark> stale(const ServiceAnswer& answer, const AnswerText& text,

@@ -11,7 +11,7 @@
 namespace soilclock::app {
 
 /// A day nobody knew is asked for again while it is no older than this when it was last asked for: holes of
-/// reanalyses and of manual stations have been filled after weeks. Judgement.
+/// reanalyses and of manual stations have been filled after weeks. Judgment.
 inline constexpr Days hole_may_close{120};
 
 struct PlanRules {
@@ -21,7 +21,7 @@ struct PlanRules {
 
 /// The days of `wanted` that were never asked for, were asked for in vain or may have changed since, in
 /// pieces that are kept one by one, so that a fetch that is interrupted goes on where it stopped. Runs of up
-/// to a week that need nothing are asked for along with their neighbours: a request costs more than a few
+/// to a week that need nothing are asked for along with their neighbors: a request costs more than a few
 /// days.
 std::vector<DayRange> days_to_ask(const std::vector<records::StoredDay>& stored, DayRange wanted,
                                   const TimeZone& zone, const PlanRules& rules);

@@ -14,7 +14,7 @@ namespace {
 constexpr double farthest_from_equator = 70.0;
 
 /// Clocks stray from the sun by at most 3 hours or so (western China keeps the time of 120 E at 74 E); a
-/// forgotten sign is twice the longitude off. Judgement.
+/// forgotten sign is twice the longitude off. Judgment.
 constexpr double widest_zone_degrees = 60.0;
 
 /// Data kept in universal time, wherever the site lies. Lisbon and London have clocks of their own.

@@ -25,7 +25,7 @@ inline bool lie_within(const Place& a, const Place& b, double degrees) {
          degrees_apart(a.longitude_deg, b.longitude_deg) <= degrees;
 }
 
-/// The weather of a station farther than this (about 300 km) is not that of the site. Judgement.
+/// The weather of a station farther than this (about 300 km) is not that of the site. Judgment.
 inline constexpr double farthest_station_deg = 3.0;
 
 }  // namespace soilclock

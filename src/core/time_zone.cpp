@@ -115,21 +115,21 @@ std::chrono::seconds TimeZone::standard_offset(Instant at) const {
   const date::time_zone& rules = zone(rules_);
   const date::sys_info info = rules.get_info(at);
   // The system's binary rules only flag summer time and do not say by how much, so the smaller offset of this
-  // and the neighbouring period is standard time. Ireland flags its winter instead; for this program its
+  // and the neighboring period is standard time. Ireland flags its winter instead; for this program its
   // winter is standard.
   const bool flagged = info.save != std::chrono::minutes{0};
   std::chrono::seconds standard = info.offset;
-  // The first and the last period of a zone have no neighbour; their ends lie far outside any year asked for.
+  // The first and the last period of a zone have no neighbor; their ends lie far outside any year asked for.
   const Instant earliest{make_day(1800, 1, 1)};
   const Instant latest{make_day(3000, 1, 1)};
   const Instant just_before = std::max(info.begin, earliest) - std::chrono::seconds{1};
-  for (const Instant neighbour_at : {just_before, info.end}) {
-    if (neighbour_at < earliest || neighbour_at > latest) continue;
-    const date::sys_info neighbour = rules.get_info(neighbour_at);
-    const bool other_kind = (neighbour.save != std::chrono::minutes{0}) != flagged;
-    const date::sys_info& summer_or_winter = flagged ? info : neighbour;
+  for (const Instant neighbor_at : {just_before, info.end}) {
+    if (neighbor_at < earliest || neighbor_at > latest) continue;
+    const date::sys_info neighbor = rules.get_info(neighbor_at);
+    const bool other_kind = (neighbor.save != std::chrono::minutes{0}) != flagged;
+    const date::sys_info& summer_or_winter = flagged ? info : neighbor;
     const bool seasonal = summer_or_winter.end - summer_or_winter.begin < date::years{1};
-    if (other_kind && seasonal) standard = std::min(standard, neighbour.offset);
+    if (other_kind && seasonal) standard = std::min(standard, neighbor.offset);
   }
   return standard;
 }

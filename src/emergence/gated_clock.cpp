@@ -8,7 +8,7 @@ namespace soilclock::emergence {
 
 namespace {
 
-// Parts of the form itself, not of a fit; judgement, from the benchmarks of Maryland and Tennessee.
+// Parts of the form itself, not of a fit; judgment, from the benchmarks of Maryland and Tennessee.
 constexpr double least_warmth_for_lag = 0.05;  // what is released still comes up in the coldest weeks, slowly
 constexpr double remainder_dry_speed = 0.3;    // the remainder is less thirsty than the main wave
 constexpr double remainder_warmer_by_k = 1.0;  // and runs up to a degree above the crossing

@@ -160,7 +160,7 @@ Result<Database> Database::open(const std::string& path, const Schema& schema, A
   return guarded([&] {
     check(code, handle, path);
     database.configure();
-    database.recognise(schema);
+    database.recognize(schema);
     database.migrate(schema);
     return std::move(database);
   });
@@ -173,7 +173,7 @@ void Database::configure() {
   single("SELECT count(*) FROM sqlite_master");  // the first read: refuses what is no SQLite file
 }
 
-void Database::recognise(const Schema& schema) {
+void Database::recognize(const Schema& schema) {
   std::int64_t id = 0;
   std::int64_t tables = 0;
   std::int64_t version = 0;

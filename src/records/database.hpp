@@ -89,7 +89,7 @@ class Database {
   friend class Transaction;
   Database(sqlite3* handle, std::string path);
   void configure();
-  void recognise(const Schema& schema);
+  void recognize(const Schema& schema);
   void migrate(const Schema& schema);
   std::int64_t pragma(const std::string& name);
   sqlite3* handle_ = nullptr;

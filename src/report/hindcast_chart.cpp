@@ -24,7 +24,7 @@ constexpr std::size_t heading_limit = 74;  // characters that fit over a panel
 /// Dash and grey of a line; marks differ as well, so that a copy in black and white can be read.
 struct Look {
   const char* dash;
-  const char* colour;
+  const char* color;
 };
 constexpr std::array<Look, 6> looks{{{"none", "#000000"},
                                      {"7 3", "#303030"},
@@ -62,27 +62,27 @@ std::string words(double x, double y, const std::string& text, const char* ancho
 }
 
 /// A mark of its own for each line.
-std::string mark(std::size_t line, Point p, const char* colour) {
+std::string mark(std::size_t line, Point p, const char* color) {
   constexpr double r = 4.0;
   switch (line % looks.size()) {
     case 0:
-      return fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"{}\" fill=\"{}\"/>\n", p.x, p.y, r, colour);
+      return fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"{}\" fill=\"{}\"/>\n", p.x, p.y, r, color);
     case 1:
       return fmt::format(
           "<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{}\" height=\"{}\" fill=\"#ffffff\" stroke=\"{}\"/>\n",
-          p.x - r, p.y - r, 2 * r, 2 * r, colour);
+          p.x - r, p.y - r, 2 * r, 2 * r, color);
     case 2:
       return fmt::format("<path d=\"M{:.1f} {:.1f}l{} {}h-{}z\" fill=\"{}\"/>\n", p.x, p.y - r - 1, r + 1,
-                         2 * r, 2 * r + 2, colour);
+                         2 * r, 2 * r + 2, color);
     case 3:
       return fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"{}\" fill=\"#ffffff\" stroke=\"{}\"/>\n",
-                         p.x, p.y, r, colour);
+                         p.x, p.y, r, color);
     case 4:
       return fmt::format("<path d=\"M{0:.1f} {1:.1f}l{2} {2}l-{2} {2}l-{2} -{2}z\" fill=\"{3}\"/>\n", p.x,
-                         p.y - r - 1, r + 1, colour);
+                         p.y - r - 1, r + 1, color);
     default:
       return fmt::format("<path d=\"M{0:.1f} {1:.1f}h{2}m-{3} -{3}v{2}\" fill=\"none\" stroke=\"{4}\"/>\n",
-                         p.x - r, p.y, 2 * r, r, colour);
+                         p.x - r, p.y, 2 * r, r, color);
   }
 }
 
@@ -136,15 +136,15 @@ std::string line_of(const advice::EventHindcast& event, std::size_t number) {
   for (const double issued : reliability_steps) {
     const Point p = at(issued, advice::observed_share(steps, issued));
     path += fmt::format("{}{:.1f} {:.1f}", path.empty() ? "M" : "L", p.x, p.y);
-    marks += mark(number, p, look.colour);
+    marks += mark(number, p, look.color);
   }
   const double x = left + side + 18;
   const double y = top + 12 + 22.0 * static_cast<double>(number);
   const std::string stroke = fmt::format(
-      "fill=\"none\" stroke=\"{}\" stroke-width=\"1.6\" stroke-dasharray=\"{}\"", look.colour, look.dash);
+      "fill=\"none\" stroke=\"{}\" stroke-width=\"1.6\" stroke-dasharray=\"{}\"", look.color, look.dash);
   return fmt::format("<path d=\"{}\" {}/>\n", path, stroke) + marks +
          fmt::format("<path d=\"M{:.1f} {:.1f}h36\" {}/>\n", x, y, stroke) +
-         mark(number, {x + 18, y}, look.colour) +
+         mark(number, {x + 18, y}, look.color) +
          words(x + 44, y + 4, fmt::format("{}: {} seasons", calendar_words(scores.issue_date), scores.cases));
 }
 

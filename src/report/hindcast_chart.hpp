@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The reliability picture: what chance was given against how often it came, as a drawing of its own (SVG, no
-// script, readable without colour).
+// script, readable without color).
 #pragma once
 
 #include <string>

@@ -72,7 +72,7 @@ std::optional<Problem> bad_readings(std::span<const Reading> readings) {
     if (!reading.temperature.known()) {
       return Problem{Family::data, "a reading without a temperature has no degree-days",
                      {},           {},
-                     {},           "leave the reading out; the lines between its neighbours bridge it"};
+                     {},           "leave the reading out; the lines between its neighbors bridge it"};
     }
     if (reading.minute_of_day <= before || reading.minute_of_day >= minutes_a_day) {
       return Problem{Family::data,

@@ -90,7 +90,7 @@ struct MixScore {
 
 /// Scores a plan against a site. Actives of one group count once, whatever their number, since resistance
 /// goes with the site of action (prodiamine and pronamide: osburn-2024). An empty plan scores what its
-/// unknowns leave. Adding an effective group never lowers the score. Weights are judgement: mixtures over
+/// unknowns leave. Adding an effective group never lowers the score. Weights are judgment: mixtures over
 /// rotation follows evans-2016.
 MixScore score_mix(const MixPlan& plan, const SiteHistory& history, const Actives& actives);
 

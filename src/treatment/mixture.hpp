@@ -35,7 +35,7 @@ struct FoliarAction {
 /// times the share of it that mixtures reach, up to the cap, and never less than the best action alone or the
 /// best pair that reaches all of its expectation: a further action takes nothing away.
 /// Plants resistant to several groups are taken to be the same plants, as nobody has counted them apart: the
-/// cautious reading. No action kills nothing. Sources: colby-1967; the share is judgement.
+/// cautious reading. No action kills nothing. Sources: colby-1967; the share is judgment.
 KillByStage combined_kill(std::span<const FoliarAction> actions, const MixtureRule& rule);
 
 }  // namespace soilclock::treatment

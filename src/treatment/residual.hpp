@@ -68,7 +68,7 @@ class ResidualClock {
 /// Days from an application until rain has brought the activating water (0: the same day), counting the day
 /// itself. Turf kept watered is activated within a day. Nothing when it has not come within 14 days or when
 /// the days known so far do not show it; a day of unknown rain counts as nothing brought, since an activation
-/// cannot be claimed from it. Source: gasper-1994 for the loss by waiting; the 14 days are judgement.
+/// cannot be claimed from it. Source: gasper-1994 for the loss by waiting; the 14 days are judgment.
 std::optional<int> days_until_activated(const DailySeries<Rain>& rain, Day applied, bool watered,
                                         const ResidualRule& rule);
 

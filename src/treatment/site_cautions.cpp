@@ -82,7 +82,7 @@ std::optional<Remark> slope_caution(bool slope_to_green, const DailySeries<Rain>
     else
       ++unknown;
   }
-  // Judgement: a pass of the sprayer on the slope, more where wheels carry it.
+  // Judgment: a pass of the sprayer on the slope, more where wheels carry it.
   constexpr double slope_buffer_m = 3.0;
   constexpr double path_buffer_m = 5.0;
   const std::string keep =

@@ -153,7 +153,7 @@ class PartsOfPlan {
     if (row.sprays > 1) parts_.more_sprays.push_back(row.name);
   }
 
-  /// Half of a group's actives make it a residual one, more than half a foliar one. Judgement: groups 3 and
+  /// Half of a group's actives make it a residual one, more than half a foliar one. Judgment: groups 3 and
   /// 29 come out as residual, 2 and 9 as foliar; on annual bluegrass 5 comes out as both.
   void add_group(int group) {
     const std::vector<const Active*> members = actives_.of_group(group);

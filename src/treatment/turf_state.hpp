@@ -96,7 +96,7 @@ bool in_turf_spring(Day day, Hemisphere hemisphere);
 /// until a freeze. A state that was seen stands for `look.valid_days` days, and the estimate goes on from it;
 /// a freeze ends it before that time, a warm spell when it was dormancy. Five of the last seven soil days
 /// must be known, else the estimate is unknown. The southern year is mirrored. Cool-season turf is always
-/// green. Source of the limits: common practice and judgement, models/treatment/turf_state.json.
+/// green. Source of the limits: common practice and judgment, models/treatment/turf_state.json.
 TurfAssessment read_turf(const TurfWeather& weather, Day today, TurfSpecies species, Hemisphere hemisphere,
                          const std::optional<EyeCheck>& seen, const TurfRules& rules);
 

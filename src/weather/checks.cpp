@@ -12,7 +12,7 @@ namespace soilclock::weather {
 
 namespace {
 
-/// A day that differs from both neighbours by more than this in one direction is looked at. Frontal passages
+/// A day that differs from both neighbors by more than this in one direction is looked at. Frontal passages
 /// reach about 25 C from day to day in continental climates, but not there and back. Basis: common practice.
 constexpr double daily_jump_k = 25.0;
 /// Both extremes equal for this many days in a row. Basis: common practice.
@@ -48,7 +48,7 @@ void check_jumps(const DailySeries<Temperature>& series, const char* what, Readi
     if ((up > daily_jump_k && down > daily_jump_k) || (up < -daily_jump_k && down < -daily_jump_k)) {
       const Day day = series.first() + Days{static_cast<int>(i)};
       notes.doubt(
-          fmt::format("the {} of {} ({}) is more than {} away from both neighbouring days", what, iso(day),
+          fmt::format("the {} of {} ({}) is more than {} away from both neighboring days", what, iso(day),
                       temperature_words(values[i], notes.us_units()),
                       degrees_apart_words(TemperatureDelta::from_kelvin(daily_jump_k), notes.us_units())));
     }

@@ -39,7 +39,7 @@ class ExtremesCheck {
 /// Fills the counts of a daily reading whose first and last date are set.
 void count_days(ParsedFile& reading);
 
-/// Doubts about a whole daily series: days without temperature, jumps against both neighbours, equal values
+/// Doubts about a whole daily series: days without temperature, jumps against both neighbors, equal values
 /// for days.
 void check_daily_series(const ParsedFile& reading, ReadingNotes& notes);
 

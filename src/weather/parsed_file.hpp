@@ -25,7 +25,7 @@ enum class DateOrder { automatic, day_first, month_first, year_first };
 /// What the user says about a file where the file itself does not.
 struct ReadingOptions {
   /// Quantity of each column by position ("date,tmin,tmax,rain") or by heading ("High=tmax,Low=tmin"); empty:
-  /// recognise.
+  /// recognize.
   std::string columns;
   DateOrder dates = DateOrder::automatic;
   /// "C", "F", "K" for temperatures and "mm", "in" for rain, comma separated ("F,in"); empty: from the file.

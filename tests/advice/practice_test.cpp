@@ -112,7 +112,7 @@ TEST_CASE("a practice file with one thing wrong is refused at its place") {
   };
   const std::vector<WrongThing> things{
       {"misspelt threshold", "\"pre_up_to\"", "\"pre_upto\"", "/thresholds/pre_up_to"},
-      {"unknown key", "\"title\": \"Working", "\"colour\": \"red\", \"title\": \"Working", "/colour"},
+      {"unknown key", "\"title\": \"Working", "\"color\": \"red\", \"title\": \"Working", "/color"},
       {"another unit", "\"value\": 5,\n      \"unit\": \"%\"", "\"value\": 5,\n      \"unit\": \"share\"",
        "/thresholds/pre_up_to/unit"},
       {"post outside what may be set", "\"value\": 80", "\"value\": 60", "/thresholds/post_from/value"},
@@ -134,7 +134,7 @@ TEST_CASE("a practice file with one thing wrong is refused at its place") {
        "/decision/part_worth/unit"},
       {"points below none", "\"value\": 5, \"unit\": \"points\"", "\"value\": -5, \"unit\": \"points\"",
        "/decision/part_worth/value"},
-      {"judgement without a note", "\"note\": \"judgement, tried", "\"hint\": \"judgement, tried",
+      {"judgment without a note", "\"note\": \"judgment, tried", "\"hint\": \"judgment, tried",
        "/decision/part_worth/note"},
       {"ends of the range outside the bridged dips", "\"range_within\": {\"value\": 0.9",
        "\"range_within\": {\"value\": 3", "/decision/range_within/value"},
@@ -156,7 +156,7 @@ TEST_CASE("a practice file with one thing wrong is refused at its place") {
        "\"value\": 2,\n      \"unit\": \"wk\"", "/noted_turf/holds_for/unit"},
       {"noted turf without the freeze", "\"ended_by_hard_nights\"", "\"ended_by_frost\"",
        "/noted_turf/ended_by_hard_nights"},
-      {"a freeze without grounds", "\"note\": \"judgement: one night", "\"remark\": \"one night",
+      {"a freeze without grounds", "\"note\": \"judgment: one night", "\"remark\": \"one night",
        "/noted_turf/ended_by_hard_nights/note"},
       {"another format", "soilclock-practice/1", "soilclock-practice/2", "/format"},
   };

@@ -9,7 +9,7 @@
 using namespace soilclock;
 using namespace soilclock::advice;
 
-TEST_CASE("a band is the 10, 50 and 90 percent point, on a line between neighbours") {
+TEST_CASE("a band is the 10, 50 and 90 percent point, on a line between neighbors") {
   const Band<double> band = band_of({10, 0, 2, 1, 3, 4, 9, 8, 7, 6, 5});
   CHECK(band.low == 1.0);
   CHECK(band.middle == 5.0);

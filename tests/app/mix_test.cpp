@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The plan of a treatment as typed on the command line, with the site's noted treatments behind it. Points
-// and steps are those of the score sheet (judgement of the trade); that mixing beats single groups: Evans et
+// and steps are those of the score sheet (judgment of the trade); that mixing beats single groups: Evans et
 // al. 2016, Pest Management Science 72:74-80.
 #include <algorithm>
 #include <catch2/catch.hpp>

@@ -39,7 +39,7 @@ TEST_CASE("the field of normal numbers has the moments of the standard normal di
   CHECK(std::abs(sums[4] - 3.0) < unit * std::sqrt(96.0));
 }
 
-TEST_CASE("neighbouring indices, streams and seeds are independent") {
+TEST_CASE("neighboring indices, streams and seeds are independent") {
   constexpr int count = 100000;
   const RandomField field{7};
   const RandomField other{8};

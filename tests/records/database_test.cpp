@@ -15,9 +15,9 @@ using namespace soilclock::records;
 namespace {
 
 const Schema one_step{77, {"CREATE TABLE note(id INTEGER PRIMARY KEY, text TEXT NOT NULL) STRICT;"}};
-const Schema two_steps{77, {one_step.migrations[0], "ALTER TABLE note ADD COLUMN colour TEXT;"}};
+const Schema two_steps{77, {one_step.migrations[0], "ALTER TABLE note ADD COLUMN color TEXT;"}};
 const Schema broken_step{77,
-                         {one_step.migrations[0], "ALTER TABLE note ADD COLUMN colour TEXT; NO SUCH WORD;"}};
+                         {one_step.migrations[0], "ALTER TABLE note ADD COLUMN color TEXT; NO SUCH WORD;"}};
 
 std::int64_t number(Database& database, const std::string& sql) {
   return std::get<std::int64_t>(database.single(sql));
@@ -47,7 +47,7 @@ TEST_CASE("a file of version 1 is brought to version 2 with its content") {
   auto database = Database::open(path, two_steps, Access::existing);
   REQUIRE(database);
   CHECK(number(*database, "PRAGMA user_version") == 2);
-  CHECK(std::get<std::string>(database->single("SELECT text FROM note WHERE colour IS NULL")) == "kept");
+  CHECK(std::get<std::string>(database->single("SELECT text FROM note WHERE color IS NULL")) == "kept");
 }
 
 TEST_CASE("a migration that fails half way leaves the file as it was") {

@@ -145,7 +145,7 @@ TEST_CASE("a list is split at semicolons and commas, but not within a common nam
 }
 
 TEST_CASE("UTF-8 is judged by the table of well-formed sequences") {
-  // Unicode 15, table 3-7: first and last of each row, and their neighbours outside.
+  // Unicode 15, table 3-7: first and last of each row, and their neighbors outside.
   for (const char* good :
        {"", "a", "\u0080", "\u07FF", "\u0800", "\uD7FF", "\uE000", "\uFFFF", "\U00010000", "\U0010FFFF"}) {
     CHECK(is_clean_utf8(good));

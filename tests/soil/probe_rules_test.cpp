@@ -145,7 +145,7 @@ TEST_CASE("a file with a slip is refused at its place") {
   check_refused("\"depth\": {\"value\": 10.16", "\"depth\": {\"value\": 4", "/at_4_inches");
   check_refused("\"damping_depth\"", "\"dampening_depth\"", "/damping_depth");
   check_refused("\"worth_explaining\"", "\"more\": 1, \"worth_explaining\"", "/more");
-  check_refused("\"basis\": \"derived\", \"note\": \"judgement: what the",
-                "\"basis\": \"published\", \"note\": \"judgement: what the", "/at_2_inches/sd_left/source");
+  check_refused("\"basis\": \"derived\", \"note\": \"judgment: what the",
+                "\"basis\": \"published\", \"note\": \"judgment: what the", "/at_2_inches/sd_left/source");
   check_refused("\"four_spots_sd\": {\"value\": 0.8", "\"four_spots_sd\": {\"value\": 0.2", "/four_spots_sd");
 }

@@ -51,7 +51,7 @@ TEST_CASE("every soil model file loads, names its sources and meets its check po
 
 TEST_CASE("a soil model file with a fault is refused and the place named") {
   CHECK_THAT(refusal(changed("\"family\"", "\"famliy\"")), Catch::Contains("/family"));
-  CHECK_THAT(refusal(changed("\"title\"", "\"colour\": \"green\", \"title\"")), Catch::Contains("/colour"));
+  CHECK_THAT(refusal(changed("\"title\"", "\"color\": \"green\", \"title\"")), Catch::Contains("/color"));
   CHECK_THAT(refusal(changed("{\"value\": 60, \"unit\": \"d\"}", "{\"value\": 60}")),
              Catch::Contains("/parameters/slow_memory/unit"));
   CHECK_THAT(refusal(changed("{\"value\": 60, \"unit\": \"d\"}", "{\"value\": 60, \"unit\": \"h\"}")),

@@ -32,7 +32,7 @@ const Day may = make_day(2023, 5, 1);
 
 }  // namespace
 
-TEST_CASE("a gap of three days lies on the line between its neighbours and is marked filled") {
+TEST_CASE("a gap of three days lies on the line between its neighbors and is marked filled") {
   DailyWeather weather = years(may, may + Days{10}, 0.5);
   lose(weather, may + Days{4}, 3);
   const FilledWeather filled = fill_gaps(weather);

@@ -110,7 +110,7 @@ TEST_CASE("extremes of the interval win over the reading at its end") {
   CHECK(reading.hours[12].air->celsius() == 22.0);
 }
 
-TEST_CASE("a counter of the day is recognised by its numbers when its heading does not say so") {
+TEST_CASE("a counter of the day is recognized by its numbers when its heading does not say so") {
   const auto reading = read(hourly(
       "time,temp_c,rain_mm", 3, [](int h) { return number(wave(h)) + "," + (h % 24 >= 8 ? "4.5" : "0.0"); }));
   CAPTURE(said(reading));

@@ -150,7 +150,7 @@ TEST_CASE("T22: rain is the total of its interval and is never repeated for its 
   CHECK(std::isnan(rain(reading, "2022-02-06")));
 }
 
-TEST_CASE("T22: equal neighbours of the temperature layer are laid out by the hour again") {
+TEST_CASE("T22: equal neighbors of the temperature layer are laid out by the hour again") {
   const auto read = answer(grid(R"("temperature":{"uom":"wmoUnit:degC","values":[
     {"validTime":"2022-02-04T05:00:00+00:00/PT3H","value":7},{"validTime":"2022-02-04T08:00:00+00:00/PT1H","value":null},
     {"validTime":"2022-02-04T09:00:00+00:00/P1DT1H","value":8}]})"),
@@ -218,7 +218,7 @@ TEST_CASE("grids with an unknown unit, a broken interval or overlapping interval
             .empty());
 }
 
-TEST_CASE("T27: tenths of a degree taken for degrees are recognised by their size") {
+TEST_CASE("T27: tenths of a degree taken for degrees are recognized by their size") {
   std::string days;
   for (int day = 1; day <= 20; ++day) {
     days +=

@@ -159,8 +159,8 @@ TEST_CASE("impossible values are taken away with their line") {
   CHECK(says(reading, "3:0 a maximum of 61.0 C"));
 }
 
-TEST_CASE("a day far away from both neighbours is doubted, a change of weather is not") {
-  CHECK(says(read(days("date,tmin_c,tmax_c", {"1,20", "1,50", "1,20"})), "both neighbouring days"));
+TEST_CASE("a day far away from both neighbors is doubted, a change of weather is not") {
+  CHECK(says(read(days("date,tmin_c,tmax_c", {"1,20", "1,50", "1,20"})), "both neighboring days"));
   CHECK(read(days("date,tmin_c,tmax_c", {"1,30", "-20,2", "-22,1"}, 3)).outcome == Outcome::ok);
 }
 

@@ -25,7 +25,7 @@ Problem hole_problem(const SiteWeather& site, const Season& season,
           {},
           {},
           fmt::format("both for every day from {} on", iso(from)),
-          "add the missing days, from a neighbouring station or with soilclock fetch; no window is given "
+          "add the missing days, from a neighboring station or with soilclock fetch; no window is given "
           "without them"};
 }
 

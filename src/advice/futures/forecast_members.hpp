@@ -9,7 +9,7 @@
 
 namespace soilclock::advice {
 
-/// Fewest members that make a spread. Judgement: below ten the outer two say little of an 80 percent band.
+/// Fewest members that make a spread. Judgment: below ten the outer two say little of an 80 percent band.
 inline constexpr int fewest_members = 10;
 
 /// Courses of the days [days.begin(), days.end()), one a member: the temperatures of `forecast` moved by how

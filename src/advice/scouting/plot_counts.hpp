@@ -25,17 +25,17 @@ struct PriorGrid {
 };
 
 /// The season's total of seedlings per square metre: log-normal, median 100, standard deviation 1.3 in the
-/// logarithm, from 3 deviations below to 3 above. Judgement: bare to heavily infested turf, 2 to 5,000.
+/// logarithm, from 3 deviations below to 3 above. Judgment: bare to heavily infested turf, 2 to 5,000.
 constexpr std::size_t total_grid_size = 36;
 const PriorGrid<total_grid_size>& total_prior();
 
 /// The negative binomial's k (small is patchy): log-normal, median 1.2, cut at 0.5 and 3, which lie two
-/// deviations out. Judgement: weed seedlings in quadrats are patchy, never as even as a Poisson count.
+/// deviations out. Judgment: weed seedlings in quadrats are patchy, never as even as a Poisson count.
 constexpr std::size_t k_grid_size = 6;
 const PriorGrid<k_grid_size>& patchiness_prior();
 
 /// A share of the total that may stand where a course says none is up: strays of another season and what no
-/// model sees. Keeps one early seedling from ruling a course out. Judgement.
+/// model sees. Keeps one early seedling from ruling a course out. Judgment.
 inline constexpr double stray_share = 0.002;
 
 /// What the likelihood needs of a group: whatever the course, computed once.

@@ -17,7 +17,7 @@ struct CheckStatistics {
       0.0;  ///< evidence of plain plots over that of plots of which a share holds none, whatever the course
 };
 
-/// Shares of true series that are flagged. Judgement: together three or four in a hundred, so that a
+/// Shares of true series that are flagged. Judgment: together three or four in a hundred, so that a
 /// flag means something.
 inline constexpr double curve_level = 0.01;
 inline constexpr double plots_level = 0.025;

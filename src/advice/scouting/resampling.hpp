@@ -19,7 +19,7 @@ std::vector<double> normalised(std::span<const double> log_weights);
 double effective_size(std::span<const double> weights);
 
 /// Systematic resampling: `size` indices, each as often as its weight (sum 1) asks for, less or more than
-/// one. `order` says along what the comb is laid (indices sorted by what matters, so that neighbours stand
+/// one. `order` says along what the comb is laid (indices sorted by what matters, so that neighbors stand
 /// for each other), `offset` in [0, 1) where it starts. The result rises, and equal weights give every index
 /// once. Kitagawa 1996, Journal of Computational and Graphical Statistics 5:1-25.
 std::vector<std::size_t> resampled(std::span<const double> weights, std::span<const std::size_t> order,

@@ -17,7 +17,7 @@ namespace soilclock::advice {
 namespace {
 
 /// Days by which members are tried earlier and later then: the middles of eight equal parts of a normal with
-/// 4 d, half of what a soil clock's date of 50 percent is uncertain by itself (a band of 18 d). Judgement.
+/// 4 d, half of what a soil clock's date of 50 percent is uncertain by itself (a band of 18 d). Judgment.
 constexpr int trial_shifts[] = {-6, -4, -2, -1, 1, 2, 4, 6};
 
 /// Gives the draws of scouting numbers of their own.
@@ -85,7 +85,7 @@ std::vector<std::size_t> by_half_date(const std::vector<TargetMember>& members) 
   return order;
 }
 
-/// Every member as it is and shifted; neighbours in the list come from one member.
+/// Every member as it is and shifted; neighbors in the list come from one member.
 std::vector<TargetMember> with_moved(const std::vector<TargetMember>& members) {
   std::vector<TargetMember> all;
   for (const TargetMember& member : members) {

@@ -26,6 +26,7 @@ constexpr int most_seasons = 50;  // longer than anybody keeps notes; a slip of 
 
 std::vector<std::string> stage_words() {
   std::vector<std::string> words;
+  words.reserve(emergence::stage_count);
   for (const StageClass stage : emergence::all_stages) {
     words.emplace_back(name(stage));
   }

@@ -14,7 +14,7 @@ namespace soilclock::weather {
 namespace {
 
 constexpr double spike_k = 20.0;
-constexpr long long neighbour_minutes = 180;
+constexpr long long neighbor_minutes = 180;
 constexpr double outage_jump_k = 10.0;
 constexpr long long stuck_minutes = 12 * 60;
 const double unusable = std::nan("");
@@ -99,10 +99,10 @@ class Cleaning {
   }
 
   bool is_spike(std::size_t before, std::size_t i) const {
-    if (instant(i) - instant(before) > neighbour_minutes) return false;
+    if (instant(i) - instant(before) > neighbor_minutes) return false;
     const double up = celsius_[i] - celsius_[before];
     if (std::abs(up) <= spike_k) return false;
-    for (std::size_t next = i + 1; next < rows_.size() && instant(next) - instant(i) <= neighbour_minutes;
+    for (std::size_t next = i + 1; next < rows_.size() && instant(next) - instant(i) <= neighbor_minutes;
          ++next) {
       if (std::isnan(celsius_[next]) || !plausible(Temperature::from_celsius(celsius_[next]))) continue;
       const double down = celsius_[i] - celsius_[next];

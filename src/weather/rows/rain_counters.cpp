@@ -50,7 +50,7 @@ bool counts_up(const SectionData& data, const std::vector<std::size_t>& rows, st
 void rain_from_daily_counter(const SectionData& data, const std::vector<std::size_t>& rows,
                              std::size_t column, DailySeries<Rain>& rain, ReadingNotes& notes) {
   const HeadingMeaning& meaning = data.plan.columns[column].meaning;
-  notes.doubt(fmt::format("'{}' is a running total; the amounts are differences of neighbouring days",
+  notes.doubt(fmt::format("'{}' is a running total; the amounts are differences of neighboring days",
                           data.plan.columns[column].heading),
               data.heading_line(), static_cast<int>(column) + 1);
   for (std::size_t i = 1; i < rows.size(); ++i) {

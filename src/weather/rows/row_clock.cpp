@@ -309,7 +309,7 @@ class MomentReader {
     result_ = std::move(kept);
   }
 
-  /// A row dated more than a year away from both its neighbours, which are close to each other: a slip of the
+  /// A row dated more than a year away from both its neighbors, which are close to each other: a slip of the
   /// pen that would stretch the record over years.
   void set_lone_dates_aside() {
     const std::vector<Moment>& all = result_.moments;
@@ -334,7 +334,7 @@ class MomentReader {
       }
       ++next;
       notes_.repeated(
-          "rows dated far away from their neighbours",
+          "rows dated far away from their neighbors",
           fmt::format("{} lies more than a year away from the rows before and after it; the row is set aside",
                       iso(all[i].day)),
           table_.line(result_.records[i]));

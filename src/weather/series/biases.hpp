@@ -39,7 +39,7 @@ struct Bias {
 /// its mean is moved. Days from `before` on are not compared: nobody knows them on that morning.
 std::vector<Bias> compare_sources(std::vector<WeatherPart>& parts, Day before);
 
-/// Differences below this are within what two good thermometers differ by, and not worth a word (judgement).
+/// Differences below this are within what two good thermometers differ by, and not worth a word (judgment).
 inline constexpr double worth_saying_k = 0.3;
 
 /// One sentence: "Over 200 common days Open-Meteo history is 0.8 C warmer in the minimum and ...". Nothing

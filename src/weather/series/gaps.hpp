@@ -34,7 +34,7 @@ struct FilledWeather {
 };
 
 /// Fills holes between the first and the last value of each series. Air temperature: up to
-/// longest_interpolated days on a straight line between the neighbours (Quality::filled); up to
+/// longest_interpolated days on a straight line between the neighbors (Quality::filled); up to
 /// longest_past_year days with the mean of the same calendar days of earlier years of this record
 /// (Quality::past_year), a day without any earlier year stays missing; longer holes stay missing. Soil
 /// temperature: only the straight line, because an estimate from the air is better than another year. Rain:
