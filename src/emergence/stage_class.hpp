@@ -19,8 +19,8 @@ inline constexpr std::array<StageClass, stage_count> all_stages{
 std::string_view name(StageClass stage);
 constexpr std::size_t index_of(StageClass stage) { return static_cast<std::size_t>(stage); }
 
-/// Ages below which a plant is in each stage but the last, rising, in the unit of its growth model: leaf
-/// intervals or days.
+/// Ages below which a plant is in each stage but the last, rising, in the unit of its growth model:
+/// phyllochrons or days.
 using StageLimits = std::array<double, stage_count - 1>;
 
 }  // namespace soilclock::emergence

@@ -17,7 +17,7 @@ using advice::TargetAnswer;
 constexpr std::size_t name_width = 80;
 
 std::string labeled(std::string_view label, std::string_view text) {
-  return wrapped(fmt::format("{:<12}{}", fmt::format("{}:", label), text), 2);
+  return wrapped(fmt::format("{:<11} {}", fmt::format("{}:", label), text), 2);
 }
 
 std::string fit_days_words(const SiteAnswer& site) {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// How much expected control somebody loses who does as told every Monday.
+// How much expected control is lost by following the advice every Monday.
 //   soilclock_obey [--quick] [--check] [--threads N] [--cases FILE]
 //   soilclock_obey --steps [--threads N]
 #include <fmt/format.h>

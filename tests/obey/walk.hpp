@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Walks the seasons of a station Monday by Monday as somebody who does as told, and sets what came of it
-// beside the best that could have been done and beside three rivals.
+// Walks the seasons of a station Monday by Monday as a manager who follows the advice, and sets what came of
+// it beside the best that could have been done and beside three rivals.
 #pragma once
 
 #include <array>

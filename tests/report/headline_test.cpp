@@ -92,6 +92,12 @@ TEST_CASE("any week names the Sunday until which it holds, and where the best is
   CHECK(holds(headline(ahead), short_date(ahead.decision.best_range->last + Days{6})));
 }
 
+TEST_CASE("a space parts the longest label from its text") {
+  TargetAnswer answer = early();
+  answer.brief = {{"rule of thumb", "by the 5% rule of thumb this would be pre alone"}};
+  CHECK(holds(brief_of(answer), "rule of thumb: by the 5%"));
+}
+
 TEST_CASE("wait names the weeks that are waited for and their control, never that of this week") {
   const TargetAnswer answer = early();
   const std::string text = headline(answer);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Thresholds and habits of the trade as read from config/practice.json: working numbers the user may change,
+// Thresholds and rules of thumb as read from config/practice.json: working numbers the user may change,
 // soil rules shown beside the model's answer, and the cautions printed under every answer.
 #pragma once
 

@@ -89,8 +89,8 @@ struct Decision {
 Decision decide(std::span<const TreatmentWeek> weeks, std::span<const TreatmentWeek> passed,
                 const DecisionRules& rules);
 
-/// Whether somebody who does as told treats this week: at once when told to treat, and within the best range
-/// when any week will do.
+/// Whether a manager who follows the advice treats this week: at once on `treat`, and on `any-week` once the
+/// best range has begun.
 bool calls_for_treatment(const Decision& decision, Day this_week);
 
 }  // namespace soilclock::advice

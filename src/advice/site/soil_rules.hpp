@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The soil-temperature habits of the trade.
+// The soil-temperature rules of thumb.
 #pragma once
 
 #include <optional>
@@ -26,7 +26,7 @@ struct SoilRuleStatus {
   std::optional<Rain> rain_now;    ///< of the seven days before the answer, where known
 };
 
-/// The soil habits of a target as the site's soil stands in the morning of the answer. Looked at from 1
+/// The rules of thumb of a target as the site's soil stands in the morning of the answer. Looked at from 1
 /// August on for fall species and 1 February on for summer annuals (half a year later in the south): before,
 /// cool summer nights and warm winter spells would count.
 std::vector<SoilRuleStatus> read_soil_rules(const Practice& practice, const std::string& target,
