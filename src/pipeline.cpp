@@ -7,11 +7,14 @@
 #include <cmath>
 
 #include "advice/answer/scouting_effect.hpp"
+#include "advice/answer/season_notes.hpp"
+#include "advice/answer/season_table.hpp"
 #include "advice/answer/target_answer.hpp"
 #include "advice/answer/target_decision.hpp"
 #include "advice/answer/windows.hpp"
 #include "advice/answer/words.hpp"
-#include "advice/ensemble/target_plan.hpp"
+#include "advice/ensemble/season_ensemble.hpp"
+#include "advice/hindcast/past_seasons.hpp"
 #include "advice/scouting/scouting.hpp"
 #include "thermal/crossing.hpp"
 
@@ -21,7 +24,6 @@ namespace {
 
 using advice::SiteAnswer;
 using advice::TargetAnswer;
-using advice::TargetJob;
 
 /// Everything answering the targets of a season needs.
 struct SiteContext {
@@ -31,13 +33,10 @@ struct SiteContext {
   advice::SiteSoil soil;
 };
 
-/// From this season day on the season that is ending has nothing left to decide, and the next one is answered
-/// for. Judgment: mid-May for fall species, mid-November for summer annuals.
-int last_answered_day(SeasonKind kind) { return kind == SeasonKind::fall ? 328 : 318; }
-
-Season season_to_answer(Day on, SeasonKind kind, Hemisphere hemisphere) {
+Season season_to_answer(Day on, SeasonKind kind, Hemisphere hemisphere,
+                        const advice::AnsweredTo& answered_to) {
   const Season season = season_of(on, kind, hemisphere);
-  return season.day_of_season(on) > last_answered_day(kind) ? season.next() : season;
+  return season.day_of_season(on) > answered_to.day(kind) ? season.next() : season;
 }
 
 /// Days between the last known one and the day of the answer; none when all is known.
@@ -53,36 +52,33 @@ DataAge data_age(const SiteContext& context) {
   return {last, static_cast<int>((context.site.on - last).count()) - 1};
 }
 
-/// Beyond this what would be said rests on the past alone.
-constexpr int oldest_data_days = 10;
-/// One day is late everywhere. Judgment.
-constexpr int data_age_to_mention_days = 2;
-
 std::string how_to_update(const SiteContext& context) {
   return context.request.stored.series.empty() ? "bring the file up to date" : "run soilclock fetch";
 }
 
 std::optional<Problem> too_old(const SiteContext& context) {
   const DataAge age = data_age(context);
-  if (age.days <= oldest_data_days) return std::nullopt;
+  const int oldest = context.catalogue.practice.data_age.oldest_days;
+  if (age.days <= oldest) return std::nullopt;
   return Problem{Family::data,
                  fmt::format("the weather ends on {}, {} days before {}", iso(age.last_known), age.days + 1,
                              iso(context.site.on)),
                  {},
                  {},
-                 fmt::format("at most {} days in a row without weather", oldest_data_days),
+                 fmt::format("at most {} days in a row without weather", oldest),
                  how_to_update(context) + ", or ask for an earlier day with --on"};
 }
 
 std::optional<Remark> getting_old(const SiteContext& context) {
   const DataAge age = data_age(context);
-  if (age.days < data_age_to_mention_days) return std::nullopt;
+  if (age.days < context.catalogue.practice.data_age.mention_from_days) return std::nullopt;
   return Remark{
       "weather-behind",
-      fmt::format("The last known day is {}, {} days before {}; the days since are taken {}. To mend it, {}.",
-                  iso(age.last_known), age.days + 1, iso(context.site.on),
-                  context.site.outlook_start >= context.site.on ? "from the forecast" : "as in other years",
-                  how_to_update(context))};
+      fmt::format(
+          "The last known day is {}, {} days before {}; the days since are taken {}. To fix that, {}.",
+          iso(age.last_known), age.days + 1, iso(context.site.on),
+          context.site.outlook_start >= context.site.on ? "from the forecast" : "as in other years",
+          how_to_update(context))};
 }
 
 TargetAnswer refused(const emergence::Target& target, const Season& season, Problem problem) {
@@ -108,8 +104,9 @@ AnsweredTarget answer_with_counts(const SiteContext& context, const advice::Targ
                                              context.request.us_units};
   AnsweredTarget answered{advice::answer_target(run, answer_context), {}};
   if (answered.answer.decision.action == advice::Action::no_single_week) return answered;
-  advice::ScoutedRun scouted = advice::scouted_run(run, context.request.log, context.site.on,
-                                                   context.catalogue.scouting, context.request.seed);
+  advice::ScoutedRun scouted =
+      advice::scouted_run(run, context.request.log, context.site.on, context.catalogue.scouting,
+                          context.request.seed, context.request.us_units);
   if (scouted.run) {
     advice::judge_counts(scouted, run, context.request.seed);
     TargetAnswer moved = advice::answer_target(*scouted.run, answer_context);
@@ -121,50 +118,64 @@ AnsweredTarget answer_with_counts(const SiteContext& context, const advice::Targ
   return answered;
 }
 
+/// Puts everything that rests on the members into a target's answer.
+void finish_target(const SiteContext& context, const advice::DecisionInputs& inputs, TargetAnswer& target) {
+  if (target.decision.action != advice::Action::no_single_week) advice::decide_target(target, inputs);
+  const treatment::GrassControl& grass = context.catalogue.control_of(target.target);
+  target.remarks.push_back({"control-basis", grass.basis_in_short});
+  advice::word_decision(target,
+                        {context.site.on, &context.catalogue.practice, &context.catalogue.gates, &grass});
+  target.notes = advice::notes_of_season(context.request.log, inputs.run->season, target.target,
+                                         context.site.on, context.request.us_units);
+  if (context.request.season_tables) target.season = advice::season_table(inputs);
+}
+
+/// The seasons of the record beside the answered ones, all targets of a kind at once.
+void add_past_seasons(const SiteContext& context, const Season& season,
+                      const std::vector<const emergence::Target*>& targets, SiteAnswer& answer) {
+  auto past = advice::past_seasons(
+      advice::history_of(context.site), season, targets, context.catalogue,
+      {&context.request.turf, &context.request.plan, &context.request.resistant, context.request.seed});
+  for (TargetAnswer& target : answer.targets) {
+    const auto asked = std::find_if(targets.begin(), targets.end(),
+                                    [&](const emergence::Target* one) { return one->code == target.target; });
+    if (asked == targets.end() || target.refusal) continue;
+    target.past_seasons = std::move(past[static_cast<std::size_t>(asked - targets.begin())]);
+    target.usual = advice::usual_season(target.past_seasons, season, target.milestones,
+                                        context.catalogue.practice.past_seasons);
+  }
+}
+
 /// Answers all targets of one kind of season.
 void answer_season(const SiteContext& context, SeasonKind kind,
                    const std::vector<const emergence::Target*>& targets, SiteAnswer& answer) {
-  const Season season = season_to_answer(context.site.on, kind, context.site.place.hemisphere());
-  const DayRange span{season.first - Days{emergence::lead_in_days}, season.end()};
-  const advice::StratifiedDraws draws{context.request.seed, context.request.members};
-  const advice::Scenarios scenarios{context.site, context.catalogue.soil, context.soil, span,
-                                    draws,        context.request.seed};
-  std::vector<advice::PlannedTarget> plans;
-  std::vector<TargetJob> jobs;
-  for (const emergence::Target* target : targets) {
-    plans.push_back(
-        advice::plan_target(context.catalogue, *target, season, context.site, context.soil, scenarios));
-    if (!plans.back().refusal) jobs.push_back(plans.back().job);
-  }
-  const advice::SeasonRuns runs = advice::run_targets(jobs, season, scenarios, draws, context.catalogue,
-                                                      context.site.place, context.site.irrigation);
+  const SiteRequest& request = context.request;
+  const Season season = season_to_answer(context.site.on, kind, context.site.place.hemisphere(),
+                                         context.catalogue.practice.answered_to);
+  const advice::SeasonEnsemble ensemble = advice::run_season(
+      context.site, context.soil, season, targets, context.catalogue, {request.members, request.seed});
   std::size_t next_run = 0;
-  for (const advice::PlannedTarget& plan : plans) {
+  for (const advice::PlannedTarget& plan : ensemble.plans) {
     if (plan.refusal) {
       answer.targets.push_back(refused(*plan.target, season, *plan.refusal));
       answer.problems.push_back(*plan.refusal);
       continue;
     }
-    const advice::TargetRun& by_weather = runs.targets[next_run++];
+    const advice::TargetRun& by_weather = ensemble.runs.targets[next_run++];
     AnsweredTarget answered = answer_with_counts(context, by_weather, plan);
     TargetAnswer& target = answered.answer;
     const advice::TargetRun& run = answered.scouted ? *answered.scouted : by_weather;
-    if (target.decision.action != advice::Action::no_single_week) {
-      advice::decide_target(
-          target, {&run, &runs, &scenarios, &context.catalogue, &context.site, &context.request.log,
-                   &context.request.turf, &answer.turf, &context.request.plan, &context.request.resistant,
-                   context.request.seed, context.request.compared_plans, context.request.plan_tables});
-    }
     target.remarks.insert(target.remarks.end(), plan.remarks.begin(), plan.remarks.end());
-    target.remarks.insert(target.remarks.end(), scenarios.futures().remarks.begin(),
-                          scenarios.futures().remarks.end());
-    const treatment::GrassControl& grass = context.catalogue.control_of(target.target);
-    target.remarks.push_back({"control-basis", grass.basis_in_short});
-    advice::word_decision(target,
-                          {context.site.on, &context.catalogue.practice, &context.catalogue.gates, &grass});
-    if (context.request.season_tables) target.season = advice::season_table(run, runs, context.site);
+    const std::vector<Remark>& of_futures = ensemble.scenarios.futures().remarks;
+    target.remarks.insert(target.remarks.end(), of_futures.begin(), of_futures.end());
+    finish_target(context,
+                  {&run, &ensemble.runs, &ensemble.scenarios, &context.catalogue, &context.site, &request.log,
+                   &request.turf, &answer.turf, &request.plan, &request.resistant, request.seed,
+                   request.compared_plans, request.plan_tables},
+                  target);
     answer.targets.push_back(std::move(target));
   }
+  if (request.past_seasons) add_past_seasons(context, season, targets, answer);
 }
 
 advice::SoilSummary soil_summary(const SiteContext& context) {
@@ -177,7 +188,9 @@ advice::SoilSummary soil_summary(const SiteContext& context) {
   const DailySeries<Temperature> week =
       soil::corrected(soil, site.place.hemisphere(), {site.on - Days{7}, site.on});
   return {context.request.soil_depth, std::string{soil::name(soil.origin)},
-          thermal::trailing_mean(week).at(site.on - Days{1}), soil.expected_error.kelvin()};
+          thermal::trailing_mean(week, context.catalogue.practice.weekly_means.temperature_days)
+              .at(site.on - Days{1}),
+          soil.expected_error.kelvin()};
 }
 
 /// What the coming week's sprays would be, for judging its days: foliar as soon as one target calls for it.
@@ -205,9 +218,11 @@ SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& cata
   answer.site = request.id;
   answer.name = request.name;
   answer.on = request.on;
-  answer.facts = {request.turf.species, {}, request.turf.overseed_on, request.us_units};
+  answer.facts = {request.turf.species, {},           request.turf.overseed_on, request.us_units,
+                  request.time_zone,    request.group};
+  answer.settings = {request.members, request.seed, band_level};
   if (request.irrigation) answer.facts.irrigated = request.irrigation->irrigated;
-  auto prepared = prepare_weather(request, catalogue.probe);
+  auto prepared = prepare_weather(request, catalogue);
   if (!prepared) {
     answer.problems.push_back(prepared.error());
     return answer;
@@ -237,7 +252,7 @@ SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& cata
   }
   if (auto remark = getting_old(context)) answer.remarks.push_back(std::move(*remark));
   answer.turf = advice::turf_today(context.site, context.soil, request.turf, request.log, catalogue);
-  answer.priority_warning = advice::seed_first(context.site, request.turf);
+  answer.priority_warning = advice::seed_first(context.site, request.turf, catalogue.gates);
   const auto cautions = advice::site_cautions(context.site, request.turf, request.log, catalogue);
   answer.remarks.insert(answer.remarks.end(), cautions.begin(), cautions.end());
   for (const SeasonKind kind : {SeasonKind::fall, SeasonKind::summer}) {

@@ -48,6 +48,8 @@ struct StoredSources {
 struct SiteRequest {
   std::string id;
   std::string name;
+  std::string group;           ///< to sort courses by; empty: none
+  std::string time_zone;       ///< as the site has it; empty: not said
   std::optional<Place> place;  ///< empty: taken from the weather file, where that says it
   std::optional<emergence::Irrigation> irrigation;  ///< empty: not said
   TemperatureDelta soil_offset;
@@ -65,6 +67,7 @@ struct SiteRequest {
   std::vector<std::string> targets;  ///< EPPO codes
   bool us_units = false;             ///< of the sentences
   bool season_tables = false;
+  bool past_seasons = false;  ///< the seasons of the record that are over, with the usual one
   int members = 400;
   std::uint64_t seed = 1;
 };
@@ -79,8 +82,8 @@ struct PreparedWeather {
 };
 
 /// Reads, joins, cuts at the day of the answer and fills the weather of a site. A file that cannot be used or
-/// no usable day is a problem. `probe` says what single readings of the soil are worth.
-Result<PreparedWeather> prepare_weather(const SiteRequest& request, const soil::ProbeRules& probe);
+/// no usable day is a problem.
+Result<PreparedWeather> prepare_weather(const SiteRequest& request, const advice::Catalogue& catalogue);
 
 /// The answer for a site. What keeps the whole site or one target from being answered is in it as a problem.
 advice::SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& catalogue);

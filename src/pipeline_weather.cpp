@@ -4,10 +4,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 
 #include "advice/futures/forecast_members.hpp"
 #include "advice/futures/normal_filling.hpp"
 #include "advice/site/probe_readings.hpp"
+#include "core/number_text.hpp"
 #include "pipeline.hpp"
 #include "weather/read_weather.hpp"
 #include "weather/series/biases.hpp"
@@ -24,13 +26,17 @@ std::optional<Problem> place_conflict(const std::optional<Place>& site, const we
   return Problem{Family::request,
                  "the site and its weather file lie far apart",
                  {reading.file, {}, {}, {}},
-                 fmt::format("site {:.2f} {:.2f}, file {:.2f} {:.2f}", site->latitude_deg,
-                             site->longitude_deg, reading.place->latitude_deg, reading.place->longitude_deg),
-                 fmt::format("within {:.0f} degrees of each other", farthest_station_deg),
+                 fmt::format("site {} {}, file {} {}", number_text(site->latitude_deg, 2),
+                             number_text(site->longitude_deg, 2), number_text(reading.place->latitude_deg, 2),
+                             number_text(reading.place->longitude_deg, 2)),
+                 fmt::format("within {} degrees of each other", number_text(farthest_station_deg, 0)),
                  "check the signs of latitude and longitude (west and south are negative)"};
 }
 
-/// Everything the site's files and kept series hold, not yet joined.
+/// A file's name as an answer says it: without its folders, for answers are mailed to others.
+std::string name_alone(const std::string& file) { return std::filesystem::path{file}.filename().string(); }
+
+/// Everything the site's files and stored series hold, not yet joined.
 struct Gathered {
   std::vector<weather::WeatherPart> parts;
   std::vector<weather::ProbeObservation> spots;
@@ -43,6 +49,7 @@ std::optional<Problem> gather_files(const SiteRequest& request, const std::vecto
   for (const WeatherText& file : files) {
     weather::ReadingOptions options = file.reading;
     options.us_units = request.us_units;
+    options.place = request.place;
     weather::ParsedFile reading = weather::read_weather_text(file.bytes, file.file, options);
     if (reading.refusal) return reading.refusal;
     if (!prepared.place) prepared.place = reading.place;
@@ -50,14 +57,15 @@ std::optional<Problem> gather_files(const SiteRequest& request, const std::vecto
     if (!reading.doubts.empty()) {
       prepared.remarks.push_back(
           {"file-doubts", fmt::format("{}: {} doubt{} while reading, the first: {}. See soilclock inspect.",
-                                      file.file, reading.doubts.size(), reading.doubts.size() == 1 ? "" : "s",
-                                      reading.doubts.front().text)});
+                                      name_alone(file.file), reading.doubts.size(),
+                                      reading.doubts.size() == 1 ? "" : "s", reading.doubts.front().text)});
     }
     for (const weather::HourlyObservation& hour : reading.hours) {
       if (file.forecast || hour.day < request.on) prepared.hours.push_back(hour);
     }
     gathered.spots.insert(gathered.spots.end(), reading.spots.begin(), reading.spots.end());
-    gathered.parts.push_back({file.file, std::move(reading.daily), file.forecast, file.remove_bias, {}});
+    gathered.parts.push_back(
+        {name_alone(file.file), std::move(reading.daily), file.forecast, file.remove_bias, {}});
   }
   return std::nullopt;
 }
@@ -75,7 +83,7 @@ void gather_stored(const SiteRequest& request, Gathered& gathered, PreparedWeath
   prepared.remarks.insert(prepared.remarks.end(), remarks.begin(), remarks.end());
 }
 
-/// Everything of the site that was read or kept; hours in order of time.
+/// Everything of the site that was read or stored; hours in order of time.
 Result<Gathered> gather(const SiteRequest& request, PreparedWeather& prepared) {
   Gathered gathered;
   for (const std::vector<WeatherText>* files : {&request.weather, &request.probe}) {
@@ -88,7 +96,7 @@ Result<Gathered> gather(const SiteRequest& request, PreparedWeather& prepared) {
   return gathered;
 }
 
-/// One series of all parts, cut at the day of the answer; biases are told and taken out where asked.
+/// One series of all parts, cut at the day of the answer; biases are reported, and taken out where asked.
 weather::JoinedWeather join_parts(std::vector<weather::WeatherPart>& parts, const SiteRequest& request,
                                   std::vector<Remark>& remarks) {
   for (const weather::Bias& bias : weather::compare_sources(parts, request.on)) {
@@ -101,18 +109,18 @@ weather::JoinedWeather join_parts(std::vector<weather::WeatherPart>& parts, cons
 
 /// The joined weather with its short holes closed, at last by the usual course of the record.
 weather::FilledWeather close_holes(const weather::DailyWeather& joined, const Place& place,
-                                   std::vector<Remark>& remarks) {
-  weather::FilledWeather filled = weather::fill_gaps(joined);
-  const int from_normals =
-      advice::fill_from_normals(filled.weather, place, weather::GapOptions{}.longest_past_year);
+                                   const advice::FutureRules& rules, std::vector<Remark>& remarks) {
+  const weather::GapOptions gaps;
+  weather::FilledWeather filled = weather::fill_gaps(joined, gaps);
+  const int from_normals = advice::fill_from_normals(filled.weather, place, gaps.longest_past_year, rules);
   if (from_normals == 0) return filled;
   filled.missing_days -= from_normals;
   filled.filled_days += from_normals;
   remarks.push_back(
       {"filled-from-normals",
-       fmt::format("{} days in gaps of 4 to 10 days had no earlier year to be filled from; the usual course "
+       fmt::format("{} days in gaps of {} to {} days had no earlier year to be filled from; the usual course "
                    "of this record stands in, and the soil is less sure there.",
-                   from_normals)});
+                   from_normals, gaps.longest_interpolated + 1, gaps.longest_past_year)});
   return filled;
 }
 
@@ -133,17 +141,18 @@ Day end_of_whole_days(const DailySeries<Temperature>& air) {
 }
 
 /// Lets an ensemble spread the forecast days at the end of the weather.
-void take_members(const std::vector<weather::DailyWeather>& members, advice::SiteWeather& site) {
+void take_members(const std::vector<weather::DailyWeather>& members, const advice::FutureRules& rules,
+                  advice::SiteWeather& site) {
   Day first = site.outlook_start;
   while (site.daily.air_min.quality(first - Days{1}) == Quality::forecast) first -= Days{1};
   if (members.empty() || first == site.outlook_start) return;
-  site.forecast_members = advice::spread_around(site.daily, members, {first, site.outlook_start});
+  site.forecast_members = advice::spread_around(site.daily, members, {first, site.outlook_start}, rules);
   if (!site.forecast_members.empty()) site.first_forecast = first;
 }
 
 }  // namespace
 
-Result<PreparedWeather> prepare_weather(const SiteRequest& request, const soil::ProbeRules& probe) {
+Result<PreparedWeather> prepare_weather(const SiteRequest& request, const advice::Catalogue& catalogue) {
   PreparedWeather prepared;
   prepared.place = request.place;
   Result<Gathered> gathered = gather(request, prepared);
@@ -151,7 +160,8 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request, const soil::
   advice::SiteWeather& site = prepared.site;
   site.place = prepared.place.value_or(Place{});
   const weather::JoinedWeather joined = join_parts(gathered->parts, request, prepared.remarks);
-  weather::FilledWeather filled = close_holes(joined.weather, site.place, prepared.remarks);
+  weather::FilledWeather filled =
+      close_holes(joined.weather, site.place, catalogue.futures, prepared.remarks);
   const DailySeries<Temperature> air = weather::air_mean(filled.weather);
   if (air.count_missing() == air.size()) return fail(no_whole_day(request));
   site.on = request.on;
@@ -163,7 +173,7 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request, const soil::
   site.soil_offset = request.soil_offset;
   site.daily = std::move(filled.weather);
   advice::ProbeEvidence taken =
-      advice::take_readings(gathered->spots, request.log.readings, site, probe, request.us_units);
+      advice::take_readings(gathered->spots, request.log.readings, site, catalogue.probe, request.us_units);
   site.spots = std::move(taken.spots);
   prepared.remarks.insert(prepared.remarks.end(), taken.remarks.begin(), taken.remarks.end());
   prepared.summary.first = air.first();
@@ -172,9 +182,11 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request, const soil::
   prepared.summary.missing_days = filled.missing_days;
   prepared.summary.filled_days = filled.filled_days;
   prepared.summary.origins = request.stored.origins;
+  for (const weather::WeatherOrigin& origin : request.stored.origins)
+    prepared.summary.fetched_at = std::max(prepared.summary.fetched_at, std::optional{origin.fetched});
   if (joined.last_measured)
     prepared.summary.age_days = static_cast<int>((request.on - *joined.last_measured).count());
-  take_members(gathered->members, site);
+  take_members(gathered->members, catalogue.futures, site);
   return prepared;
 }
 

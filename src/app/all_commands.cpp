@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "app/command_line.hpp"
 #include "app/commands/advise.hpp"
+#include "app/commands/compare.hpp"
 #include "app/commands/degree_days.hpp"
 #include "app/commands/fetch.hpp"
 #include "app/commands/hindcast.hpp"
@@ -8,6 +9,7 @@
 #include "app/commands/log.hpp"
 #include "app/commands/mix.hpp"
 #include "app/commands/models.hpp"
+#include "app/commands/report.hpp"
 #include "app/commands/season.hpp"
 #include "app/commands/soil.hpp"
 
@@ -16,6 +18,7 @@ namespace soilclock::app {
 std::vector<std::unique_ptr<Command>> all_commands() {
   std::vector<std::unique_ptr<Command>> commands;
   commands.push_back(std::make_unique<AdviseCommand>());
+  commands.push_back(std::make_unique<ReportCommand>());
   commands.push_back(std::make_unique<SeasonCommand>());
   commands.push_back(std::make_unique<InspectCommand>());
   commands.push_back(std::make_unique<SoilCommand>());
@@ -24,6 +27,7 @@ std::vector<std::unique_ptr<Command>> all_commands() {
   commands.push_back(std::make_unique<FetchCommand>());
   commands.push_back(std::make_unique<LogCommand>());
   commands.push_back(std::make_unique<MixCommand>());
+  commands.push_back(std::make_unique<CompareCommand>());
   commands.push_back(std::make_unique<HindcastCommand>());
   return commands;
 }

@@ -6,9 +6,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/answer_points.hpp"
 #include "app/stored_weather.hpp"
-#include "app/us_places.hpp"
+#include "core/number_text.hpp"
 #include "core/text.hpp"
+#include "site/us_places.hpp"
 #include "weather/read_weather.hpp"
 #include "weather/series/joining.hpp"
 #include "weather/services/service_answer.hpp"
@@ -17,20 +19,17 @@ namespace soilclock::app {
 
 namespace {
 
+using records::AnswerToStore;
 using records::FetchedWeather;
-using records::Keeping;
 using records::WeatherPart;
 using weather::ServiceAnswer;
 
-constexpr const char* nothing_stored = "nothing of it was kept";
-
 Problem useless(const net::Service& service, const std::string& what, const std::string& found = {},
                 const std::string& expected = {}) {
-  return {Family::data,  fmt::format("the answer of {} {}", service.title, what), {}, found, expected,
-          nothing_stored};
+  return useless_answer(service, what, found, expected);
 }
 
-/// Whether a table can be of a service, by its own words: a station's is told by the station, that of the
+/// Whether a table can be of a service, by its own words: a station's is known by the station, that of the
 /// coarse grid by its head, and the others send no tables.
 bool is_table_of(const net::Service& service, const std::string& station, std::string_view text) {
   if (service.keeps_stations) {
@@ -38,7 +37,8 @@ bool is_table_of(const net::Service& service, const std::string& station, std::s
     return begin.find("station") != std::string::npos || begin.find(lowered(station)) != std::string::npos;
   }
   constexpr std::size_t head = 500;
-  return service.id == "power" && text.substr(0, head).find("NASA/POWER") != std::string_view::npos;
+  return service.api == net::ServiceApi::power &&
+         text.substr(0, head).find("NASA/POWER") != std::string_view::npos;
 }
 
 /// A station without a report in the days asked for: an empty list, or a heading and nothing else.
@@ -62,8 +62,7 @@ Result<ServiceAnswer> read_table(const net::Service& service, const AnswerText& 
   auto refusal = read.series.front().reading.refusal;
   if (!refusal) return read;
   // Nobody who fetches can say how the service's columns are to be read.
-  if (!options.asked_in.empty())
-    refusal->remedy = std::string{nothing_stored} + "; the service may have changed";
+  if (!options.asked_in.empty()) refusal->remedy = "nothing of it was stored; the service may have changed";
   return fail(*refusal);
 }
 
@@ -115,19 +114,17 @@ FetchedWeather fetched_of(const net::Service& service, const ServiceAnswer& answ
   return fetched;
 }
 
-/// A cell of the coarsest grid is 0.6 degrees wide. Judgment.
-constexpr double farthest_cell_deg = 1.0;
-
 /// An answer that was made for another place: a saved file taken for the wrong site, a station mistyped.
 std::optional<Problem> elsewhere(const net::Service& service, const Site& site,
                                  const std::optional<Place>& place) {
   if (!place) return std::nullopt;
-  const double limit = service.keeps_stations ? farthest_station_deg : farthest_cell_deg;
+  const double limit = farthest_answer_deg(service);
   if (lie_within(*place, site.place, limit)) return std::nullopt;
-  Problem problem = useless(service, "is for another place",
-                            fmt::format("{:.2f} {:.2f}", place->latitude_deg, place->longitude_deg),
-                            fmt::format("within {:.0f} degrees of {:.2f} {:.2f}", limit,
-                                        site.place.latitude_deg, site.place.longitude_deg));
+  Problem problem =
+      useless(service, "is for another place",
+              fmt::format("{} {}", number_text(place->latitude_deg, 2), number_text(place->longitude_deg, 2)),
+              fmt::format("within {} degrees of {} {}", number_text(limit, 1),
+                          number_text(site.place.latitude_deg, 2), number_text(site.place.longitude_deg, 2)));
   const Place mirrored{site.place.latitude_deg, -site.place.longitude_deg, {}};
   if (lie_within(*place, mirrored, limit))
     problem.remedy += "; west of Greenwich is negative: is the sign of the site's longitude right?";
@@ -141,7 +138,7 @@ bool knows_a_day(const FetchedWeather& fetched) {
   });
 }
 
-/// Past this age a forecast is told to be stale; offices renew theirs every few hours. Judgment.
+/// Past this age a forecast is called old; offices renew theirs every few hours. Judgment.
 constexpr std::chrono::hours stale_after{12};
 
 std::optional<Remark> stale(const ServiceAnswer& answer, const AnswerText& text,
@@ -165,62 +162,44 @@ std::optional<Remark> other_models(const ServiceAnswer& answer, int point, const
                                            service.title, listed(models), models.front())};
 }
 
-std::vector<Remark> remarks_on(const ServiceAnswer& answer, int point, const Keeping& keeping,
-                               const records::KeepingResult& stored, const AnswerText& text,
+std::vector<Remark> remarks_on(const ServiceAnswer& answer, int point, const AnswerToStore& storing,
+                               const records::StoringResult& stored, const AnswerText& text,
                                const net::Service& service) {
   std::vector<Remark> remarks;
-  const std::string name = fmt::format("{} {}", service.title, records::name(keeping.key.part));
-  for (const std::string& doubt : keeping.fetched.doubts)
+  const std::string name = fmt::format("{} {}", service.title, records::name(storing.key.part));
+  for (const std::string& doubt : storing.fetched.doubts)
     remarks.push_back({"answer-doubt", fmt::format("{}: {}.", name, doubt)});
   if (const auto remark = stale(answer, text, service)) remarks.push_back(*remark);
   if (const auto remark = other_models(answer, point, service)) remarks.push_back(*remark);
-  if (!keeping.key.clock.empty() && keeping.key.cut != weather::local_standard_days) {
+  if (!storing.key.clock.empty() && storing.key.cut != weather::local_standard_days) {
     remarks.push_back({"cut-otherwise",
                        fmt::format("The days of this answer are cut by {}, not by the site's clock; they are "
                                    "used as long as nothing else is fetched.",
-                                   keeping.key.cut)});
+                                   storing.key.cut)});
   }
   if (stored.spared_days > 0) {
     remarks.push_back(
         {"days-spared",
-         fmt::format("{} no longer knows all it knew of {} {}; what was kept of them stays.", service.title,
+         fmt::format("{} no longer knows all it knew of {} {}; what was stored of them stays.", service.title,
                      stored.spared_days, stored.spared_days == 1 ? "day" : "days")});
   }
   return remarks;
 }
 
-/// The position in the answer of what belongs to a site: stations are found by their id.
-Result<int> point_of(const net::Service& service, const ServiceAnswer& answer, const FetchJob& job,
-                     std::size_t site) {
-  const std::string& station = job.sites[site].wanted.station;
-  if (station.empty()) return static_cast<int>(site);
-  std::vector<std::string> others;
-  for (const weather::AnswerSeries& series : answer.series) {
-    if (series.location.empty() || lowered(series.location) == lowered(station)) return series.point;
-    others.push_back(series.location);
-  }
-  return fail(useless(service, "is of another station", listed(others), station));
-}
-
 /// What an answer says for one site of its job.
-Result<Keeping> keeping_of(const net::Service& service, const ServiceAnswer& answer, const FetchJob& job,
-                           std::size_t site, const AnswerText& text) {
+Result<AnswerToStore> answer_to_store(const net::Service& service, const ServiceAnswer& answer,
+                                      const FetchJob& job, std::size_t site, int point,
+                                      const AnswerText& text) {
   const ServedSite& served = job.sites[site];
-  const auto point = point_of(service, answer, job, site);
-  if (!point) return fail(point.error());
-  Keeping keeping{series_key(*served.site, service, served.wanted, job.part),
-                  fetched_of(service, answer, *point, job, text)};
-  const FetchedWeather& fetched = keeping.fetched;
-  if (fetched.members.empty()) {
-    return fail(useless(service, "holds fewer places than were asked for", fmt::format("{}", site),
-                        fmt::format("{}", job.sites.size())));
-  }
+  AnswerToStore storing{series_key(*served.site, service, served.wanted, job.part),
+                        fetched_of(service, answer, point, job, text)};
+  const FetchedWeather& fetched = storing.fetched;
   if (const auto problem = elsewhere(service, *served.site, fetched.facts.cell)) return fail(*problem);
   // A station may be silent for the days asked for; a grid never is.
   if (!service.keeps_stations && !knows_a_day(fetched))
     return fail(useless(service, "holds no whole day", fetched.doubts.empty() ? "" : fetched.doubts.front()));
-  if (!keeping.key.clock.empty()) keeping.key.cut = fetched.facts.day_definition;
-  return keeping;
+  if (!storing.key.clock.empty()) storing.key.cut = fetched.facts.day_definition;
+  return storing;
 }
 
 }  // namespace
@@ -235,7 +214,7 @@ Result<SiteService> service_of_saved(const Site& site, const AnswerText& saved) 
   for (const SiteService& service : site.services) ids.push_back(service.id);
   return fail({Family::request,
                read ? "the saved answer is of a service that the site does not name"
-                    : "it cannot be told which of the site's services the saved answer is of",
+                    : "the saved answer may be of more than one of the site's services",
                {saved.origin, {}, {}, {}},
                read ? read->service : "",
                listed(ids),
@@ -249,6 +228,8 @@ Result<ServiceAnswer> read_job_answer(const net::Service& service, const FetchJo
   options.us_units =
       site.units ? *site.units == Units::us : in_united_states(site.place, site.time_zone).value_or(false);
   options.time_zone = site.cutting_zone();
+  // The clocks are shared by all sites of a job, the climates are not.
+  if (job.sites.size() == 1) options.place = site.place;
   options.station = job.sites.front().wanted.station;
   options.shift_morning_observations = job.sites.front().wanted.shift_morning_observations;
   options.asked_in = answer.asked_in;
@@ -303,19 +284,22 @@ WeatherPart part_of_saved(const ServedSite& site, const AnswerText& saved, const
 Result<std::vector<StoredAnswer>> store_answer(const net::Service& service, const FetchJob& job,
                                                const AnswerText& text, const ServiceAnswer& answer,
                                                records::WeatherStore& store) {
-  std::vector<Keeping> weather;
+  const auto points = points_of_sites(service, answer, job);
+  if (!points) return fail(points.error());
+  std::vector<AnswerToStore> weather;
+  weather.reserve(job.sites.size());
   for (std::size_t i = 0; i < job.sites.size(); ++i) {
-    auto keeping = keeping_of(service, answer, job, i, text);
-    if (!keeping) return fail(keeping.error());
-    weather.push_back(std::move(*keeping));
+    auto storing = answer_to_store(service, answer, job, i, (*points)[i], text);
+    if (!storing) return fail(storing.error());
+    weather.push_back(std::move(*storing));
   }
-  const auto stored = store.keep(weather);
+  const auto stored = store.put(weather);
   if (!stored) return fail(stored.error());
   std::vector<StoredAnswer> result;
   for (std::size_t i = 0; i < job.sites.size(); ++i) {
     result.push_back({job.sites[i], weather[i].fetched.at, (*stored)[i],
                       static_cast<int>(weather[i].fetched.members.size()),
-                      remarks_on(answer, static_cast<int>(i), weather[i], (*stored)[i], text, service)});
+                      remarks_on(answer, (*points)[i], weather[i], (*stored)[i], text, service)});
   }
   return result;
 }

@@ -23,11 +23,11 @@ struct AnswerText {
   bool given_unsaid = false;  ///< `given` is only when the file was last written
 };
 
-/// What keeping an answer did for one of its sites.
+/// What storing an answer did for one of its sites.
 struct StoredAnswer {
   ServedSite site;
   Instant at{};  ///< when it was given
-  records::KeepingResult stored;
+  records::StoringResult stored;
   int members = 0;
   std::vector<Remark> remarks;  ///< doubts about the answer, days spared
 };
@@ -48,11 +48,11 @@ Result<std::vector<StoredAnswer>> store_answer(const net::Service& service, cons
 std::optional<Problem> issue_time_conflict(const ServedSite& site, const AnswerText& saved,
                                            const weather::ServiceAnswer& answer);
 
-/// What is assumed about a saved answer and not said: the day it was given.
+/// What is assumed about a saved answer where nobody named it: the day it was given.
 std::optional<Remark> given_assumed(const AnswerText& saved, const weather::ServiceAnswer& answer);
 
 /// Which of a site's services a saved answer is of: the one its shape tells, else the only one. Problem
-/// (request): none of them, or it cannot be told.
+/// (request): none of them, or it cannot be known.
 Result<SiteService> service_of_saved(const Site& site, const AnswerText& saved);
 
 /// Which part of a service an answer saved for a site is: days to come make it a forecast, several members an

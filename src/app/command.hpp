@@ -28,17 +28,27 @@ struct Streams {
   bool one_screen = false;  ///< results and problems come to one pair of eyes: nothing need be said twice
 };
 
-/// Declares the options of one command. Names are written with their dashes ("--on"); the variables must
-/// outlive the parsing.
+/// What the options of a command stand under in its help, in this order.
+enum class Heading { site, weather_file, answer, advanced };
+
+/// Declares the options of one command. Names are written with their dashes and what stands behind them
+/// ("--on DAY"); the variables must outlive the parsing.
 class Options {
  public:
   virtual ~Options() = default;
+  /// The heading of the options declared from here on.
+  virtual void under(Heading heading) = 0;
   virtual void text(const std::string& name, std::string& variable, const std::string& help) = 0;
-  virtual void texts(const std::string& name, std::vector<std::string>& variable,
-                     const std::string& help) = 0;
+  /// May be given several times; the help says so unless the command allows one value only.
+  virtual void texts(const std::string& name, std::vector<std::string>& variable, const std::string& help,
+                     bool several) = 0;
+  void texts(const std::string& name, std::vector<std::string>& variable, const std::string& help) {
+    texts(name, variable, help, true);
+  }
   virtual void number(const std::string& name, std::optional<double>& variable, const std::string& help) = 0;
   virtual void whole(const std::string& name, std::optional<int>& variable, const std::string& help) = 0;
   virtual void flag(const std::string& name, bool& variable, const std::string& help) = 0;
+  /// The words offered stand behind the name.
   virtual void choice(const std::string& name, std::string& variable, const std::vector<std::string>& offered,
                       const std::string& help) = 0;
   /// What stands on the line without a name, in order.

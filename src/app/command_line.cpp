@@ -1,12 +1,17 @@
 // SPDX-License-Identifier: MIT
 #include "app/command_line.hpp"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <ostream>
+#include <sstream>
 
 #include "core/text.hpp"
+#include "site/site_answer.hpp"
 
 namespace soilclock::app {
 
@@ -36,47 +41,117 @@ CLI::Validator one_of(const std::vector<std::string>& offered) {
                           typed = *same;
                           return std::string{};
                         },
-                        "WORD"};
+                        ""};
+}
+
+constexpr std::size_t help_column = 30;
+constexpr std::size_t help_width = 100;
+
+/// A help text broken at blanks, so that it stays in its column.
+std::string in_column(const std::string& text) {
+  std::string result;
+  std::size_t length = 0;
+  std::istringstream words{text};
+  for (std::string word; words >> word;) {
+    const bool breaks = length > 0 && length + 1 + word.size() > help_width - help_column;
+    if (length > 0) result += breaks ? "\n" : " ";
+    length = breaks ? word.size() : length + (length > 0 ? 1 : 0) + word.size();
+    result += word;
+  }
+  return result;
 }
 
 class CliOptions : public Options {
  public:
-  explicit CliOptions(CLI::App& app) : app_{app} {}
+  explicit CliOptions(CLI::App& app) : app_{app} { app_.set_help_flag(); }
 
+  void under(Heading heading) override { heading_ = heading; }
   void text(const std::string& name, std::string& variable, const std::string& help) override {
-    app_.add_option(name, variable, help);
+    add(name, help, [this, &variable](const std::string& bare) { return app_.add_option(bare, variable); });
   }
-  void texts(const std::string& name, std::vector<std::string>& variable, const std::string& help) override {
-    app_.add_option(name, variable, help)->allow_extra_args(false);
+  using Options::texts;
+  void texts(const std::string& name, std::vector<std::string>& variable, const std::string& help,
+             bool several) override {
+    add(name, several ? help + "; may be repeated" : help, [this, &variable](const std::string& bare) {
+      return app_.add_option(bare, variable)->allow_extra_args(false);
+    });
   }
   void number(const std::string& name, std::optional<double>& variable, const std::string& help) override {
-    app_.add_option_function<std::string>(
-            name, [&variable](const std::string& text) { variable = parse_number(text); }, help)
-        ->check(CLI::Validator{check_number, "NUMBER"});
+    add(name, help, [this, &variable](const std::string& bare) {
+      return app_
+          .add_option_function<std::string>(
+              bare, [&variable](const std::string& text) { variable = parse_number(text); })
+          ->check(CLI::Validator{check_number, ""});
+    });
   }
   void whole(const std::string& name, std::optional<int>& variable, const std::string& help) override {
-    app_.add_option_function<std::string>(
-            name,
-            [&variable](const std::string& text) {
-              variable = static_cast<int>(parse_number(text).value_or(0.0));
-            },
-            help)
-        ->check(CLI::Validator{check_whole, "WHOLE NUMBER"});
+    add(name, help, [this, &variable](const std::string& bare) {
+      return app_
+          .add_option_function<std::string>(bare,
+                                            [&variable](const std::string& text) {
+                                              variable = static_cast<int>(parse_number(text).value_or(0.0));
+                                            })
+          ->check(CLI::Validator{check_whole, ""});
+    });
   }
   void flag(const std::string& name, bool& variable, const std::string& help) override {
-    app_.add_flag(name, variable, help);
+    add(name, help, [this, &variable](const std::string& bare) { return app_.add_flag(bare, variable); });
   }
   void choice(const std::string& name, std::string& variable, const std::vector<std::string>& offered,
               const std::string& help) override {
-    app_.add_option(name, variable, help + " (" + listed(offered) + ")")->transform(one_of(offered));
+    add(name, fmt::format("{}: {}", help, fmt::join(offered, ", ")),
+        [this, &variable, offered](const std::string& bare) {
+          return app_.add_option(bare, variable)->transform(one_of(offered));
+        });
   }
   void positional(const std::string& name, std::vector<std::string>& variable,
                   const std::string& help) override {
-    app_.add_option(name, variable, help);
+    app_.add_option(name, variable, in_column(help))->option_text(" ");
+  }
+
+  /// Hands the options over, heading by heading in the order of their headings.
+  void finish() {
+    std::stable_sort(declared_.begin(), declared_.end(),
+                     [](const Declared& a, const Declared& b) { return a.heading < b.heading; });
+    for (const Declared& one : declared_) {
+      const auto blank = one.name.find(' ');
+      CLI::Option* option = one.make(one.name.substr(0, blank));
+      option->description(in_column(one.help))->group(words_of(one.heading));
+      option->option_text(blank == std::string::npos ? " " : one.name.substr(blank + 1));
+    }
+    app_.set_help_flag("-h,--help", "this text")->group(words_of(Heading::advanced));
   }
 
  private:
+  using Maker = std::function<CLI::Option*(const std::string& bare)>;
+  struct Declared {
+    Heading heading;
+    std::string name;
+    std::string help;
+    Maker make;
+  };
+
+  static std::string words_of(Heading heading) {
+    switch (heading) {
+      case Heading::site:
+        return "Site";
+      case Heading::weather_file:
+        return "Weather file";
+      case Heading::answer:
+        return "Answer";
+      case Heading::advanced:
+        break;
+    }
+    return "Advanced";
+  }
+
+  void add(const std::string& name, std::string help, Maker make) {
+    declared_.push_back({heading_, name, std::move(help), std::move(make)});
+  }
+
   CLI::App& app_;
+  Heading heading_ = Heading::answer;
+  std::vector<Declared> declared_;
 };
 
 constexpr const char* exit_code_help =
@@ -163,12 +238,11 @@ int refuse(const std::string& text, Streams& streams) {
 void report_of_site(const std::string& site, const Problem& problem, const std::string& format,
                     Streams& streams) {
   if (format == "text" && streams.one_screen) return;
-  const std::string name = site.empty() ? "" : printable(site, 80) + ": ";
-  streams.err << "soilclock: " << name << describe(problem) << "\n";
+  streams.err << problem_line(site, problem);
 }
 
 int report(const Problem& problem, Streams& streams) {
-  streams.err << "soilclock: " << describe(problem) << "\n";
+  streams.err << problem_line({}, problem);
   return exit_code(problem.family);
 }
 
@@ -185,6 +259,7 @@ int run_command_line(const std::vector<std::string>& arguments, Streams& streams
     sub->footer("Examples:\n" + command->examples() + "\n" + exit_code_help);
     CliOptions options{*sub};
     command->declare(options);
+    options.finish();
   }
   if (!arguments.empty() && !arguments.front().starts_with("-") &&
       std::none_of(commands.begin(), commands.end(),

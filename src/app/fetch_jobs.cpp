@@ -34,7 +34,7 @@ int places_a_request(const net::Service& service, WeatherPart part) {
 int years_a_piece(const net::Service& service) { return service.cuts_days ? 10 : 1; }
 
 double weight_of(const net::Service& service, WeatherPart part, std::size_t places, DayRange days) {
-  if (service.id != "open-meteo") return 1.0;
+  if (service.api != net::ServiceApi::open_meteo) return 1.0;  // the others count calls
   const int points = static_cast<int>(places);
   if (part == WeatherPart::history) return net::call_weight(points, net::history_variables, days.size() + 2);
   if (part == WeatherPart::forecast)

@@ -6,9 +6,9 @@
 #include <string>
 #include <vector>
 
-#include "app/site_file.hpp"
 #include "net/services.hpp"
 #include "records/weather_store.hpp"
+#include "site/site_file.hpp"
 
 namespace soilclock::app {
 

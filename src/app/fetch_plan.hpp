@@ -20,8 +20,8 @@ struct PlanRules {
 };
 
 /// The days of `wanted` that were never asked for, were asked for in vain or may have changed since, in
-/// pieces that are kept one by one, so that a fetch that is interrupted goes on where it stopped. Runs of up
-/// to a week that need nothing are asked for along with their neighbors: a request costs more than a few
+/// pieces that are stored one by one, so that a fetch that is interrupted goes on where it stopped. Runs of
+/// up to a week that need nothing are asked for along with their neighbors: a request costs more than a few
 /// days.
 std::vector<DayRange> days_to_ask(const std::vector<records::StoredDay>& stored, DayRange wanted,
                                   const TimeZone& zone, const PlanRules& rules);

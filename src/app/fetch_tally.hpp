@@ -17,7 +17,7 @@ class FetchTally {
   void expect(const net::Service& service, const std::vector<ServedSite>& sites,
               const std::vector<records::WeatherPart>& parts);
   void came(const net::Service& service, records::WeatherPart part, const StoredAnswer& answer);
-  /// A problem is told once a site, however many requests met it.
+  /// A problem is reported once a site, however many requests met it.
   void failed(const FetchJob& job, const Problem& problem);
   void counted(const net::Service& service, double this_run, double today);
   /// What the records file holds now. Problem: it cannot be read.

@@ -10,6 +10,7 @@
 #include "app/fetch_tally.hpp"
 #include "app/service_settings.hpp"
 #include "app/stored_weather.hpp"
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "net/call_budget.hpp"
 #include "net/http_client.hpp"
@@ -60,13 +61,14 @@ class ServiceRun {
     for (const FetchJob& job : jobs) weight += job.weight;
     if (jobs.empty() || !service_.limits.a_day) return;
     const double used = budget_.used_today(streams_.now());
-    streams_.err << fmt::format(
-        "{}: {} request{} that count about {:.0f} calls of {:.0f} a day ({:.0f} used today)\n",
-        service_.title, jobs.size(), jobs.size() == 1 ? "" : "s", weight, *service_.limits.a_day, used);
+    streams_.err << fmt::format("{}: {} request{} that count about {} calls of {} a day ({} used today)\n",
+                                service_.title, jobs.size(), jobs.size() == 1 ? "" : "s",
+                                number_text(weight, 0), number_text(*service_.limits.a_day, 0),
+                                number_text(used, 0));
     if (weight <= *service_.limits.a_day - used) return;
     streams_.err << fmt::format(
-        "that is more than is left today and takes {:.0f} days: run fetch again on each; what came is kept\n",
-        std::ceil((weight + used) / *service_.limits.a_day));
+        "that is more than is left today and takes {} days: run fetch again on each; what came is stored\n",
+        number_text(std::ceil((weight + used) / *service_.limits.a_day), 0));
   }
 
   void show_progress(std::size_t number, std::size_t all) const {
@@ -115,7 +117,7 @@ class ServiceRun {
             {},
             {},
             {},
-            "what came is kept; run fetch again later, and it goes on from here"};
+            "what came is stored; run fetch again later, and it goes on from here"};
   }
 
   void fail_job(const FetchJob& job, Problem problem) {
@@ -127,13 +129,13 @@ class ServiceRun {
   std::optional<Problem> wait_for_budget(double weight) {
     const net::Waiting waiting = budget_.before(weight, streams_.now());
     if (waiting.tomorrow) {
-      return Problem{
-          Family::environment,
-          fmt::format("the calls {} allows in a day are used up", service_.title),
-          {},
-          fmt::format("{:.0f} used, {:.0f} more needed", budget_.used_today(streams_.now()), weight),
-          fmt::format("at most {:.0f} a day", service_.limits.a_day.value_or(0.0)),
-          "what came is kept; run fetch again tomorrow, and it goes on from here"};
+      return Problem{Family::environment,
+                     fmt::format("the calls {} allows in a day are used up", service_.title),
+                     {},
+                     fmt::format("{} used, {} more needed",
+                                 number_text(budget_.used_today(streams_.now()), 0), number_text(weight, 0)),
+                     fmt::format("at most {} a day", number_text(service_.limits.a_day.value_or(0.0), 0)),
+                     "what came is stored; run fetch again tomorrow, and it goes on from here"};
     }
     if (waiting.used_up) {
       streams_.err << fmt::format("{} allows no more calls for now; going on in {} s\n", service_.title,
@@ -166,18 +168,30 @@ class ServiceRun {
 
   Result<net::HttpAnswer> ask(const FetchJob& job) {
     const ServedSite& first = job.sites.front();
-    if (service_.id == "nws") {
-      const auto point = send(net::nws_point(service_, first.site->place), 1.0);
-      if (!point) return point;
-      const auto url = net::nws_grid_url(service_, point->body);
-      if (!url) return fail(url.error());
-      if (const auto problem = wait_for_budget(job.weight)) return fail(*problem);
-      return send(net::nws_grid(*url), job.weight);
+    switch (service_.api) {
+      case net::ServiceApi::nws:
+        return ask_grid(job);
+      case net::ServiceApi::ncei:
+        return send(net::ncei_days(service_, first.wanted.station, job.days), job.weight);
+      case net::ServiceApi::power:
+        return send(net::power_days(service_, first.site->place, job.days), job.weight);
+      case net::ServiceApi::open_meteo:
+        break;
     }
-    if (service_.id == "ncei")
-      return send(net::ncei_days(service_, first.wanted.station, job.days), job.weight);
-    if (service_.id == "power")
-      return send(net::power_days(service_, first.site->place, job.days), job.weight);
+    return ask_hours(job);
+  }
+
+  /// The forecast office names the grid of a place first.
+  Result<net::HttpAnswer> ask_grid(const FetchJob& job) {
+    const auto point = send(net::nws_point(service_, job.sites.front().site->place), 1.0);
+    if (!point) return point;
+    const auto url = net::nws_grid_url(service_, point->body);
+    if (!url) return fail(url.error());
+    if (const auto problem = wait_for_budget(job.weight)) return fail(*problem);
+    return send(net::nws_grid(*url), job.weight);
+  }
+
+  Result<net::HttpAnswer> ask_hours(const FetchJob& job) {
     std::vector<Place> places;
     for (const ServedSite& site : job.sites) places.push_back(site.site->place);
     if (job.part == WeatherPart::forecast)
@@ -286,8 +300,8 @@ Result<report::FetchReport> fetch_weather(const std::vector<Site>& sites, const 
   return tally.report();
 }
 
-Result<report::FetchReport> keep_saved(const Site& site, const net::Services& services, records::Store& store,
-                                       const AnswerText& saved) {
+Result<report::FetchReport> store_saved(const Site& site, const net::Services& services,
+                                        records::Store& store, const AnswerText& saved) {
   const auto wanted = service_of_saved(site, saved);
   if (!wanted) return fail(wanted.error());
   const auto service = find_service(services, *wanted);
@@ -311,7 +325,7 @@ Result<report::FetchReport> keep_saved(const Site& site, const net::Services& se
   return tally.report();
 }
 
-int exit_code_of(const report::FetchReport& report) {
+int fetch_exit_code(const report::FetchReport& report) {
   const Problem* first = nullptr;
   bool any = false;
   for (const report::SiteFetch& site : report.sites) {

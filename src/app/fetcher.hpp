@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Asks the services for the weather of sites and keeps what comes, answer by answer.
+// Asks the services for the weather of sites and stores what comes, answer by answer.
 #pragma once
 
 #include <vector>
@@ -11,9 +11,9 @@
 
 namespace soilclock::app {
 
-/// Fetches everything that the sites' services offer and the records file lacks. Each answer is kept as a
-/// whole before the next is asked for; what fails is told with its site and the rest goes on. A request for
-/// several sites that fails is asked again site by site. After three failures in a row a service is left
+/// Fetches everything that the sites' services offer and the records file lacks. Each answer is stored as a
+/// whole before the next is asked for; what fails is reported with its site and the rest goes on. A request
+/// for several sites that fails is asked again site by site. After three failures in a row a service is left
 /// alone until the next run; a place or station it does not know is no such failure. Waits where a service
 /// allows so many calls a minute or an hour; when its day is used up, the rest is a problem. Problem: an
 /// unknown service, a contact that is asked for and not there, or a records file that cannot be read.
@@ -22,10 +22,10 @@ Result<report::FetchReport> fetch_weather(const std::vector<Site>& sites, const 
                                           const FetchOptions& options);
 
 /// Keeps one saved answer for one site, as if the service had given it at `given`. Nothing is asked for.
-Result<report::FetchReport> keep_saved(const Site& site, const net::Services& services, records::Store& store,
-                                       const AnswerText& saved);
+Result<report::FetchReport> store_saved(const Site& site, const net::Services& services,
+                                        records::Store& store, const AnswerText& saved);
 
 /// 0 when nothing failed, 1 when something came for some site, else the code of the first problem.
-int exit_code_of(const report::FetchReport& report);
+int fetch_exit_code(const report::FetchReport& report);
 
 }  // namespace soilclock::app

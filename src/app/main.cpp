@@ -2,12 +2,14 @@
 #include <unistd.h>
 
 #include <chrono>
+#include <csignal>
 #include <ctime>
 #include <exception>
 #include <iostream>
 #include <thread>
 
 #include "app/command_line.hpp"
+#include "app/shown_output.hpp"
 
 namespace {
 
@@ -24,14 +26,27 @@ soilclock::Day calendar_day(soilclock::Instant now) {
 }  // namespace
 
 int main(int count, char** words) {
+  // At a limit on file size a write then fails, which is reported, instead of the signal killing the program.
+  std::signal(SIGXFSZ, SIG_IGN);
   try {
     const auto now = [] { return date::floor<std::chrono::seconds>(std::chrono::system_clock::now()); };
     const auto pause = [](std::chrono::milliseconds length) { std::this_thread::sleep_for(length); };
-    soilclock::app::Streams streams{std::cin, std::cout, std::cerr,      calendar_day(now()),
-                                    now,      pause,     isatty(2) == 1, isatty(1) == 1 && isatty(2) == 1};
+    soilclock::app::ShownOutput shown_results{*std::cout.rdbuf()};
+    soilclock::app::ShownOutput shown_remarks{*std::cerr.rdbuf()};
+    std::ostream out{&shown_results};
+    std::ostream err{&shown_remarks};
+    err.setf(std::ios::unitbuf);
+    soilclock::app::Streams streams{std::cin,
+                                    out,
+                                    err,
+                                    calendar_day(now()),
+                                    now,
+                                    pause,
+                                    isatty(2) == 1,
+                                    isatty(1) == 1 && isatty(2) == 1};
     const int code = soilclock::app::run_command_line({words + 1, words + count}, streams);
-    std::cout.flush();
-    if (!std::cout) {
+    out.flush();
+    if (!out) {
       std::cerr << "soilclock: the result could not be written (is the disk full or the pipe closed?)\n";
       return soilclock::exit_code(soilclock::Family::environment);
     }

@@ -27,7 +27,9 @@ Result<records::Store> open_records(const std::string& named, records::Access ac
   if (named.empty() && access == records::Access::create) {
     std::error_code error;
     const std::filesystem::path folder = std::filesystem::path{*path}.parent_path();
-    std::filesystem::create_directories(folder, error);
+    // What a course does on its turf is nobody else's business on this machine.
+    if (std::filesystem::create_directories(folder, error))
+      std::filesystem::permissions(folder, std::filesystem::perms::owner_all, error);
     if (error) {
       return fail({Family::environment,
                    "the folder of the records file cannot be made",

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "app/service_settings.hpp"
 
+#include <algorithm>
 #include <cstdlib>
 #include <filesystem>
 
 #include "advice/data/embedded_files.hpp"
-#include "app/site_options.hpp"
+#include "app/local_files.hpp"
 #include "core/text.hpp"
 
 namespace soilclock::app {
@@ -42,6 +43,18 @@ Result<net::Services> load_services(const std::string& named) {
   return net::read_services(built_in_text(), *text, path);
 }
 
+std::optional<std::string> key_seen_by_others(const net::Services& services, const std::string& named) {
+  using std::filesystem::perms;
+  const bool has_key = std::any_of(services.all.begin(), services.all.end(),
+                                   [](const auto& entry) { return !entry.second.key.empty(); });
+  const std::string path = named.empty() ? usual_path() : named;
+  std::error_code error;
+  const perms rights = std::filesystem::status(path, error).permissions();
+  if (!has_key || error || (rights & (perms::group_read | perms::others_read)) == perms::none)
+    return std::nullopt;
+  return path + ": other users of this machine can read the key in it; chmod 600 keeps it to yourself";
+}
+
 Problem of_site(const Site& site, Problem problem) {
   problem.what = printable(site.id, 80) + ": " + problem.what;
   return problem;
@@ -62,13 +75,12 @@ Result<const net::Service*> find_service(const net::Services& services, const Si
   }
   const net::Service& service = found->second;
   if (service.keeps_stations == wanted.station.empty()) {
-    return fail(
-        {Family::request,
-         service.keeps_stations ? "this service must be told a station" : "this service has no stations",
-         {},
-         wanted.id + (wanted.station.empty() ? "" : ":" + wanted.station),
-         service.keeps_stations ? wanted.id + ":STATION, or \"station\" in the site file" : wanted.id,
-         {}});
+    return fail({Family::request,
+                 service.keeps_stations ? "this service needs a station" : "this service has no stations",
+                 {},
+                 wanted.id + (wanted.station.empty() ? "" : ":" + wanted.station),
+                 service.keeps_stations ? wanted.id + ":STATION, or \"station\" in the site file" : wanted.id,
+                 {}});
   }
   if (wanted.shift_morning_observations && !service.keeps_stations) {
     return fail({Family::request,

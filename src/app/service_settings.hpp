@@ -2,10 +2,11 @@
 // The open services as the program ships them with what the user adds: a contact, keys, other hosts.
 #pragma once
 
+#include <optional>
 #include <string>
 
-#include "app/site_file.hpp"
 #include "net/services.hpp"
+#include "site/site_file.hpp"
 
 namespace soilclock::app {
 
@@ -13,6 +14,10 @@ namespace soilclock::app {
 /// $XDG_CONFIG_HOME, else of ~/.config (XDG Base Directory Specification 0.8), where it is there. Problems
 /// (request): a named file that is not there, or see net::read_services.
 Result<net::Services> load_services(const std::string& named);
+
+/// A warning for a user whose settings file holds a service's key and can be read by others on the machine;
+/// nothing when all is well.
+std::optional<std::string> key_seen_by_others(const net::Services& services, const std::string& named);
 
 /// A problem with one site among many, named.
 Problem of_site(const Site& site, Problem problem);

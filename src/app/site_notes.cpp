@@ -65,13 +65,13 @@ Kind kind_of(const records::Application& application, const std::vector<PlanEntr
 advice::SiteApplication site_application(const records::Application& noted,
                                          const advice::Catalogue& catalogue) {
   advice::SiteApplication application;
-  application.day = noted.date;
+  application.day = *noted.date;
   application.entries = plan_entries(noted, catalogue);
   application.kind = kind_of(noted, application.entries, catalogue);
   if (noted.split_part) application.share_of_dose = 0.5;
   if (noted.watering_in) {
-    const Day watered = noted.watering_date.value_or(noted.date);
-    application.watered_in_after_days = static_cast<int>(std::max(Days{0}, watered - noted.date).count());
+    const Day watered = noted.watering_date.value_or(*noted.date);
+    application.watered_in_after_days = static_cast<int>(std::max(Days{0}, watered - *noted.date).count());
   }
   return application;
 }
@@ -82,7 +82,7 @@ std::string known_code(const std::string& noted, const advice::Catalogue& catalo
 }
 
 advice::LoggedCount logged_count(const records::ScoutingCount& noted, const advice::Catalogue& catalogue) {
-  return {noted.date,         known_code(noted.target, catalogue),
+  return {*noted.date,        known_code(noted.target, catalogue),
           noted.area,         noted.counted == records::Counted::fresh,
           noted.counts,       noted.plot_area_m2,
           noted.visual_share, advice::read_seen_stage(noted.stage)};
@@ -101,19 +101,17 @@ treatment::TurfState turf_state(records::TurfSeen seen) {
     case records::TurfSeen::breaking:
       return treatment::TurfState::breaking;
     case records::TurfSeen::greening:
-      return treatment::TurfState::greening;
-    case records::TurfSeen::unsaid:
       break;
   }
-  return treatment::TurfState::unknown;
+  return treatment::TurfState::greening;
 }
 
 advice::LoggedReading logged_reading(const records::ProbeReading& noted, const TimeZone* clock) {
-  advice::LoggedReading reading{noted.date, {}, 0, noted.depth, noted.temperature};
+  advice::LoggedReading reading{*noted.date, {}, 0, *noted.depth, *noted.temperature};
   if (!noted.time) return reading;
   reading.minute_of_day = noted.time->minute_of_day;
   if (clock == nullptr) return reading;
-  const Instant midnight{noted.date};
+  const Instant midnight{*noted.date};
   const Instant read_at =
       midnight + std::chrono::minutes{noted.time->minute_of_day} - clock->standard_offset(midnight);
   reading.minutes_ahead = static_cast<int>(std::chrono::duration_cast<std::chrono::minutes>(
@@ -131,9 +129,9 @@ advice::SiteLog site_log(const std::vector<records::Entry>& entries, const advic
     log.applications.push_back(site_application(application, catalogue));
   }
   for (const records::EyeCheck& check : records::only<records::EyeCheck>(entries)) {
-    if (on && check.date > *on) continue;
-    if (!log.seen || log.seen->day <= check.date) {
-      log.seen = treatment::EyeCheck{check.date, turf_state(check.state)};
+    if (on && *check.date > *on) continue;
+    if (!log.seen || log.seen->day <= *check.date) {
+      log.seen = treatment::EyeCheck{*check.date, turf_state(*check.state)};
     }
   }
   for (const records::ProbeReading& reading : records::only<records::ProbeReading>(entries)) {
@@ -143,7 +141,7 @@ advice::SiteLog site_log(const std::vector<records::Entry>& entries, const advic
     log.counts.push_back(logged_count(count, catalogue));
   }
   for (const records::FirstSeen& seen : records::only<records::FirstSeen>(entries)) {
-    log.first_seen.push_back({seen.date, known_code(seen.target, catalogue)});
+    log.first_seen.push_back({*seen.date, known_code(seen.target, catalogue)});
   }
   return log;
 }

@@ -4,15 +4,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cerrno>
-#include <cstring>
 #include <filesystem>
-#include <fstream>
-#include <sstream>
 
 #include "app/day_option.hpp"
-#include "app/site_place.hpp"
+#include "app/local_files.hpp"
+#include "app/site_table.hpp"
+#include "core/number_text.hpp"
 #include "core/text.hpp"
+#include "site/site_place.hpp"
 
 namespace soilclock::app {
 
@@ -30,7 +29,7 @@ Result<std::optional<emergence::Irrigation>> parse_irrigation(const std::string&
   if (word == "no") return std::optional{emergence::Irrigation{false, 0.0}};
   const auto mm = parse_number(word);
   if (mm && *mm >= 0.0 && *mm <= 200.0) return std::optional{emergence::Irrigation{false, *mm}};
-  return fail(request("--irrigated is not understood", text, "yes, no or millimetres a week (0 to 200)"));
+  return fail(request("--irrigated is not understood", text, "yes, no or millimeters a week (0 to 200)"));
 }
 
 /// The name of the first option that is given, or nothing.
@@ -45,18 +44,19 @@ std::string file_stem(const std::string& path) { return std::filesystem::path{pa
 }  // namespace
 
 void FileOptionWords::declare(Options& options) {
+  options.under(Heading::weather_file);
   options.text(
-      "--columns", columns,
+      "--columns LIST", columns,
       "what the columns hold, in order (\"date,tmin,tmax,rain\") or by heading (\"High=tmax,Low=tmin\")");
-  options.text("--dates", dates, "order of day and month in the file: day-first, month-first or year-first");
-  options.text("--units-in", units_in,
+  options.text("--dates ORDER", dates,
+               "order of day and month in the file: day-first, month-first or year-first");
+  options.text("--units-in UNITS", units_in,
                "units of the file where it does not say: C, F or K and mm or in (\"F,in\")");
-  options.text("--station", station, "which station, where a file holds several");
-  options.text("--time-zone", time_zone, "time zone of the site (\"America/New_York\", \"UTC-05:00\")");
+  options.text("--station NAME", station, "which station, where a file holds several");
+  options.text("--time-zone ZONE", time_zone, time_zone_help);
   options.flag("--swap-reversed", swap_reversed,
                "exchange a minimum above its maximum instead of taking it as missing");
-  options.flag("--shift-morning", shift_morning,
-               "move maximum and rain of a morning observer to the day before");
+  options.flag("--shift-morning", shift_morning, shift_morning_help);
 }
 
 Result<weather::ReadingOptions> FileOptionWords::reading() const {
@@ -95,40 +95,57 @@ std::string FileOptionWords::given() const {
 }
 
 void SiteOptions::declare_sites(Options& options) {
-  options.text("--sites", sites, "site file (JSON), or - for one site a line on standard input");
-  options.texts("--only", only, "id of a site of the file; may be repeated");
-  options.number("--latitude", latitude, "degrees north of a single site (south negative)");
-  options.number("--longitude", longitude, "degrees east of a single site (west negative)");
-  options.number("--elevation", elevation, "metres above the sea of a single site");
-  options.text("--name", name, "name of a single site");
-  options.texts("--service", services,
-                "open service of a single site whose fetched weather is used: open-meteo, nws, power, or "
-                "ncei:STATION; may be repeated");
-  options.text("--service-settings", service_settings,
-               "your contact, keys and hosts for the services (else soilclock/services.json in the user's "
+  options.under(Heading::site);
+  options.text("--sites FILE", sites,
+               "site file (JSON) or table of sites (.csv), or - for one site a line on standard input");
+  options.texts("--only ID", only, "a site of the site file");
+  options.number("--latitude DEGREES", latitude, "north of the equator, for a single site (south negative)");
+  options.number("--longitude DEGREES", longitude, "east of Greenwich, for a single site (west negative)");
+  options.number("--elevation METERS", elevation, "above the sea, for a single site");
+  options.text("--name NAME", name, "name of a single site");
+  options.texts("--service NAME", services,
+                "open service whose fetched weather is used for a single site: open-meteo, nws, power or "
+                "ncei:STATION");
+  options.under(Heading::advanced);
+  options.text("--service-settings FILE", service_settings,
+               "your contact, keys and hosts for the services (else soilclock/services.json in your "
                "configuration folder, where it is there)");
-  options.text("--records", records,
-               "records file with what was logged and fetched (else the user's own, where there is one)");
+  options.text("--records FILE", records, records_help);
 }
 
 void SiteOptions::declare(Options& options) {
   declare_sites(options);
-  options.texts("--weather", weather, "weather file of a single site; may be repeated");
-  options.text("--forecast", forecast, "forecast file of a single site");
-  options.texts("--probe", probe, "soil probe file of a single site; may be repeated");
-  options.text("--irrigated", irrigated, "yes, no or millimetres a week, for a single site");
+  options.under(Heading::site);
+  options.texts("--probe FILE", probe, "soil probe file of a single site");
+  options.text("--irrigated WATER", irrigated, "yes, no or millimeters a week, for a single site");
+  options.under(Heading::weather_file);
+  options.texts("--weather FILE", weather, "weather file of a single site");
+  options.text("--forecast FILE", forecast, "forecast file of a single site");
   words.declare(options);
+  options.under(Heading::answer);
   options.text(
-      "--on", on,
+      "--on DAY", on,
       "the day the answer is for, YYYY-MM-DD (default today); nothing measured from then on is used");
-  options.texts("--target", targets, "POAAN, DIGIS, DIGSA, ELEIN or a plain name; may be repeated");
-  options.choice("--units", units, {"us", "metric"}, "units of the text");
-  options.text("--models", models, "folder of model files that replace or add to the built-in ones");
-  options.text("--practice", practice, "file of practice thresholds instead of the built-in one");
+  options.texts("--target GRASS", targets, "POAAN, DIGIS, DIGSA, ELEIN or a plain name");
+  options.choice("--units SYSTEM", units, {"us", "metric"}, units_help);
+  declare_models(options, models, practice);
+  options.under(Heading::answer);
+}
+
+void declare_models(Options& options, std::string& models, std::string& practice) {
+  options.under(Heading::advanced);
+  options.text("--models FOLDER", models, "model files that replace or add to the built-in ones");
+  options.text("--practice FILE", practice, "practice thresholds instead of the built-in ones");
+}
+
+void declare_format(Options& options, std::string& format, const std::vector<std::string>& offered) {
+  options.under(Heading::answer);
+  options.choice("--format FORM", format, offered, "form of the answer");
 }
 
 void SiteOptions::declare_plan(Options& options) {
-  options.text("--plan", plan,
+  options.under(Heading::answer);
+  options.text("--plan PLAN", plan,
                "what is to be put down, for all sites of the call: actives or groups (\"prodiamine + "
                "simazine\", \"3, 5\"), or weeks of residual and the kind of post (\"16 weeks, contact\", \"8 "
                "weeks, none\")");
@@ -171,14 +188,14 @@ std::optional<Problem> SiteOptions::misuse() const {
   if (weather.empty() && forecast.empty() && probe.empty() && !words.of_files().empty())
     return request(words.of_files() + " is about a weather file, and none is named", {}, "--weather FILE");
   if (elevation && (*elevation < -450.0 || *elevation > 6000.0))
-    return request("--elevation is out of range", {}, "-450 to 6000 metres");
+    return request("--elevation is out of range", {}, "-450 to 6000 meters");
   if (!only.empty()) return request("--only chooses from a site file", {}, "--sites FILE");
   if (latitude.has_value() != longitude.has_value()) {
     return request(latitude ? "--longitude is missing" : "--latitude is missing", {},
                    "--latitude D --longitude D");
   }
   if (!latitude && !services.empty())
-    return request("a service must be told the place", {}, "--latitude D --longitude D");
+    return request("a service needs the place of the site", {}, "--latitude D --longitude D");
   if (!latitude) return std::nullopt;
   if (*latitude < -90.0 || *latitude > 90.0)
     return request("--latitude is out of range", {}, "-90 to 90", "are latitude and longitude exchanged?");
@@ -202,7 +219,9 @@ Result<std::vector<Site>> SiteOptions::read_sites_named() const {
 Result<std::vector<Site>> SiteOptions::sites_of_file() const {
   const auto text = read_file(sites);
   if (!text) return fail(text.error());
-  auto all = read_sites(*text, sites, std::filesystem::path{sites}.parent_path().string());
+  const std::filesystem::path path{sites};
+  const auto read = lowered(path.extension().string()) == ".csv" ? read_site_table : read_sites;
+  auto all = read(*text, sites, path.parent_path().string());
   if (!all || only.empty()) return all;
   std::vector<Site> chosen;
   for (const std::string& id : only) {
@@ -223,7 +242,7 @@ Result<std::vector<Site>> SiteOptions::sites_of_file() const {
 std::string SiteOptions::single_name() const {
   if (!name.empty()) return name;
   if (!weather.empty()) return file_stem(weather.front());
-  return fmt::format("site at {:.4f} {:.4f}", *latitude, *longitude);
+  return fmt::format("site at {} {}", number_text(*latitude, 4), number_text(*longitude, 4));
 }
 
 Result<std::vector<SiteService>> SiteOptions::single_services() const {
@@ -269,28 +288,6 @@ Result<Site> read_site_line(std::string_view line, int line_number) {
   if (sites->size() != 1)
     return fail({Family::request, "a line holds one site", {source, {}, {}, {}}, {}, "{...}", {}});
   return sites->front();
-}
-
-Result<std::string> read_file(const std::string& path) {
-  std::error_code error;
-  if (std::filesystem::is_directory(path, error)) {
-    return fail({Family::request, "this is a folder, not a file", {path, {}, {}, {}}, {}, {}, {}});
-  }
-  std::ifstream file{path, std::ios::binary};
-  if (!file) {
-    const bool absent = errno == ENOENT || errno == ENOTDIR;
-    return fail({absent ? Family::request : Family::environment,
-                 absent ? "there is no such file" : "the file cannot be read",
-                 {path, {}, {}, {}},
-                 absent ? "" : std::strerror(errno),
-                 {},
-                 absent ? "check the name and the folder" : "check its permissions"});
-  }
-  std::ostringstream text;
-  text << file.rdbuf();
-  if (file.bad())
-    return fail({Family::environment, "the file cannot be read to its end", {path, {}, {}, {}}, {}, {}, {}});
-  return std::move(text).str();
 }
 
 }  // namespace soilclock::app

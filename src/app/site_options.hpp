@@ -7,9 +7,16 @@
 #include <vector>
 
 #include "app/command.hpp"
-#include "app/site_file.hpp"
+#include "site/site_file.hpp"
 
 namespace soilclock::app {
+
+inline constexpr const char* time_zone_help = "time zone of the site (\"America/New_York\", \"UTC-05:00\")";
+inline constexpr const char* units_help = "units of the text (default: those of the place)";
+inline constexpr const char* records_help =
+    "records file with what was logged and fetched (else soilclock/records.db in your data folder)";
+inline constexpr const char* shift_morning_help =
+    "the station is read in the morning: its maximum and rain belong to the day before";
 
 /// How to read weather files that do not say it themselves.
 struct FileOptionWords {
@@ -81,8 +88,9 @@ struct SiteOptions {
 /// A line of standard input as a site; paths are relative to the working folder.
 Result<Site> read_site_line(std::string_view line, int line_number);
 
-/// A whole file as text; an environment problem when it cannot be read, a request problem when it is a folder
-/// or not there. Pipes and devices are read to their end.
-Result<std::string> read_file(const std::string& path);
+/// The options of commands that read the models.
+void declare_models(Options& options, std::string& models, std::string& practice);
+/// --format with the forms a command knows.
+void declare_format(Options& options, std::string& format, const std::vector<std::string>& offered);
 
 }  // namespace soilclock::app

@@ -7,9 +7,9 @@
 #include <cmath>
 #include <filesystem>
 
-#include "advice/futures/forecast_members.hpp"
 #include "app/records_file.hpp"
 #include "app/service_settings.hpp"
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 
 namespace soilclock::app {
@@ -54,6 +54,7 @@ struct Reading {
   const net::Service& service;
   records::WeatherStore& store;
   Day on;
+  std::size_t members_least;  ///< of an ensemble that says how far the days to come may spread
   StoredSources& sources;
 };
 
@@ -85,25 +86,25 @@ DayRange whole_range(const weather::DailyWeather& a, const weather::DailyWeather
 }
 
 /// The members' days to come, all of the latest ensemble.
-std::vector<weather::DailyWeather> members_to_come(const Reading& reading, const TimeZone& zone) {
+Result<std::vector<weather::DailyWeather>> members_to_come(const Reading& reading, const TimeZone& zone) {
   const auto key =
       series_in_use(reading.site, reading.service, reading.wanted, WeatherPart::members, reading.store);
-  if (!key) throw records::StorageProblem{key.error()};
+  if (!key) return fail(key.error());
   const auto stored = reading.store.read(*key);
-  if (!stored) throw records::StorageProblem{stored.error()};
+  if (!stored) return fail(stored.error());
   std::vector<weather::DailyWeather> members;
   if (!*stored) return members;
   for (const std::vector<StoredDay>& days : (*stored)->members)
     members.push_back(split(days, zone, Quality::modelled, reading.on).coming);
   const DayRange covered = weather::covered(members.front());
-  if (covered.empty()) return {};
-  if (members.size() < static_cast<std::size_t>(advice::fewest_members)) {
+  if (covered.empty()) return std::vector<weather::DailyWeather>{};
+  if (members.size() < reading.members_least) {
     reading.sources.remarks.push_back(
         {"members-too-few",
-         fmt::format("The latest ensemble of {} has {} member{}: too few to tell how far the "
+         fmt::format("The latest ensemble of {} has {} member{}: too few to say how far the "
                      "days to come may spread.",
                      reading.service.title, members.size(), members.size() == 1 ? "" : "s")});
-    return {};
+    return std::vector<weather::DailyWeather>{};
   }
   add_origin(reading, WeatherPart::members, **stored, covered);
   return members;
@@ -114,17 +115,18 @@ void add_once(std::vector<Remark>& remarks, Remark remark) {
     remarks.push_back(std::move(remark));
 }
 
-void add_cell_remark(const Reading& reading, const records::SeriesKey& key, const StoredWeather& stored) {
-  if (!stored.facts.cell || !key.station.empty()) return;
+Checked add_cell_remark(const Reading& reading, const records::SeriesKey& key, const StoredWeather& stored) {
+  if (!stored.facts.cell || !key.station.empty()) return {};
   const auto others = reading.store.sites_in_cell(key, *stored.facts.cell);
-  if (!others) throw records::StorageProblem{others.error()};
-  if (others->empty()) return;
+  if (!others) return fail(others.error());
+  if (others->empty()) return {};
   add_once(reading.sources.remarks,
            {"shared-cell",
             fmt::format(
                 "{} has the same numbers here and at {}: one cell of its grid holds them all. What differs "
                 "between them (height, water, shade) is not in the weather.",
                 reading.service.title, printable(listed(*others), 200))});
+  return {};
 }
 
 /// Doubts of the readers about the values that are used.
@@ -139,12 +141,12 @@ void add_doubts(const Reading& reading, const std::string& name, const StoredWea
   }
 }
 
-/// Adds one part of a service; false when nothing of it is kept.
-bool add_part(const Reading& reading, WeatherPart part) {
+/// Adds one part of a service; false when nothing of it is stored.
+Result<bool> add_part(const Reading& reading, WeatherPart part) {
   const auto key = series_in_use(reading.site, reading.service, reading.wanted, part, reading.store);
-  if (!key) throw records::StorageProblem{key.error()};
+  if (!key) return fail(key.error());
   const auto read = reading.store.read(*key);
-  if (!read) throw records::StorageProblem{read.error()};
+  if (!read) return fail(read.error());
   const std::optional<StoredWeather>& stored = *read;
   if (!stored) return false;
   const TimeZone zone = reading.site.cutting_zone();
@@ -162,12 +164,16 @@ bool add_part(const Reading& reading, WeatherPart part) {
   if (!range.empty() &&
       range.begin() < std::max(reading.on, range.end() - Days{weather::covered(days.coming).size()}))
     add_origin(reading, part, *stored, range);
-  add_cell_remark(reading, *key, *stored);
+  if (const Checked added = add_cell_remark(reading, *key, *stored); !added) return fail(added.error());
   add_doubts(reading, name, *stored);
   const std::string source = reading.service.id + " " + reading.wanted.station;
   StoredSeries coming{name, source, std::move(days.coming), true, reading.wanted.remove_bias, {}, {}};
   if (zone.standard_day(stored->last_answer) <= reading.on) coming.hours = stored->hours;
-  if (part == WeatherPart::forecast) coming.members = members_to_come(reading, zone);
+  if (part == WeatherPart::forecast) {
+    auto members = members_to_come(reading, zone);
+    if (!members) return fail(members.error());
+    coming.members = *std::move(members);
+  }
   reading.sources.series.push_back(
       {name, source, std::move(days.past), false, reading.wanted.remove_bias, {}, {}});
   if (!weather::covered(coming.daily).empty()) reading.sources.series.push_back(std::move(coming));
@@ -175,32 +181,38 @@ bool add_part(const Reading& reading, WeatherPart part) {
 }
 
 Remark fetched_otherwise(const net::Service& service, const records::SeriesKey& other) {
-  std::string place = fmt::format("{:.4f} {:.4f}", other.place.latitude_deg, other.place.longitude_deg);
+  std::string place = fmt::format("{} {}", number_text(other.place.latitude_deg, 4),
+                                  number_text(other.place.longitude_deg, 4));
   if (service.takes_height) {
-    place += other.place.elevation_m ? fmt::format(", {:.0f} m", *other.place.elevation_m)
+    place += other.place.elevation_m ? fmt::format(", {} m", number_text(*other.place.elevation_m, 0))
                                      : std::string{", no height"};
   }
   return {"fetched-otherwise",
-          fmt::format("what is kept from {} was fetched for {}{} and is not used; fetch again for the site "
+          fmt::format("what is stored from {} was fetched for {}{} and is not used; fetch again for the site "
                       "as it is named now",
                       service.title, other.station.empty() ? place : other.station,
                       other.clock.empty() ? "" : ", days of " + other.clock)};
 }
 
-void add_service(const Reading& reading) {
+Checked add_service(const Reading& reading) {
   bool any = false;
-  for (const WeatherPart part : {WeatherPart::history, WeatherPart::forecast}) any |= add_part(reading, part);
-  if (any) return;
+  for (const WeatherPart part : {WeatherPart::history, WeatherPart::forecast}) {
+    const auto added = add_part(reading, part);
+    if (!added) return fail(added.error());
+    any |= *added;
+  }
+  if (any) return {};
   for (const WeatherPart part : {WeatherPart::history, WeatherPart::forecast}) {
     const auto others = reading.store.others(series_key(reading.site, reading.service, reading.wanted, part));
-    if (!others) throw records::StorageProblem{others.error()};
+    if (!others) return fail(others.error());
     if (others->empty()) continue;
     reading.sources.remarks.push_back(fetched_otherwise(reading.service, others->front()));
-    return;
+    return {};
   }
   reading.sources.remarks.push_back(
-      {"nothing-fetched", fmt::format("Nothing is kept from {} for this site yet: run soilclock fetch.",
+      {"nothing-fetched", fmt::format("Nothing is stored from {} for this site yet: run soilclock fetch.",
                                       reading.service.title)});
+  return {};
 }
 
 Problem nothing_stored(const Site& site, const std::vector<Remark>& remarks) {
@@ -208,7 +220,7 @@ Problem nothing_stored(const Site& site, const std::vector<Remark>& remarks) {
     return remark.code == "fetched-otherwise";
   });
   return {Family::data,
-          fmt::format("no weather is kept for '{}' as it is named now", printable(site.id, 80)),
+          fmt::format("no weather is stored for '{}' as it is named now", printable(site.id, 80)),
           {},
           {},
           {},
@@ -246,8 +258,8 @@ records::SeriesKey series_key(const Site& site, const net::Service& service, con
 
 namespace {
 
-/// Whether a kept series can stand for the one of the site as it is named now: its days may be cut otherwise
-/// (a saved answer of whole days), and a height that is not said may be the one it was fetched for.
+/// Whether a stored series can stand for the one of the site as it is named now: its days may be cut
+/// otherwise (a saved answer of whole days), and a height that is not said may be the one it was fetched for.
 bool stands_for(const records::SeriesKey& other, const records::SeriesKey& key) {
   const auto same = [](double a, double b) { return std::abs(a - b) < 5e-5; };
   const bool height_fits =
@@ -281,8 +293,9 @@ std::string series_name(const net::Service& service, const SiteService& wanted, 
 }
 
 Result<StoredSources> stored_sources(const Site& site, const std::string& records_file,
-                                     const std::string& settings_file, Day on) {
+                                     const std::string& settings_file, Day on, int members_least) {
   StoredSources sources;
+  const auto least = static_cast<std::size_t>(members_least);
   if (site.services.empty()) return sources;
   const auto services = load_services(settings_file);
   if (!services) return fail(services.error());
@@ -301,10 +314,7 @@ Result<StoredSources> stored_sources(const Site& site, const std::string& record
     if (!service) return fail(service.error());
     if (!store) continue;
     records::WeatherStore stored{*store};
-    const auto added = records::guarded([&] {
-      add_service({site, wanted, **service, stored, on, sources});
-      return true;
-    });
+    const Checked added = add_service({site, wanted, **service, stored, on, least, sources});
     if (!added) return fail(added.error());
   }
   if (site.weather.empty() && sources.series.empty()) return fail(nothing_stored(site, sources.remarks));

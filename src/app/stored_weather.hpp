@@ -1,23 +1,24 @@
 // SPDX-License-Identifier: MIT
-// What the records file keeps of a site's weather, as the pipeline takes it.
+// What the records file holds of a site's weather, as the pipeline takes it.
 #pragma once
 
 #include <optional>
 #include <string>
 
-#include "app/site_file.hpp"
 #include "net/services.hpp"
 #include "pipeline.hpp"
 #include "records/weather_store.hpp"
+#include "site/site_file.hpp"
 
 namespace soilclock::app {
 
-/// The series of a site with one service. Grids know it by its place (and height, where they are told it),
-/// stations by their id (kept under place 0 0); where the days are cut by us, the site's clock is part of it.
+/// The series of a site with one service. Grids know it by its place (and height, where the request names
+/// it), stations by their id (stored under place 0 0); where the days are cut by us, the site's clock is part
+/// of it.
 records::SeriesKey series_key(const Site& site, const net::Service& service, const SiteService& wanted,
                               records::WeatherPart part);
 
-/// The series that answers come from: that of series_key, or, as long as nothing of it is kept, one that
+/// The series that answers come from: that of series_key, or, as long as nothing of it is stored, one that
 /// differs in the cut of its days only (a saved answer of whole days) or in a height the site does not say.
 /// Problem (data): the records cannot be read.
 Result<records::SeriesKey> series_in_use(const Site& site, const net::Service& service,
@@ -28,13 +29,14 @@ Result<records::SeriesKey> series_in_use(const Site& site, const net::Service& s
 /// series.
 std::string series_name(const net::Service& service, const SiteService& wanted, records::WeatherPart part);
 
-/// Everything kept for a site of the services it names, as it stood on the morning of `on`: a day of a
+/// Everything stored for a site of the services it names, as it stood on the morning of `on`: a day of a
 /// forecast counts as past when its answer was given after that day, else as to come, and days to come of an
 /// answer given after `on` are left out (remark "forecast-too-new"). Sites without services have nothing, and
 /// the records file is not opened for them. Other remarks: "nothing-fetched", "fetched-otherwise",
-/// "shared-cell", "answer-doubt". Problems: an unknown service, a records file that cannot be read, a site
-/// that has neither files nor anything kept (data).
+/// "shared-cell", "answer-doubt", "members-too-few" (an ensemble forecast of less than `members_least`, at
+/// least 2). Problems: an unknown service, a records file that cannot be read, a site
+/// that has neither files nor anything stored (data).
 Result<StoredSources> stored_sources(const Site& site, const std::string& records_file,
-                                     const std::string& settings_file, Day on);
+                                     const std::string& settings_file, Day on, int members_least);
 
 }  // namespace soilclock::app

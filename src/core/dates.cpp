@@ -55,6 +55,12 @@ std::string short_date(Day day, bool with_year) {
   return with_year ? fmt::format("{}, {}", text, date.year) : text;
 }
 
+std::string weekday_name(Day day) {
+  static constexpr std::array<const char*, 7> names{"Monday", "Tuesday",  "Wednesday", "Thursday",
+                                                    "Friday", "Saturday", "Sunday"};
+  return names[static_cast<std::size_t>((day - monday_of(day)).count())];
+}
+
 int day_of_year(Day day) { return static_cast<int>((day - make_day(civil(day).year, 1, 1)).count()) + 1; }
 
 Day monday_of(Day day) {

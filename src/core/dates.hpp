@@ -44,6 +44,9 @@ std::string iso(Day day);
 /// "Oct 20" or, with the year, "Oct 20, 2026": for sentences.
 std::string short_date(Day day, bool with_year = false);
 
+/// "Thursday".
+std::string weekday_name(Day day);
+
 /// 1 January = 1, 31 December = 365 or 366.
 int day_of_year(Day day);
 

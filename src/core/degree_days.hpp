@@ -18,10 +18,9 @@ class DegreeDays {
  public:
   constexpr DegreeDays() = default;
   static constexpr DegreeDays from_celsius_days(double value) { return DegreeDays{value}; }
-  static constexpr DegreeDays from_fahrenheit_days(double value) { return DegreeDays{value / 1.8}; }
   static constexpr DegreeDays unknown() { return DegreeDays{std::numeric_limits<double>::quiet_NaN()}; }
   constexpr double celsius_days() const { return value_; }
-  constexpr double fahrenheit_days() const { return value_ * 1.8; }
+  constexpr double fahrenheit_days() const { return value_ * units::fahrenheit_degrees_in_kelvin; }
   friend constexpr auto operator<=>(DegreeDays, DegreeDays) = default;
   friend constexpr DegreeDays operator+(DegreeDays a, DegreeDays b) {
     return DegreeDays{a.value_ + b.value_};

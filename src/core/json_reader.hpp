@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Strict reading of JSON that people write (model files, site files, settings): every problem names its
-// place, and a key nobody asked for is a problem too, since a misspelt optional key would otherwise be lost
+// place, and a key nobody asked for is a problem too, since a misspelled optional key would otherwise be lost
 // without a word.
 #pragma once
 

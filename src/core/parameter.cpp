@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "core/random.hpp"
 #include "core/text.hpp"
@@ -109,6 +110,12 @@ Parameter read_parameter(const JsonObject& parent, std::string_view key, std::st
   parameter.grounds = read_grounds(object, of_file);
   object.finish();
   return parameter;
+}
+
+int read_whole(const JsonObject& parent, std::string_view key, std::string_view unit, Limits limits) {
+  const double count = read_parameter(parent, key, unit, limits).value;
+  if (count != std::floor(count)) parent.object(key).refuse("value", "this must be a whole number");
+  return static_cast<int>(count);
 }
 
 Parameter read_drawn_parameter(const JsonObject& parent, std::string_view key, std::string_view unit,

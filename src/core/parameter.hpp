@@ -77,6 +77,9 @@ Grounds read_grounds(const JsonObject& object, std::optional<Basis> of_file = {}
 Parameter read_parameter(const JsonObject& parent, std::string_view key, std::string_view unit,
                          Limits limits = {}, std::optional<Basis> of_file = {});
 
+/// The same for a number that must be whole.
+int read_whole(const JsonObject& parent, std::string_view key, std::string_view unit, Limits limits);
+
 /// The same for a number that members draw: it may have a spread.
 Parameter read_drawn_parameter(const JsonObject& parent, std::string_view key, std::string_view unit,
                                std::optional<Basis> of_file = {});

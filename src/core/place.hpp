@@ -8,7 +8,7 @@ namespace soilclock {
 
 enum class Hemisphere { north, south };
 
-/// Where a site lies: degrees north and east (negative: south, west), elevation in metres where known.
+/// Where a site lies: degrees north and east (negative: south, west), elevation in meters where known.
 struct Place {
   double latitude_deg = 0.0;
   double longitude_deg = 0.0;

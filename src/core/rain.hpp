@@ -6,19 +6,21 @@
 #include <compare>
 #include <limits>
 
+#include "core/units.hpp"
+
 namespace soilclock {
 
-/// A depth of water, millimetres inside. Negative depths are refused where files are read.
+/// A depth of water, millimeters inside. Negative depths are refused where files are read.
 class Rain {
  public:
   /// Unknown; a dry day is Rain::from_mm(0), said explicitly.
   constexpr Rain() = default;
   static constexpr Rain from_mm(double mm) { return Rain{mm}; }
-  static constexpr Rain from_inches(double inches) { return Rain{inches * 25.4}; }
+  static constexpr Rain from_inches(double inches) { return Rain{inches * units::mm_in_inch}; }
   static constexpr Rain unknown() { return Rain{}; }
 
   constexpr double mm() const { return mm_; }
-  constexpr double inches() const { return mm_ / 25.4; }
+  constexpr double inches() const { return mm_ / units::mm_in_inch; }
   bool known() const { return !std::isnan(mm_); }
 
   friend constexpr auto operator<=>(Rain, Rain) = default;

@@ -35,7 +35,7 @@ double RandomField::uniform(std::uint64_t stream, std::uint64_t index) const {
 }
 
 double normal_quantile(double probability) {
-  // Coefficients of AS 241 as printed; a, b near the centre, c, d in the tails, e, f far out.
+  // Coefficients of AS 241 as printed; a, b near the center, c, d in the tails, e, f far out.
   static constexpr std::array<double, 8> a{
       3.3871328727963666080e0,  1.3314166789178437745e+2, 1.9715909503065514427e+3, 1.3731693765509461125e+4,
       4.5921953931549871457e+4, 6.7265770927008700853e+4, 3.3430575583588128105e+4, 2.5090809287301226727e+3};

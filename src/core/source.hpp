@@ -9,7 +9,7 @@ namespace soilclock {
 enum class Basis {
   published,        ///< printed in the cited source
   derived,          ///< computed by us from what the note names
-  common_practice,  ///< habit of the trade, no source
+  common_practice,  ///< what people in the field do, no source
   memory,           ///< remembered, not read again
   invented          ///< made-up demo data
 };

@@ -6,6 +6,8 @@
 #include <compare>
 #include <limits>
 
+#include "core/units.hpp"
+
 namespace soilclock {
 
 /// A difference of two temperatures, in kelvin (= Celsius degrees). Vector algebra is allowed.
@@ -13,13 +15,10 @@ class TemperatureDelta {
  public:
   constexpr TemperatureDelta() = default;
   static constexpr TemperatureDelta from_kelvin(double kelvin) { return TemperatureDelta{kelvin}; }
-  /// A difference of Fahrenheit degrees: x 5/9, no 32.
-  static constexpr TemperatureDelta from_fahrenheit_degrees(double degrees) {
-    return TemperatureDelta{degrees / 1.8};
-  }
 
   constexpr double kelvin() const { return kelvin_; }
-  constexpr double fahrenheit_degrees() const { return kelvin_ * 1.8; }
+  /// In Fahrenheit degrees: x 9/5, no 32.
+  constexpr double fahrenheit_degrees() const { return kelvin_ * units::fahrenheit_degrees_in_kelvin; }
 
   friend constexpr auto operator<=>(TemperatureDelta, TemperatureDelta) = default;
   friend constexpr TemperatureDelta operator+(TemperatureDelta a, TemperatureDelta b) {
@@ -49,13 +48,18 @@ class Temperature {
   constexpr Temperature() = default;
   static constexpr Temperature from_celsius(double celsius) { return Temperature{celsius}; }
   static constexpr Temperature from_fahrenheit(double fahrenheit) {
-    return Temperature{(fahrenheit - 32.0) / 1.8};
+    return Temperature{(fahrenheit - units::freezing_fahrenheit) / units::fahrenheit_degrees_in_kelvin};
   }
-  static constexpr Temperature from_kelvin(double kelvin) { return Temperature{kelvin - 273.15}; }
+  static constexpr Temperature from_kelvin(double kelvin) {
+    return Temperature{kelvin - units::freezing_kelvin};
+  }
   static constexpr Temperature unknown() { return Temperature{}; }
 
   constexpr double celsius() const { return celsius_; }
-  constexpr double fahrenheit() const { return celsius_ * 1.8 + 32.0; }
+  constexpr double fahrenheit() const {
+    return celsius_ * units::fahrenheit_degrees_in_kelvin + units::freezing_fahrenheit;
+  }
+  constexpr double kelvin() const { return celsius_ + units::freezing_kelvin; }
   bool known() const { return !std::isnan(celsius_); }
 
   friend constexpr auto operator<=>(Temperature, Temperature) = default;

@@ -2,8 +2,11 @@
 #include "core/text.hpp"
 
 #include <algorithm>
+#include <cerrno>
 #include <charconv>
 #include <cmath>
+#include <cstdlib>
+#include <limits>
 #include <numeric>
 
 namespace soilclock {
@@ -23,18 +26,40 @@ std::string lowered(std::string_view text) {
   return result;
 }
 
+#ifndef __cpp_lib_to_chars
+namespace {
+
+/// For standard libraries without from_chars for decimals: strtod, held to the same grammar. It would take
+/// blanks, "0x1p3", "nan" and "inf" as well; the program never sets a locale, so its decimal mark is the
+/// point.
+std::optional<double> parse_number_by_strtod(std::string_view text) {
+  if (text.find_first_not_of("0123456789.+-eE") != std::string_view::npos) return std::nullopt;
+  if (text.empty() || text.front() == '+') return std::nullopt;
+  const std::string whole{text};
+  char* end = nullptr;
+  errno = 0;
+  const double value = std::strtod(whole.c_str(), &end);
+  if (end != whole.c_str() + whole.size() || !std::isfinite(value)) return std::nullopt;
+  if (errno == ERANGE && std::abs(value) < std::numeric_limits<double>::min()) return std::nullopt;
+  return value;
+}
+
+}  // namespace
+#endif
+
 std::optional<double> parse_number(std::string_view text) {
   if (text.empty()) return std::nullopt;
   if (text.front() == '+') text.remove_prefix(1);
+#ifdef __cpp_lib_to_chars
   double value = 0.0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value)) return std::nullopt;
   return value;
+#else
+  return parse_number_by_strtod(text);
+#endif
 }
 
-namespace {
-
-/// Length of the valid UTF-8 sequence at the start of text, 0 when it is broken.
 std::size_t utf8_length(std::string_view text) {
   const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
   std::size_t length = 0;
@@ -57,7 +82,17 @@ std::size_t utf8_length(std::string_view text) {
   return length;
 }
 
-}  // namespace
+bool unseen_control(std::string_view character) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(character[i]); };
+  if (character.size() == 1) return byte(0) < 0x20 || byte(0) == 0x7F;
+  if (character.size() == 2) return byte(0) == 0xC2 && byte(1) < 0xA0;  // U+0080 to U+009F
+  if (character.size() != 3 || byte(0) != 0xE2) return false;
+  const bool marks = byte(1) == 0x80 && (byte(2) == 0x8E || byte(2) == 0x8F);    // U+200E, U+200F
+  const bool lines = byte(1) == 0x80 && (byte(2) == 0xA8 || byte(2) == 0xA9);    // U+2028, U+2029
+  const bool overrides = byte(1) == 0x80 && byte(2) >= 0xAA && byte(2) <= 0xAE;  // U+202A to U+202E
+  const bool isolates = byte(1) == 0x81 && byte(2) >= 0xA6 && byte(2) <= 0xA9;   // U+2066 to U+2069
+  return marks || lines || overrides || isolates;
+}
 
 std::string printable(std::string_view text, std::size_t limit) {
   std::string result;
@@ -65,9 +100,8 @@ std::string printable(std::string_view text, std::size_t limit) {
   while (!text.empty()) {
     if (shown == limit) return result + "...";
     const std::size_t length = utf8_length(text);
-    const auto first = static_cast<unsigned char>(text.front());
-    if (length == 0 || first < 0x20 || first == 0x7F) {
-      result += first == '\t' ? ' ' : '?';
+    if (length == 0 || unseen_control(text.substr(0, length))) {
+      result += text.front() == '\t' ? ' ' : '?';
     } else {
       result += text.substr(0, length);
     }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <chrono>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -17,10 +18,15 @@ using Instant = date::sys_seconds;
 
 /// "YYYY-MM-DDTHH:MM:SSZ".
 std::string iso(Instant at);
-/// Reads what iso(Instant) writes, nothing else.
+/// "2022-02-04T03:15:41Z", also with an offset ("+05:30") in place of the Z and with a fraction of the
+/// second, which is left out; nothing for any other form.
 std::optional<Instant> parse_iso_instant(std::string_view text);
+/// "Z", "+05:30", "-0500", "-5" in seconds east of UTC; nothing for any other form and beyond 14:59 hours.
+std::optional<std::chrono::seconds> parse_utc_offset(std::string_view text);
 
-/// A named time zone of the system's tz database ("America/New_York") or a fixed offset ("UTC-05:00").
+class ZoneRules;
+
+/// A named time zone of the tz database ("America/New_York") or a fixed offset ("UTC-05:00").
 class TimeZone {
  public:
   /// The zone of that name; a request problem with the nearest known name otherwise.
@@ -43,7 +49,7 @@ class TimeZone {
 
  private:
   std::string name_;
-  const void* rules_ = nullptr;  // a zone of the tz database; null for a fixed offset
+  std::shared_ptr<const ZoneRules> rules_;  // null for a fixed offset
   std::chrono::seconds fixed_offset_{0};
 };
 

@@ -28,7 +28,13 @@ std::string water_words(Rain water, bool us_units);
 /// "5 cm" or "2 in", to the tenth.
 std::string depth_words(Depth depth, bool us_units);
 
+/// "0.1 square meters" or "1.1 square feet".
+std::string area_words(double square_meters, bool us_units);
+
 /// "3 m" or "10 ft", in whole units.
-std::string length_words(double metres, bool us_units);
+std::string length_words(double meters, bool us_units);
+
+/// "3 m/s" or "7 mph", in whole units.
+std::string wind_words(double meters_per_second, bool us_units);
 
 }  // namespace soilclock

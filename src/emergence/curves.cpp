@@ -22,7 +22,7 @@ double value_of(const ChapmanRichards& c, double x) {
 }
 double value_of(const TwoCohorts& c, double x) {
   const double ramp = std::clamp((x - c.ramp_start) / (c.ramp_end - c.ramp_start), 0.0, 1.0);
-  return c.autumn_share / (1.0 + std::exp(-(x - c.centre) / c.scale)) + (1.0 - c.autumn_share) * ramp;
+  return c.autumn_share / (1.0 + std::exp(-(x - c.center) / c.scale)) + (1.0 - c.autumn_share) * ramp;
 }
 
 double inverse_of(const Gompertz& c, double f) { return c.m - std::log(-std::log(f)) / c.k; }
@@ -36,8 +36,8 @@ double inverse_of(const LogLogistic& c, double f) {
 double inverse_of(const ChapmanRichards& c, double f) { return -std::log1p(-std::pow(f, 1.0 / c.m)) / c.k; }
 /// The sum of a logistic and a ramp has no closed inverse; it rises, so halving finds it.
 double inverse_of(const TwoCohorts& c, double f) {
-  double below = std::min(c.centre, c.ramp_start) - 1000.0 * c.scale;
-  double above = std::max(c.centre, c.ramp_end) + 1000.0 * c.scale;
+  double below = std::min(c.center, c.ramp_start) - 1000.0 * c.scale;
+  double above = std::max(c.center, c.ramp_end) + 1000.0 * c.scale;
   for (int i = 0; i < 200; ++i) {
     const double middle = 0.5 * (below + above);
     (value_of(c, middle) < f ? below : above) = middle;
@@ -87,7 +87,7 @@ const std::vector<CurveFormInfo>& curve_forms() {
       {"log-logistic", {{"x50", "x"}, {"exponent", "1"}}},
       {"chapman-richards", {{"k", "1/x"}, {"m", "1"}}},
       {"two-cohorts",
-       {{"autumn_share", "1"}, {"centre", "x"}, {"scale", "x"}, {"ramp_start", "x"}, {"ramp_end", "x"}}},
+       {{"autumn_share", "1"}, {"center", "x"}, {"scale", "x"}, {"ramp_start", "x"}, {"ramp_end", "x"}}},
   };
   return forms;
 }
@@ -101,7 +101,7 @@ std::optional<CurveForm> make_curve_form(std::string_view name,
   if (name == "log-logistic") return LogLogistic{p("x50"), p("exponent")};
   if (name == "chapman-richards") return ChapmanRichards{p("k"), p("m")};
   if (name == "two-cohorts") {
-    return TwoCohorts{p("autumn_share"), p("centre"), p("scale"), p("ramp_start"), p("ramp_end")};
+    return TwoCohorts{p("autumn_share"), p("center"), p("scale"), p("ramp_start"), p("ramp_end")};
   }
   return std::nullopt;
 }

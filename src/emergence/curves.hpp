@@ -42,7 +42,7 @@ struct ChapmanRichards {
 /// is the day of the year, counted on past 365.
 struct TwoCohorts {
   double autumn_share;  ///< 0..1
-  double centre;        ///< day
+  double center;        ///< day
   double scale;         ///< days, > 0
   double ramp_start;    ///< day
   double ramp_end;      ///< day, > ramp_start

@@ -7,15 +7,11 @@
 
 namespace soilclock::emergence {
 
-/// Share of the main wave at which it counts as over. Derived: the whole season's 80 percent lies on its flat
-/// winter part and says nothing of the wave; nine tenths do.
-inline constexpr double main_wave_share = 0.9;
-
 /// Share of the season's own total that is up at the end of each season day; never falls, ends at 1 (or stays
 /// at 0 all season where nothing emerges).
 struct EmergenceCurve {
   std::vector<double> up;
-  /// Season day by which nine tenths of the main wave are up; empty when that never comes.
+  /// Season day by which the main wave is over; empty when that never comes.
   std::optional<int> main_wave_over;
 
   /// The share up at the end of a season day; 0 before the season, the last value after it.

@@ -26,7 +26,10 @@ const std::vector<FormInfo>& all_forms() {
                       {"dry_speed", "1"},
                       {"full_water", "mm"},
                       {"irrigated_speed", "1"},
-                      {"unknown_rain_speed", "1"}},
+                      {"unknown_rain_speed", "1"},
+                      {"weakest_cold_gate", "1"},
+                      {"winter_crossing_shift", "C"},
+                      {"winter_dry_speed", "1"}},
        .dates = {}},
       {.form = Form::release_by_cooling,
        .parameters = {{"ceiling_all", "C"},
@@ -52,7 +55,7 @@ const std::vector<FormInfo>& all_forms() {
        .scale = true},
       {.form = Form::calendar,
        .parameters = {{"autumn_share", "1"},
-                      {"centre", "d"},
+                      {"center", "d"},
                       {"scale", "d"},
                       {"ramp_start", "d"},
                       {"ramp_end", "d"},
@@ -216,7 +219,7 @@ std::optional<Curve> response_curve(const EmergenceModel& model, const Parameter
     case Form::cooling_curve:
       return Curve{LogLogistic{value("x50"), value("exponent")}};
     case Form::calendar:
-      return Curve{TwoCohorts{value("autumn_share"), value("centre"), value("scale"), value("ramp_start"),
+      return Curve{TwoCohorts{value("autumn_share"), value("center"), value("scale"), value("ramp_start"),
                               value("ramp_end")}};
     case Form::thermal_curve: {
       const auto form = make_curve_form(model.curve_form, value);

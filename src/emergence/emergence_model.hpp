@@ -56,14 +56,15 @@ std::string_view form_name(Form form);
 
 /// What a file of a form must hold: nothing more, nothing less. The names (units in the files):
 /// gated-clock: crossing_temperature, crossing_width, release_days, lag_days, autumn_share, rest_middle_day,
-///   rest_scale_days, cold_stop, cold_full, dry_speed, full_water, irrigated_speed, unknown_rain_speed
+///   rest_scale_days, cold_stop, cold_full, dry_speed, full_water, irrigated_speed,
+///   unknown_rain_speed, weakest_cold_gate, winter_crossing_shift, winter_dry_speed
 /// release-by-cooling: ceiling_all, ceiling_half, ceiling_none, cold_none, cold_all, ceiling_shift,
 /// northern_shift,
 ///   northern_from_latitude, base_temperature, half_up, steepness, dry_speed, full_water,
 ///   unknown_rain_speed, autumn_share,
 ///   winter_soil; dates release_from, winter_from, winter_to
 /// cooling-curve: x50, exponent, onset_low, onset_high
-/// calendar: autumn_share, centre, scale, ramp_start, ramp_end, shift
+/// calendar: autumn_share, center, scale, ramp_start, ramp_end, shift
 /// thermal-curve: those of its curve form
 /// onset-lag: onset_sum, base_temperature, gate_temperature, follows_onset_sum
 /// onset-threshold: onset_sum, gate_temperature

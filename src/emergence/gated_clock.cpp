@@ -8,11 +8,6 @@ namespace soilclock::emergence {
 
 namespace {
 
-// Parts of the form itself, not of a fit; judgment, from the benchmarks of Maryland and Tennessee.
-constexpr double least_warmth_for_lag = 0.05;  // what is released still comes up in the coldest weeks, slowly
-constexpr double remainder_dry_speed = 0.3;    // the remainder is less thirsty than the main wave
-constexpr double remainder_warmer_by_k = 1.0;  // and runs up to a degree above the crossing
-
 double rising(double x) { return 1.0 / (1.0 + std::exp(-x)); }
 
 /// Speed left by the water of the last seven days, 0..1.
@@ -43,10 +38,10 @@ EmergenceCurve run_gated_clock(const SeasonDrivers& drivers, const GatedClockPar
     const double cooled = rising((p.crossing - soil).kelvin() / p.width.kelvin());
     const double wet = wetness(water[d], drivers.irrigation, p);
     ready += (1.0 - ready) * (1.0 - std::exp(-rest * cold / p.release_scale_days * cooled));
-    up += (ready - up) * (1.0 - std::exp(-wet * std::max(cold, least_warmth_for_lag) / p.lag_days));
+    up += (ready - up) * (1.0 - std::exp(-wet * std::max(cold, p.weakest_cold_gate) / p.lag_days));
     const double later_cooled =
-        rising(((p.crossing - soil).kelvin() + remainder_warmer_by_k) / p.width.kelvin());
-    later += cold * later_cooled * up * (remainder_dry_speed + (1.0 - remainder_dry_speed) * wet);
+        rising(((p.crossing - soil).kelvin() + p.winter_crossing_shift.kelvin()) / p.width.kelvin());
+    later += cold * later_cooled * up * (p.winter_dry_speed + (1.0 - p.winter_dry_speed) * wet);
     autumn[d] = up;
     remainder[d] = later;
   }
@@ -54,7 +49,7 @@ EmergenceCurve run_gated_clock(const SeasonDrivers& drivers, const GatedClockPar
   curve.up.resize(days);
   if (days == 0 || up <= 0.0 || later <= 0.0) return curve;
   for (std::size_t d = 0; d < days; ++d) {
-    if (!curve.main_wave_over && autumn[d] >= main_wave_share * up)
+    if (!curve.main_wave_over && autumn[d] >= drivers.rules.main_wave_over * up)
       curve.main_wave_over = static_cast<int>(d);
     curve.up[d] = p.autumn_share * autumn[d] / up + (1.0 - p.autumn_share) * remainder[d] / later;
   }

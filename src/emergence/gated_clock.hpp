@@ -22,6 +22,10 @@ struct GatedClockParameters {
   Rain full_water;            ///< water in seven days from which on speed is full
   double irrigated_speed;     ///< least speed on irrigated turf
   double unknown_rain_speed;  ///< speed taken when rain is not known
+  double weakest_cold_gate;   ///< what is released still comes up in the coldest weeks, at this share of full
+                              ///< speed
+  TemperatureDelta winter_crossing_shift;  ///< the remainder runs so far above the crossing
+  double winter_dry_speed;                 ///< dry_speed of the remainder
 };
 
 /// The course of a season. The remainder clock (winter and spring emergence) is measured by the member's own

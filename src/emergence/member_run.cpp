@@ -49,7 +49,10 @@ GatedClockParameters gated_clock_parameters(const Values& v) {
           .dry_speed = v.number("dry_speed"),
           .full_water = v.mm("full_water"),
           .irrigated_speed = v.number("irrigated_speed"),
-          .unknown_rain_speed = v.number("unknown_rain_speed")};
+          .unknown_rain_speed = v.number("unknown_rain_speed"),
+          .weakest_cold_gate = v.number("weakest_cold_gate"),
+          .winter_crossing_shift = v.kelvin("winter_crossing_shift"),
+          .winter_dry_speed = v.number("winter_dry_speed")};
 }
 
 ReleaseParameters release_parameters(const EmergenceModel& model, const Values& v,
@@ -134,10 +137,10 @@ std::vector<DegreeDays> model_sum(const EmergenceModel& model, const SeasonDrive
 EmergenceCurve run_member(const DrawnModel& drawn, const DrawnModel* followed, const SeasonDrivers& drivers,
                           const Place& place) {
   EmergenceCurve curve = run_form(drawn, followed, drivers, place);
-  if (!curve.main_wave_over) {  // forms that do not tell the wave from the remainder
+  if (!curve.main_wave_over) {  // forms that do not separate the wave from the remainder
     const auto share = drawn.values.find("autumn_share");
-    curve.main_wave_over =
-        curve.first_day_reaching(main_wave_share * (share == drawn.values.end() ? 1.0 : share->second));
+    const double wave = share == drawn.values.end() ? 1.0 : share->second;
+    curve.main_wave_over = curve.first_day_reaching(drivers.rules.main_wave_over * wave);
   }
   return curve;
 }

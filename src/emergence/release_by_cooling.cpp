@@ -24,7 +24,7 @@ double power(double base, int exponent) {
 /// A part of the pool set free on one day.
 struct Released {
   double share;
-  double clock;  ///< reading of the thermal clock at its release
+  double thermal_time;  ///< C d of moist days from the start of the season to its release
 };
 
 }  // namespace
@@ -37,23 +37,23 @@ EmergenceCurve run_release_by_cooling(const SeasonDrivers& drivers, const Releas
   std::vector<double> winter(days);
   std::vector<Released> parts;
   double released = 0.0;
-  double clock = 0.0;
+  double thermal_time = 0.0;
   double winter_sum = 0.0;
   for (std::size_t d = 0; d < days; ++d) {
     const int day = static_cast<int>(d);
     const Temperature soil = drivers.soil[d + lead_in_days];
     const double wet = moisture(water[d], drivers.irrigation, p);
-    clock += wet * std::max(0.0, (soil - p.base).kelvin());
+    thermal_time += wet * std::max(0.0, (soil - p.base).kelvin());
     if (day >= p.release_from_day) {
       const double able = releasable_share(p.ceiling, week[d].celsius(), p.ceiling_shift_c);
       if (able > released) {
-        parts.push_back({able - released, clock});
+        parts.push_back({able - released, thermal_time});
         released = able;
       }
     }
     double up = 0.0;
     for (const Released& part : parts) {
-      const double run = clock - part.clock;
+      const double run = thermal_time - part.thermal_time;
       if (run > 0.0) up += part.share / (1.0 + power(p.half_up.celsius_days() / run, p.steepness));
     }
     autumn[d] = up;
@@ -66,7 +66,7 @@ EmergenceCurve run_release_by_cooling(const SeasonDrivers& drivers, const Releas
   // A winter too cold for any emergence leaves its share to the autumn part.
   const double autumn_share = winter_sum > 0.0 ? p.autumn_share : 1.0;
   for (std::size_t d = 0; d < days; ++d) {
-    if (!curve.main_wave_over && autumn[d] >= main_wave_share * autumn.back())
+    if (!curve.main_wave_over && autumn[d] >= drivers.rules.main_wave_over * autumn.back())
       curve.main_wave_over = static_cast<int>(d);
     curve.up[d] = autumn_share * autumn[d] / autumn.back();
     if (winter_sum > 0.0) curve.up[d] += (1.0 - autumn_share) * winter[d] / winter_sum;

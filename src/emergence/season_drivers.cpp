@@ -3,13 +3,6 @@
 
 namespace soilclock::emergence {
 
-namespace {
-
-/// Days of a week whose rain must be known to speak of its water; the others are taken to be like them.
-constexpr int known_days_needed = 4;
-
-}  // namespace
-
 std::vector<Temperature> trailing_week(std::span<const Temperature> daily) {
   std::vector<Temperature> week;
   if (daily.size() <= static_cast<std::size_t>(lead_in_days)) return week;
@@ -33,7 +26,7 @@ std::vector<Rain> week_of_water(const SeasonDrivers& drivers) {
       sum += drivers.rain[j].mm();
       ++known;
     }
-    const bool enough = known >= known_days_needed;
+    const bool enough = known >= drivers.rules.rain_days_needed;
     week.push_back(enough ? Rain::from_mm(sum * 7.0 / known + drivers.irrigation.mm_per_week)
                           : Rain::unknown());
   }

@@ -20,6 +20,12 @@ struct Irrigation {
   double mm_per_week = 0.0;  ///< added to the rain of seven days, when the user states an amount
 };
 
+/// What all models are run by.
+struct CurveRules {
+  double main_wave_over = 0.0;  ///< share of the main wave from which it counts as over, 0..1
+  int rain_days_needed = 0;     ///< known days of a week that make its water
+};
+
 /// Daily values over lead-in and season; index = day of season + lead_in_days. Temperatures are complete;
 /// rain may be unknown on single days. The values belong to the caller and must outlive this view.
 struct SeasonDrivers {
@@ -29,6 +35,7 @@ struct SeasonDrivers {
   std::span<const Temperature> soil_shallow;  ///< daily mean at 2.5 cm
   std::span<const Temperature> air_mean;      ///< (maximum + minimum) / 2
   std::span<const Rain> rain;
+  CurveRules rules;
 
   int season_days() const { return static_cast<int>(soil.size()) - lead_in_days; }
 };
@@ -37,8 +44,8 @@ struct SeasonDrivers {
 /// days.
 std::vector<Temperature> trailing_week(std::span<const Temperature> daily);
 
-/// Water of the seven days ending on each season day: rain (with at least four days known scaled to seven,
-/// with fewer unknown) and stated irrigation.
+/// Water of the seven days ending on each season day: rain (scaled to seven days where enough of them are
+/// known, else unknown) and stated irrigation.
 std::vector<Rain> week_of_water(const SeasonDrivers& drivers);
 
 }  // namespace soilclock::emergence

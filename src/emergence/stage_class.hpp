@@ -8,7 +8,7 @@
 
 namespace soilclock::emergence {
 
-/// Stages told apart by the age of a plant, youngest first.
+/// Stages by the age of a plant, youngest first.
 enum class StageClass : std::size_t { leaves_1_3, to_one_tiller, two_tillers, three_to_five_tillers, older };
 inline constexpr std::size_t stage_count = 5;
 inline constexpr std::array<StageClass, stage_count> all_stages{

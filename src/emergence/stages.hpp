@@ -20,20 +20,20 @@ struct StageShares {
   double juvenile = 0.0;  ///< before the first tiller; overlaps the stages
 };
 
-/// Reading of the growth clock at the end of each day: degree-days above the model's base (its upper limit
-/// respected) or days. `air_mean` must be complete.
-std::vector<double> growth_clock(std::span<const Temperature> air_mean, const GrowthModel& growth);
+/// Thermal age at the end of each day of what stood on the first: degree-days above the model's base (its
+/// upper limit respected), or days where the model counts days. `air_mean` must be complete.
+std::vector<double> thermal_age(std::span<const Temperature> air_mean, const GrowthModel& growth);
 
 /// For each stage, youngest first: the first season day whose seedlings are in it or younger at the end of
-/// `today`. `clock` is indexed by season day, `unit` is the drawn phyllochron (or length of a day). A plant
-/// exactly at a limit is past it.
-std::array<std::size_t, stage_count> stage_borders(std::span<const double> clock, std::size_t today,
+/// `today`. `thermal_age` is indexed by season day, `unit` is the drawn phyllochron (or length of a day). A
+/// plant exactly at a limit is past it.
+std::array<std::size_t, stage_count> stage_borders(std::span<const double> thermal_age, std::size_t today,
                                                    const StageLimits& limits, double unit);
 
-/// Stages at the end of a season day. `clock` is indexed by season day like the course; `phyllochron` is
-/// the drawn interval (1 where the model counts days). A cohort's age runs from the end of the day it came
+/// Stages at the end of a season day. `thermal_age` is indexed by season day like the course; `phyllochron`
+/// is the drawn interval (1 where the model counts days). A cohort's age runs from the end of the day it came
 /// up.
-StageShares stages_at(const EmergenceCurve& curve, std::span<const double> clock, int season_day,
+StageShares stages_at(const EmergenceCurve& curve, std::span<const double> thermal_age, int season_day,
                       const GrowthModel& growth, double phyllochron);
 
 }  // namespace soilclock::emergence

@@ -26,7 +26,7 @@ WeightRule read_weight(const JsonObject& object, Basis of_file) {
   }
   if (kind == "near date") {
     rule.kind = WeightRule::Kind::near_date;
-    rule.centre = read_month_day(item, "date");
+    rule.center = read_month_day(item, "date");
     rule.half_width_days = number(item, "half_width", "d", of_file);
     if (!(rule.half_width_days > 0.0)) item.refuse("half_width", "a width must be above 0");
   }
@@ -61,8 +61,10 @@ SingleWindowRule read_single_window(const JsonObject& item, Basis of_file) {
   if (rule.warmest_full <= rule.warmest_none) {
     item.refuse("warmest_mean_full", "this must be above warmest_mean_none");
   }
+  rule.trusted_soil_error = TemperatureDelta::from_kelvin(number(item, "trusted_soil_error", "K", of_file));
   rule.warmest_span_days = item.integer("warmest_span_days", 1, 90);
   rule.warmest_until_day = item.integer("warmest_until_season_day", rule.warmest_span_days, 365);
+  rule.seedlings_from = Temperature::from_celsius(number(item, "seedlings_from", "C", of_file));
   rule.least_cool_days = item.integer("least_cool_days", 0, 365);
   item.finish();
   return rule;

@@ -23,7 +23,7 @@ struct WeightRule {
   std::optional<Temperature> july_least;  ///< warm_july: normal mean air temperature of July (January south)
   double units = 0.0;                     ///< warm_july: cooling degree-days that must come ...
   MonthDay after;                         ///< ... after this date
-  MonthDay centre;                        ///< near_date
+  MonthDay center;                        ///< near_date
   double half_width_days = 0.0;           ///< near_date
 };
 
@@ -40,8 +40,11 @@ struct SingleWindowRule {
   int crossing_from_day = 0;  ///< ... after this season day
   Temperature warmest_none;   ///< warmest 30-day soil mean at or below which no window can be named
   Temperature warmest_full;   ///< and from which one can; between, the weight rises evenly
+  TemperatureDelta
+      trusted_soil_error;  ///< standard deviation up to which estimated soil is taken at its word
   int warmest_span_days = 0;
-  int warmest_until_day = 0;  ///< season days 0 to this one
+  int warmest_until_day = 0;   ///< season days 0 to this one
+  Temperature seedlings_from;  ///< soil too cold for seedlings below this
   int least_cool_days =
       0;  ///< fewer days with a 7-day mean at or below the crossing: spread over the cool season
 };

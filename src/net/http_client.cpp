@@ -184,7 +184,7 @@ class HttpClient::Impl {
   Impl(const Impl&) = delete;
   Impl& operator=(const Impl&) = delete;
   ~Impl() {
-    const IgnoredPipeSignal calm;  // connections say goodbye
+    const IgnoredPipeSignal calm;  // closing connections write to the peer
     curl_easy_cleanup(handle_);
   }
 
@@ -224,14 +224,14 @@ class HttpClient::Impl {
                           std::move(transfer->body)};
       const auto taken = std::chrono::ceil<milliseconds>(Clock::now() - begin);
       const auto pause = retries.pause_after(*transfer, taken);
-      if (!pause) return fail(told(std::move(*transfer), request));
+      if (!pause) return fail(final_problem(std::move(*transfer), request));
       pause_(*pause);
     }
   }
 
-  /// The problem in its last words. The secret is taken out of what the service said before that is cut, and
-  /// again out of all words when its escapes are gone (in `send`).
-  Problem told(Transfer transfer, const HttpRequest& request) const {
+  /// The problem as the user reads it. The secret is taken out of what the service said before that is cut,
+  /// and again out of all words when its escapes are gone (in `send`).
+  Problem final_problem(Transfer transfer, const HttpRequest& request) const {
     const Problem as_it_came = problem_with(transfer, request.expects, settings_.size_limit).value();
     transfer.body = redact(std::move(transfer.body), request.secret_headers);
     transfer.detail = redact(std::move(transfer.detail), request.secret_headers);

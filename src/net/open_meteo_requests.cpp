@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "core/number_text.hpp"
 #include "net/query.hpp"
 #include "net/requests.hpp"
 
@@ -27,8 +28,8 @@ Parameters shared_parameters(const std::vector<Place>& places) {
       {"longitude", list_of(places, [](const Place& p) { return degrees_text(p.longitude_deg); })}};
   const auto has_height = [](const Place& place) { return place.elevation_m.has_value(); };
   if (std::all_of(places.begin(), places.end(), has_height)) {
-    parameters.emplace_back(
-        "elevation", list_of(places, [](const Place& p) { return fmt::format("{:.0f}", *p.elevation_m); }));
+    parameters.emplace_back("elevation",
+                            list_of(places, [](const Place& p) { return number_text(*p.elevation_m, 0); }));
   }
   parameters.insert(parameters.end(),
                     {{"timezone", "GMT"}, {"temperature_unit", "celsius"}, {"precipitation_unit", "mm"}});

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include "core/number_text.hpp"
+
 namespace soilclock::net {
 
 namespace {
@@ -29,10 +31,10 @@ std::string query_text(const Parameters& parameters) {
 }
 
 std::string degrees_text(double degrees) {
-  std::string text = fmt::format("{:.4f}", degrees);
+  std::string text = number_text(degrees, 4);
   while (text.ends_with('0')) text.pop_back();
   if (text.ends_with('.')) text.pop_back();
-  return text == "-0" ? "0" : text;
+  return text;
 }
 
 }  // namespace soilclock::net

@@ -15,7 +15,7 @@ namespace soilclock::net {
 
 /// Hours of past days of a grid: minimum, maximum and rain can be cut from them by local standard days. Days
 /// of UTC, at least one; ask for one more on either side of the local days wanted. This and the two below: at
-/// least one place; heights (rounded to metres) are sent only when all places have one, so split places with
+/// least one place; heights (rounded to meters) are sent only when all places have one, so split places with
 /// and without a height into two requests, or the grid's own heights are used for all. The cell is the
 /// service's choice: a land cell of similar height, not always the nearest. More than an address holds (2000
 /// characters) becomes a form. The service must have the host asked ("history", "forecast", "members").

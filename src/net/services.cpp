@@ -57,9 +57,22 @@ std::string read_host(const JsonObject& hosts, const std::string& name) {
   return url;
 }
 
+/// The one table of the ways to ask that this program knows.
+ServiceApi read_api(const JsonObject& object) {
+  static const std::map<std::string, ServiceApi> known{{"open-meteo", ServiceApi::open_meteo},
+                                                       {"nws", ServiceApi::nws},
+                                                       {"ncei", ServiceApi::ncei},
+                                                       {"power", ServiceApi::power}};
+  std::vector<std::string> names;
+  names.reserve(known.size());
+  for (const auto& [name, api] : known) names.push_back(name);
+  return known.at(object.choice("api", names));
+}
+
 Service read_service(const std::string& id, const JsonObject& object) {
   Service service;
   service.id = id;
+  service.api = read_api(object);
   service.title = object.text("title");
   const JsonObject hosts = object.object("hosts");
   for (const std::string& name : hosts.keys()) service.hosts[name] = read_host(hosts, name);

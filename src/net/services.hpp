@@ -27,8 +27,12 @@ struct GridCells {
   double longitude_deg = 0.0;
 };
 
+/// How a service is asked and answers; several services may share one.
+enum class ServiceApi { open_meteo, nws, ncei, power };
+
 struct Service {
-  std::string id;     ///< "open-meteo", "nws", "ncei", "power"
+  std::string id;  ///< as sites name it
+  ServiceApi api = ServiceApi::open_meteo;
   std::string title;  ///< as people call it
   std::map<std::string, std::string>
       hosts;                ///< "history", "forecast", "members", ...: base URL without slash
@@ -39,7 +43,7 @@ struct Service {
   bool takes_key = false;       ///< has hosts for users with a key
   bool keeps_stations = false;  ///< its weather is that of a named station, not of a place
   bool cuts_days = false;       ///< gives days, cut by an observer or the sun, and not hours for us to cut
-  bool takes_height = false;    ///< fits its temperatures to the height it is told
+  bool takes_height = false;    ///< adjusts its temperatures to the elevation asked for
   bool needs_contact = false;   ///< refuses callers that do not say whom to write to
   CallLimits limits;            ///< of the free service; none are known for users with a key
   int points_a_call = 1;        ///< most places in one request

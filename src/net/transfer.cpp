@@ -13,8 +13,8 @@ namespace soilclock::net {
 
 namespace {
 
-constexpr const char* goes_on = "advise goes on with what is kept, if anything is";
-constexpr const char* later = "try again later; advise goes on with what is kept, if anything is";
+constexpr const char* goes_on = "advise goes on with what is stored, if anything is";
+constexpr const char* later = "try again later; advise goes on with what is stored, if anything is";
 
 Problem environment_problem(std::string what, std::string remedy) {
   return {Family::environment, std::move(what), {}, {}, {}, std::move(remedy)};
@@ -88,8 +88,8 @@ std::string_view without_mark(std::string_view body) {
 bool is_web_page(const Transfer& t, std::string_view body) {
   if (body.starts_with("<")) return true;
   // Some servers label everything as HTML; JSON proves itself by its first character.
-  const bool labelled = lowered(t.content_type).starts_with("text/html");
-  return labelled && !body.starts_with("{") && !body.starts_with("[");
+  const bool labeled = lowered(t.content_type).starts_with("text/html");
+  return labeled && !body.starts_with("{") && !body.starts_with("[");
 }
 
 std::optional<Problem> body_problem(const Transfer& t, BodyKind expects) {

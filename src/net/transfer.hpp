@@ -11,7 +11,7 @@
 
 namespace soilclock::net {
 
-/// What kept an answer from coming whole. Such things are told apart because each has its own remedy.
+/// What kept an answer from coming whole. They are distinguished because each has its own remedy.
 enum class LineFault {
   none,
   no_name,         ///< nobody knows the host

@@ -93,34 +93,10 @@ class CsvParser {
   bool was_quoted_ = false;
 };
 
-bool needs_quotes(std::string_view text) {
-  return text.find_first_of(",\"\r\n") != std::string_view::npos || trimmed(text).size() != text.size();
-}
-
 }  // namespace
 
 Result<std::vector<CsvRow>> parse_csv(std::string_view text, const std::string& file) {
   return CsvParser{text, file}.parse();
-}
-
-std::string csv_row(const std::vector<std::string>& cells) {
-  std::string row;
-  for (std::size_t i = 0; i < cells.size(); ++i) {
-    if (i > 0) row += ',';
-    if (!needs_quotes(cells[i])) {
-      row += cells[i];
-      continue;
-    }
-    row += '"';
-    for (const char c : cells[i]) {
-      if (c == '"') row += '"';
-      row += c;
-    }
-    row += '"';
-  }
-  // A row of one empty cell would read as an empty line.
-  if (cells.size() == 1 && cells[0].empty()) row += "\"\"";
-  return row + "\n";
 }
 
 }  // namespace soilclock::records

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Comma-separated text by RFC 4180: cells with a comma, a quote, a line end or blanks at their ends stand in
-// quotes, a quote within is doubled.
+// Reads comma-separated text by RFC 4180.
 #pragma once
 
 #include <string>
@@ -22,8 +21,5 @@ using CsvRow = std::vector<CsvCell>;
 /// Problem (data, with line and column; a column is the number of the cell): a quote that is not closed, text
 /// after a closing quote, a quote within a bare cell.
 Result<std::vector<CsvRow>> parse_csv(std::string_view text, const std::string& file);
-
-/// One row with its line end (LF).
-std::string csv_row(const std::vector<std::string>& cells);
 
 }  // namespace soilclock::records

@@ -1,12 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include "records/database.hpp"
 
+#include <fcntl.h>
 #include <fmt/format.h>
 #include <sqlite3.h>
+#include <unistd.h>
 
 #include <chrono>
 #include <filesystem>
 #include <optional>
+#include <sstream>
 #include <system_error>
 #include <thread>
 
@@ -41,6 +44,11 @@ Problem problem_of(int code, const std::string& message, const std::string& path
     case SQLITE_CANTOPEN:
       return problem(Family::environment, "the records file cannot be opened",
                      "check that its folder is there and may be written");
+    case SQLITE_ERROR:
+      // What this program asks for is well formed; a table or column that is not there is the file's fault.
+      if (message.starts_with("no such ") || message.starts_with("malformed "))
+        return problem(Family::data, "the records file is damaged", "put a copy of it back in its place");
+      break;
     case SQLITE_IOERR:
       return problem(Family::environment,
                      "reading or writing the records file failed; nothing of this request was kept",
@@ -61,8 +69,20 @@ void check(int code, sqlite3* handle, const std::string& path) {
   throw StorageProblem{problem_of(code, sqlite3_errmsg(handle), path)};
 }
 
-/// SQLite keeps ":memory:" and the like in memory; to us every name is that of a file.
-std::string as_file_name(const std::string& path) { return path.starts_with(':') ? "./" + path : path; }
+/// SQLite keeps ":memory:" in memory and may read "file:x?mode=memory" as an address; to us every name is
+/// that of a file.
+std::string as_file_name(const std::string& path) {
+  return path.starts_with(':') || path.starts_with("file:") ? "./" + path : path;
+}
+
+/// The columns of all tables of a database, "table.column" line by line.
+std::string columns_of(Database& database) {
+  const SqlValue listed = database.single(
+      "SELECT group_concat(m.name || '.' || c.name, char(10)) FROM sqlite_master AS m "
+      "JOIN pragma_table_info(m.name) AS c WHERE m.type = 'table' AND m.name NOT LIKE 'sqlite_%'");
+  const auto* text = std::get_if<std::string>(&listed);
+  return text == nullptr ? "" : *text;
+}
 
 std::optional<Problem> missing_file(const std::string& path, Access access) {
   std::error_code error;
@@ -75,6 +95,13 @@ std::optional<Problem> missing_file(const std::string& path, Access access) {
                  {},
                  {},
                  "note or fetch something first, or name another file with --records"};
+}
+
+/// Makes a new file that only its owner reads; SQLite gives its journal the same rights. Where this fails,
+/// opening it says why.
+void make_private_file(const std::string& path) {
+  const int handle = ::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, S_IRUSR | S_IWUSR);
+  if (handle >= 0) ::close(handle);
 }
 
 }  // namespace
@@ -154,6 +181,7 @@ Database::~Database() { sqlite3_close(handle_); }
 Result<Database> Database::open(const std::string& path, const Schema& schema, Access access) {
   if (auto missing = missing_file(path, access)) return fail(*missing);
   const int flags = SQLITE_OPEN_READWRITE | (access == Access::create ? SQLITE_OPEN_CREATE : 0);
+  if (access == Access::create) make_private_file(as_file_name(path));
   sqlite3* handle = nullptr;
   const int code = sqlite3_open_v2(as_file_name(path).c_str(), &handle, flags, nullptr);
   Database database{handle, path};
@@ -162,6 +190,7 @@ Result<Database> Database::open(const std::string& path, const Schema& schema, A
     database.configure();
     database.recognize(schema);
     database.migrate(schema);
+    database.check_tables(schema);
     return std::move(database);
   });
 }
@@ -189,13 +218,17 @@ void Database::recognize(const Schema& schema) {
     refuse_file(*path_, "this database was made by another program", "name another file with --records");
   }
   const auto known = static_cast<std::int64_t>(schema.migrations.size());
+  if (version < 0 || (version == 0 && !blank)) {
+    refuse_file(*path_, fmt::format("this records file is damaged: it says version {}", version),
+                "put a copy of it back in its place");
+  }
   if (version > known) {
     refuse_file(*path_,
                 fmt::format("this records file is of version {}, this program knows versions up to {}",
                             version, known),
                 "use the newer soilclock that wrote it");
   }
-  // Two processes that make the same file at once may be told "busy" here without the usual waiting.
+  // Two processes that make the same file at once may get "busy" here without the usual waiting.
   for (int tried = 0;; ++tried) {
     try {
       single("PRAGMA journal_mode = WAL");
@@ -218,7 +251,15 @@ void Database::migrate(const Schema& schema) {
     // Read again under the lock: another process may have done this step meanwhile.
     const std::int64_t version = pragma("user_version");
     if (version >= wanted) break;
-    execute(schema.migrations[static_cast<std::size_t>(version)]);
+    try {
+      execute(schema.migrations[static_cast<std::size_t>(version)]);
+    } catch (const StorageProblem& refused) {
+      if (refused.problem.family != Family::fault) throw;
+      refuse_file(
+          *path_,
+          fmt::format("this records file is damaged: its tables are not those of version {}", version),
+          "put a copy of it back in its place");
+    }
     execute(fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {};", schema.application_id,
                         version + 1));
     if (!std::holds_alternative<std::monostate>(single("PRAGMA foreign_key_check"))) {
@@ -228,6 +269,21 @@ void Database::migrate(const Schema& schema) {
     transaction.commit();
   }
   execute("PRAGMA foreign_keys = ON");
+}
+
+void Database::check_tables(const Schema& schema) {
+  sqlite3* handle = nullptr;
+  const int code = sqlite3_open(":memory:", &handle);
+  Database model{handle, *path_};
+  check(code, handle, *path_);
+  for (const std::string& step : schema.migrations) model.execute(step);
+  const std::string held = columns_of(*this);
+  std::istringstream wanted{columns_of(model)};
+  for (std::string column; std::getline(wanted, column);) {
+    if (("\n" + held + "\n").find("\n" + column + "\n") != std::string::npos) continue;
+    refuse_file(*path_, fmt::format("this records file is damaged: it lacks {}", column),
+                "put a copy of it back in its place");
+  }
 }
 
 std::int64_t Database::pragma(const std::string& name) {

@@ -71,7 +71,8 @@ class Database {
  public:
   /// Opens a file and brings its tables up to date, each migration in a transaction of its own.
   /// Problems: environment - not to be opened, written or waited for; data - no SQLite file, one of another
-  /// program, one of a newer version, a damaged one; request - not there with Access::existing.
+  /// program, one of a newer version, one that is damaged or lacks tables or columns; request - not there
+  /// with Access::existing.
   static Result<Database> open(const std::string& path, const Schema& schema, Access access);
   Database(Database&&) noexcept;
   Database& operator=(Database&&) noexcept;
@@ -91,6 +92,7 @@ class Database {
   void configure();
   void recognize(const Schema& schema);
   void migrate(const Schema& schema);
+  void check_tables(const Schema& schema);
   std::int64_t pragma(const std::string& name);
   sqlite3* handle_ = nullptr;
   std::unique_ptr<const std::string> path_;  // keeps its address for statements when the database moves

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// How a day of an answer meets the day that is kept. Pure.
+// How a day of an answer meets the day that is stored. Pure.
 #pragma once
 
 #include <optional>
@@ -11,7 +11,7 @@
 
 namespace soilclock::records {
 
-/// A day as it is kept. Without values it was asked for in vain.
+/// A day as it is stored. Without values it was asked for in vain.
 struct StoredDay {
   Day day{};
   std::optional<Temperature> minimum;
@@ -38,7 +38,8 @@ struct MergedDay {
 };
 
 /// The day after an answer given at `at`. An unknown value leaves a known one in its place; an answer given
-/// before what is kept only fills what is unknown; a minimum never ends above the maximum of another answer.
+/// before what is stored only fills what is unknown; a minimum never ends above the maximum of another
+/// answer.
 MergedDay merged(const std::optional<StoredDay>& before, const GivenDay& given, Instant at);
 
 }  // namespace soilclock::records

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 
+#include "core/csv.hpp"
 #include "records/codec.hpp"
-#include "records/csv.hpp"
 #include "records/export.hpp"
 #include "records/field.hpp"
 #include "records/noted_units.hpp"

@@ -12,8 +12,7 @@ namespace soilclock::records {
 
 namespace {
 
-// "Not noted" of each type of member. Values that no codec accepts (1970, depth 0, NaN) stand for it where a
-// record always holds the member.
+// "Not noted" of each type of member.
 template <class Value>
 bool is_noted(const std::optional<Value>& value) {
   return value.has_value();
@@ -23,10 +22,6 @@ bool is_noted(const std::vector<Value>& values) {
   return !values.empty();
 }
 bool is_noted(const std::string& text) { return !text.empty(); }
-bool is_noted(Day day) { return day != Day{}; }
-bool is_noted(Depth depth) { return depth.m() != 0.0; }
-bool is_noted(Temperature temperature) { return temperature.known(); }
-bool is_noted(TurfSeen state) { return state != TurfSeen::unsaid; }
 
 template <class Value>
 const Value& plain(const Value& value) {
@@ -62,7 +57,7 @@ Field field(Naming naming, Member Kind::*member, Codec<Value> codec) {
                      Record& record, std::string_view text, std::string_view unit) -> Checked {
     Member& stored = std::get<Kind>(record).*member;
     if (text.empty()) {
-      stored = Member{std::get<Kind>(empty_record(kind_of(record))).*member};
+      stored = Member{};
       units_of(record).erase(name);
       return {};
     }
@@ -81,8 +76,8 @@ Field field(Naming naming, Member Kind::*member, Codec<Value> codec) {
   return result;
 }
 
-// The ranges below only catch slips of the pen (a Fahrenheit value noted as Celsius, a depth in millimetres
-// noted as centimetres); they are wider than anything a working probe or vane shows. Invented.
+// The ranges below only catch slips of the pen (a Fahrenheit value noted as Celsius, a depth in millimeters
+// noted as centimeters); they are wider than anything a working probe or vane shows. Invented.
 Codec<Temperature> temperature_codec() {
   return measure_codec<Temperature>(Quantity::temperature, -40.0, 60.0, &Temperature::from_celsius,
                                     &Temperature::celsius);

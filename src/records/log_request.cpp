@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "records/field.hpp"
 
@@ -40,7 +41,7 @@ std::string measure_words(double stored, Quantity quantity, std::string_view not
   const std::string text =
       fmt::format("{}{}{}", stored, quantity == Quantity::percent ? "" : " ", stored_unit(quantity));
   if (quantity != Quantity::temperature) return text;
-  return fmt::format("{} ({:.1f} F)", text, Temperature::from_celsius(stored).fahrenheit());
+  return fmt::format("{} ({} F)", text, number_text(Temperature::from_celsius(stored).fahrenheit(), 1));
 }
 
 std::string shown(const Field& field, const Record& record) {
@@ -65,24 +66,6 @@ Result<RecordKind> parse_kind(std::string_view word) {
   const auto near = nearest(word, known);
   return refuse("this kind of entry is not known", std::string{word}, "one of " + listed(known),
                 near ? "did you mean '" + *near + "'?" : "");
-}
-
-Result<std::vector<Given>> parse_pairs(const std::vector<std::string>& pieces) {
-  std::vector<Given> fields;
-  for (const std::string& piece : pieces) {
-    const auto equals = piece.find('=');
-    if (equals == std::string::npos || equals == 0) {
-      return refuse("this is no field with a value", piece, "NAME=VALUE such as date=2026-10-14", {});
-    }
-    const std::string typed = piece.substr(0, equals);
-    const auto known =
-        std::find_if(fields.begin(), fields.end(), [&](const Given& g) { return g.name == typed; });
-    if (known == fields.end())
-      fields.push_back({typed, {piece.substr(equals + 1)}});
-    else
-      known->values.push_back(piece.substr(equals + 1));
-  }
-  return fields;
 }
 
 Result<Record> make_record(RecordKind kind, const std::vector<Given>& fields) {

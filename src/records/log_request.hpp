@@ -23,10 +23,6 @@ struct Given {
 /// word.
 Result<RecordKind> parse_kind(std::string_view word);
 
-/// Reads "name=value" pieces; a name that comes again gets a further value. Problem (request): no "=" or no
-/// name.
-Result<std::vector<Given>> parse_pairs(const std::vector<std::string>& pieces);
-
 /// A valid record of the given fields. Measured values need their unit ("55F", "2in", "8mph"); several values
 /// of a list field are joined. Problem (request): unknown field (with the nearest one), two values where one
 /// belongs, a value that cannot be read, or what validate() refuses.

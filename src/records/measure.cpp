@@ -8,6 +8,7 @@
 
 #include "core/temperature.hpp"
 #include "core/text.hpp"
+#include "core/units.hpp"
 
 namespace soilclock::records {
 
@@ -20,23 +21,22 @@ struct Unit {
   double factor;             // to the kept unit; temperatures have their own rule
 };
 
-// Exact by definition: inch 25.4 mm, foot 0.3048 m, mile 1609.344 m, nautical mile 1852 m. The first of a
-// quantity is the kept one.
+// The first of a quantity is the kept one.
 constexpr std::array units{
     Unit{Quantity::temperature, "c", "c", 1.0},
     Unit{Quantity::temperature, "f", "f", 1.0},
     Unit{Quantity::water, "mm", "mm", 1.0},
-    Unit{Quantity::water, "in", "in", 25.4},
+    Unit{Quantity::water, "in", "in", units::mm_in_inch},
     Unit{Quantity::depth, "cm", "cm", 1.0},
     Unit{Quantity::depth, "mm", "mm", 0.1},
-    Unit{Quantity::depth, "in", "in", 2.54},
+    Unit{Quantity::depth, "in", "in", units::cm_in_inch},
     Unit{Quantity::speed, "m/s", "m_per_s", 1.0},
-    Unit{Quantity::speed, "km/h", "km_per_h", 1.0 / 3.6},
-    Unit{Quantity::speed, "mph", "mph", 0.44704},
-    Unit{Quantity::speed, "kn", "kn", 1852.0 / 3600.0},
+    Unit{Quantity::speed, "km/h", "km_per_h", 1.0 / units::km_per_h_in_m_per_s},
+    Unit{Quantity::speed, "mph", "mph", units::m_per_s_in_mph},
+    Unit{Quantity::speed, "kn", "kn", units::m_per_s_in_knot},
     Unit{Quantity::percent, "%", "percent", 1.0},
     Unit{Quantity::area, "m2", "m2", 1.0},
-    Unit{Quantity::area, "ft2", "ft2", 0.09290304},
+    Unit{Quantity::area, "ft2", "ft2", units::m2_in_square_foot},
     Unit{Quantity::direction, "degrees", "degrees", 1.0},
 };
 

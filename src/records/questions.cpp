@@ -50,7 +50,7 @@ std::optional<Problem> question_about_count(const Record& record, const std::vec
     return Problem{
         Family::request,
         fmt::format("entry {} is a count of {} at '{}'{} on {} already", entry.id, count->target, count->site,
-                    count->area.empty() ? "" : ", " + count->area, soilclock::iso(count->date)),
+                    count->area.empty() ? "" : ", " + count->area, soilclock::iso(*count->date)),
         {},
         {},
         {},

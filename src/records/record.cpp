@@ -49,7 +49,7 @@ const std::string& site_of(const Record& record) {
 }
 
 Day date_of(const Record& record) {
-  return std::visit([](const auto& r) { return r.date; }, record);
+  return std::visit([](const auto& r) { return r.date.value(); }, record);
 }
 
 const NotedUnits& units_of(const Record& record) {

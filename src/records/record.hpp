@@ -31,18 +31,19 @@ enum class Purpose { pre, pre_and_post, post, dormant };
 /// Plants that came up since the last count, or all plants that stand there.
 enum class Counted { fresh, standing };
 
-/// The state of the turf as somebody saw it; `unsaid` is refused when the check is written.
-enum class TurfSeen { unsaid, green, slowing, semi_dormant, dormant, breaking, greening };
+/// The state of the turf as somebody saw it.
+enum class TurfSeen { green, slowing, semi_dormant, dormant, breaking, greening };
 
 /// The unit each measured field was noted in, by field name and as it is written behind a number ("F", "in");
 /// a field that is absent was noted in the unit it is kept in. Only for showing a value as it was noted.
 using NotedUnits = std::map<std::string, std::string, std::less<>>;
 
 /// A spray or granular treatment. Site, date and at least one active or group are needed, all else may stay
-/// empty. Empty text, an empty list and an empty optional all mean "not noted", never none or zero.
+/// empty. Empty text, an empty list and an empty optional all mean "not noted", never none or zero;
+/// validate() says which fields a record must hold.
 struct Application {
   std::string site;  ///< id of the site file
-  Day date{};
+  std::optional<Day> date;
   std::optional<ClockTime> start;
   std::optional<ClockTime> end;
   std::string area;                  ///< in the user's words: "fairways 1-9"
@@ -76,7 +77,7 @@ struct Application {
 /// Seedlings counted in plots, or the share of the ground judged by eye; exactly one of the two is needed.
 struct ScoutingCount {
   std::string site;
-  Day date{};
+  std::optional<Day> date;
   std::string target;                    ///< EPPO code
   std::optional<int> plots;              ///< where counts are noted: as many as there are counts
   std::optional<double> plot_area_m2;    ///< of one plot
@@ -92,10 +93,10 @@ struct ScoutingCount {
 /// One soil temperature read off a probe.
 struct ProbeReading {
   std::string site;
-  Day date{};
+  std::optional<Day> date;
   std::optional<ClockTime> time;
-  Depth depth = Depth::from_cm(0.0);  ///< 0 is "not noted" and refused
-  Temperature temperature;
+  std::optional<Depth> depth;
+  std::optional<Temperature> temperature;
   std::string area;
   std::string notes;
   NotedUnits units;
@@ -104,8 +105,8 @@ struct ProbeReading {
 /// A look at the turf by eye, which no temperature can replace before a treatment in dormancy.
 struct EyeCheck {
   std::string site;
-  Day date{};
-  TurfSeen state = TurfSeen::unsaid;
+  std::optional<Day> date;
+  std::optional<TurfSeen> state;
   std::string seen_by;
   std::string area;
   std::string notes;
@@ -115,7 +116,7 @@ struct EyeCheck {
 /// The first seedlings of a target in a season.
 struct FirstSeen {
   std::string site;
-  Day date{};
+  std::optional<Day> date;
   std::string target;  ///< EPPO code
   std::string seen_by;
   std::string area;
@@ -140,6 +141,7 @@ RecordKind kind_of(const Record& record);
 Record empty_record(RecordKind kind);
 
 const std::string& site_of(const Record& record);
+/// The day of a record that validate() takes.
 Day date_of(const Record& record);
 const NotedUnits& units_of(const Record& record);
 NotedUnits& units_of(Record& record);

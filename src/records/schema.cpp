@@ -128,11 +128,41 @@ CREATE TABLE "first-seen"(
 ) STRICT;
 )sql";
 
+// What reports said, so that a later one can say what changed. One line a day: a second report of the day
+// takes the place of the first.
+constexpr const char* fourth_version = R"sql(
+CREATE TABLE advice(
+  site TEXT NOT NULL,
+  target TEXT NOT NULL,
+  date TEXT NOT NULL,
+  season_start TEXT NOT NULL,
+  action TEXT NOT NULL,
+  kind TEXT,
+  best_first TEXT, best_last TEXT,
+  PRIMARY KEY (site, target, date)
+) STRICT, WITHOUT ROWID;
+)sql";
+
+// The calendar events that reports announced, so that one that no longer holds can be canceled: programs that
+// imported it know it by its name. One line for each event of a season, as it was announced last.
+constexpr const char* fifth_version = R"sql(
+CREATE TABLE announced(
+  site TEXT NOT NULL,
+  target TEXT NOT NULL,
+  season_start TEXT NOT NULL,
+  event TEXT NOT NULL,
+  first TEXT NOT NULL,
+  after TEXT NOT NULL,
+  PRIMARY KEY (site, target, season_start, event)
+) STRICT, WITHOUT ROWID;
+)sql";
+
 }  // namespace
 
 const Schema& records_schema() {
   // "Soil" in ASCII marks the file as ours.
-  static const Schema schema{0x536F696C, {first_version, second_version, third_version}};
+  static const Schema schema{0x536F696C,
+                             {first_version, second_version, third_version, fourth_version, fifth_version}};
   return schema;
 }
 

@@ -7,8 +7,8 @@
 #include <iterator>
 #include <map>
 
+#include "core/csv.hpp"
 #include "records/codec.hpp"
-#include "records/csv.hpp"
 #include "records/field.hpp"
 #include "records/noted_units.hpp"
 #include "records/schema.hpp"

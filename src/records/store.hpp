@@ -82,7 +82,7 @@ class Store {
   /// All forms of an entry, oldest first, whichever of its ids is given.
   Result<std::vector<HistoryStep>> history(EntryId id);
 
-  /// The ids of all sites that have entries, in order; with `weather_too` also those weather is kept for.
+  /// The ids of all sites that have entries, in order; with `weather_too` also those weather is stored for.
   Result<std::vector<std::string>> sites(bool weather_too = false);
 
   Database& database() { return database_; }

@@ -51,9 +51,9 @@ Checked agrees(const Application& a) {
     return refuse("watering_in", "a watering date is noted but no amount", {}, "a depth of water such as 6mm",
                   {});
   }
-  if (a.watering_date && *a.watering_date < a.date) {
+  if (a.watering_date && *a.watering_date < *a.date) {
     return refuse("watering_date", "the watering-in lies before the application", iso(*a.watering_date),
-                  "a date from " + iso(a.date) + " on", {});
+                  "a date from " + iso(*a.date) + " on", {});
   }
   return {};
 }

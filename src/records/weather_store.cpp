@@ -8,6 +8,7 @@
 #include <map>
 #include <set>
 
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "records/stored_values.hpp"
 
@@ -25,8 +26,8 @@ DayRange days_of(const weather::DailyWeather& weather, DayRange asked) {
   return {std::min(given.begin(), asked.begin()), std::max(given.end(), asked.end())};
 }
 
-std::string metres(const std::optional<double>& elevation_m) {
-  return elevation_m ? fmt::format("{:.0f}", *elevation_m) : "";
+std::string meters(const std::optional<double>& elevation_m) {
+  return elevation_m ? number_text(*elevation_m, 0) : "";
 }
 
 /// The columns a series is kept apart by, as they stand in the table.
@@ -39,7 +40,7 @@ std::vector<SqlValue> key_values(const SeriesKey& key) {
           key.station,
           four_decimals(key.place.latitude_deg),
           four_decimals(key.place.longitude_deg),
-          metres(key.place.elevation_m),
+          meters(key.place.elevation_m),
           key.clock,
           key.cut};
 }
@@ -111,7 +112,7 @@ std::vector<std::string> WeatherStore::select_doubts(std::int64_t series) {
   return doubts;
 }
 
-void WeatherStore::write_days(const Answer& answer, int member, KeepingResult& result) {
+void WeatherStore::write_days(const Answer& answer, int member, StoringResult& result) {
   const weather::DailyWeather& given = answer.fetched.members[static_cast<std::size_t>(member)];
   std::map<Day, StoredDay> stored;
   for (const StoredDay& day : select_days(answer.series, member)) stored.emplace(day.day, day);
@@ -143,7 +144,7 @@ void WeatherStore::write_days(const Answer& answer, int member, KeepingResult& r
 }
 
 /// Member 7 of one ensemble is not member 7 of the next: nothing of the older one is mixed in.
-void WeatherStore::replace_members(const Answer& answer, KeepingResult& result) {
+void WeatherStore::replace_members(const Answer& answer, StoringResult& result) {
   if (!answer.latest) return;
   const auto known = [](const StoredDay& day) { return day.minimum && day.maximum; };
   std::set<Day> before;
@@ -172,9 +173,9 @@ void WeatherStore::write_hours(const Answer& answer) {
   }
 }
 
-KeepingResult WeatherStore::keep_one(const Keeping& keeping) {
-  const FetchedWeather& fetched = keeping.fetched;
-  const std::int64_t series = find_or_add(keeping.key, fetched.facts);
+StoringResult WeatherStore::store_one(const AnswerToStore& storing) {
+  const FetchedWeather& fetched = storing.fetched;
+  const std::int64_t series = find_or_add(storing.key, fetched.facts);
   Statement later = database_.prepare("SELECT 1 FROM weather_answer WHERE series = ? AND given_at > ?");
   const bool latest = !later.bind({series, iso(fetched.at)}).step();
   database_.prepare("INSERT INTO weather_answer(series, given_at, origin) VALUES (?,?,?)")
@@ -183,8 +184,8 @@ KeepingResult WeatherStore::keep_one(const Keeping& keeping) {
   const Answer answer{fetched, series, database_.last_id(), latest};
   Statement doubt = database_.prepare("INSERT OR IGNORE INTO weather_doubt(answer, text) VALUES (?,?)");
   for (const std::string& text : fetched.doubts) doubt.bind({answer.id, text}).run();
-  KeepingResult result;
-  if (keeping.key.part == WeatherPart::members)
+  StoringResult result;
+  if (storing.key.part == WeatherPart::members)
     replace_members(answer, result);
   else
     write_days(answer, 0, result);
@@ -192,12 +193,12 @@ KeepingResult WeatherStore::keep_one(const Keeping& keeping) {
   return result;
 }
 
-Result<std::vector<KeepingResult>> WeatherStore::keep(const std::vector<Keeping>& answer) {
+Result<std::vector<StoringResult>> WeatherStore::put(const std::vector<AnswerToStore>& answer) {
   return guarded([&] {
     Transaction transaction{database_, true};
-    std::vector<KeepingResult> results;
+    std::vector<StoringResult> results;
     results.reserve(answer.size());
-    for (const Keeping& keeping : answer) results.push_back(keep_one(keeping));
+    for (const AnswerToStore& storing : answer) results.push_back(store_one(storing));
     transaction.commit();
     return results;
   });

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Weather kept from open services, day by day, with when it was asked for. A value once known is never
-// replaced by an unknown one: services lose days and get them back. Each answer is kept whole or not at all.
+// Weather stored from open services, day by day, with when it was asked for. A value once known is never
+// replaced by an unknown one: services lose days and get them back. Each answer is stored whole or not at
+// all.
 #pragma once
 
 #include <optional>
@@ -19,14 +20,14 @@ namespace soilclock::records {
 enum class WeatherPart { history, forecast, members };
 std::string_view name(WeatherPart part);
 
-/// A series is kept for a site, the place it was asked for and the way its days are cut: a site that moves,
+/// A series is stored for a site, the place it was asked for and the way its days are cut: a site that moves,
 /// is given another height or changes its clock begins anew, so that no series has a step in the middle.
 struct SeriesKey {
   std::string site;
   std::string service;
   WeatherPart part = WeatherPart::history;
   std::string station;  ///< empty for grids
-  Place place;  ///< as asked; compared to four decimals (about 10 m) and, where one was sent, whole metres
+  Place place;  ///< as asked; compared to four decimals (about 10 m) and, where one was sent, whole meters
   std::string clock;  ///< "America/New_York"; empty where the service cuts the days itself
   std::string cut;    ///< "local standard time", or what a reader moved; may be empty where the clock is
 };
@@ -38,23 +39,23 @@ struct SeriesFacts {
   std::string day_definition;
 };
 
-/// One answer for one series, ready to be kept.
+/// One answer for one series, ready to be stored.
 struct FetchedWeather {
   SeriesFacts facts;
   Instant at{};        ///< when it was given
   std::string origin;  ///< host, or the name of a saved file
-  DayRange asked;      ///< days the answer was to hold; those it lacks are kept as asked in vain
+  DayRange asked;      ///< days the answer was to hold; those it lacks are stored as asked in vain
   std::vector<weather::DailyWeather> members;     ///< one item unless the part is `members`
-  std::vector<weather::HourlyObservation> hours;  ///< take the place of the hours kept before, unless empty
+  std::vector<weather::HourlyObservation> hours;  ///< take the place of the hours stored before, unless empty
   std::vector<std::string> doubts;                ///< about its values
 };
 
-struct Keeping {
+struct AnswerToStore {
   SeriesKey key;
   FetchedWeather fetched;
 };
 
-struct KeepingResult {
+struct StoringResult {
   int new_days = 0;      ///< days whose minimum and maximum are known for the first time
   int changed_days = 0;  ///< known days with another value than before
   int spared_days = 0;   ///< days whose known values the answer would have replaced by nothing
@@ -75,10 +76,10 @@ class WeatherStore {
   explicit WeatherStore(Store& store) : database_{store.database()} {}
 
   /// Keeps an answer for all its series, in one transaction; results in the same order. An answer given
-  /// before what is kept fills holes and nothing else; the members of a newer ensemble take the place of all
-  /// older ones. Problem (environment): the file cannot be written; nothing is kept then.
-  Result<std::vector<KeepingResult>> keep(const std::vector<Keeping>& answer);
-  /// Everything kept of a series; nothing when none of it was ever fetched. Problem (data): the file holds
+  /// before what is stored fills holes and nothing else; the members of a newer ensemble take the place of
+  /// all older ones. Problem (environment): the file cannot be written; nothing is stored then.
+  Result<std::vector<StoringResult>> put(const std::vector<AnswerToStore>& answer);
+  /// Everything stored of a series; nothing when none of it was ever fetched. Problem (data): the file holds
   /// what no version of this program writes.
   Result<std::optional<StoredWeather>> read(const SeriesKey& key);
   /// The days of a series without its members; empty when none was ever fetched.
@@ -97,9 +98,9 @@ class WeatherStore {
     std::int64_t id;
     bool latest;  ///< none of the series was given later
   };
-  KeepingResult keep_one(const Keeping& keeping);
-  void write_days(const Answer& answer, int member, KeepingResult& result);
-  void replace_members(const Answer& answer, KeepingResult& result);
+  StoringResult store_one(const AnswerToStore& keeping);
+  void write_days(const Answer& answer, int member, StoringResult& result);
+  void replace_members(const Answer& answer, StoringResult& result);
   void write_hours(const Answer& answer);
   std::optional<std::int64_t> find(const SeriesKey& key);
   std::int64_t find_or_add(const SeriesKey& key, const SeriesFacts& facts);

@@ -43,8 +43,8 @@ std::vector<std::string> decision_cells(const advice::Decision& decision) {
 std::vector<std::string> failed_row(const advice::SiteAnswer& site) {
   std::vector<std::string> row(
       static_cast<std::size_t>(std::count(heading, heading + std::strlen(heading), ',')) + 1);
-  row[1] = site.site;
-  row[2] = site.name;
+  row[1] = csv_words(site.site);
+  row[2] = csv_words(site.name);
   row[3] = iso(site.on);
   row[row.size() - 2] = describe(site.problems.front());
   row.back() = weather_sources_cell(site.weather.origins);
@@ -53,8 +53,8 @@ std::vector<std::string> failed_row(const advice::SiteAnswer& site) {
 
 std::vector<std::string> row_of(const advice::SiteAnswer& site, const advice::TargetAnswer& target,
                                 std::optional<int> rank) {
-  std::vector<std::string> row{rank ? std::to_string(*rank) : "", site.site, site.name, iso(site.on),
-                               target.target};
+  std::vector<std::string> row{rank ? std::to_string(*rank) : "", csv_words(site.site), csv_words(site.name),
+                               iso(site.on), target.target};
   const std::vector<std::string> decided =
       target.refusal ? std::vector<std::string>(13) : decision_cells(target.decision);
   row.insert(row.end(), decided.begin(), decided.end());

@@ -2,8 +2,10 @@
 // Everything behind a short answer, as text.
 #include <fmt/format.h>
 
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "report/advice_text.hpp"
+#include "report/answer_words.hpp"
 #include "report/weather_credit.hpp"
 #include "report/wrapped_text.hpp"
 
@@ -46,7 +48,8 @@ std::string dates_block(const TargetAnswer& target) {
 
 std::string cell_words(const advice::KindInWeek& cell) {
   if (!cell.allowed) return "-";
-  return fmt::format("{:.0f} ({:.0f}-{:.0f})", cell.control.middle, cell.control.low, cell.control.high);
+  return fmt::format("{} ({}-{})", number_text(cell.control.middle, 0), number_text(cell.control.low, 0),
+                     number_text(cell.control.high, 0));
 }
 
 std::string weeks_block(const TargetAnswer& target) {
@@ -70,32 +73,14 @@ std::string weeks_block(const TargetAnswer& target) {
   return text;
 }
 
-std::string rule_words(const advice::SoilRuleStatus& rule, bool us) {
-  const std::optional<Day> since = rule.habit_of_last_run ? rule.last_run : rule.first_run;
-  std::string text = fmt::format("'{}' ", rule.title);
-  if (!since)
-    text += rule.first_run ? "not now" : "not yet";
-  else
-    text += fmt::format("{} {}", rule.last_run ? "since" : "first on", short_date(*since));
-  if (since && !rule.last_run) text += ", not now";
-  if (rule.reversals > 0)
-    text += fmt::format(" ({} reversal{})", rule.reversals, rule.reversals == 1 ? "" : "s");
-  if (rule.rain_asked) {
-    const auto amount = [us](Rain rain) {
-      return us ? fmt::format("{:.2f} in", rain.inches()) : fmt::format("{:.1f} mm", rain.mm());
-    };
-    text +=
-        fmt::format(" by temperature, rain of seven days {} of {}",
-                    rule.rain_now ? amount(*rule.rain_now) : "not known, asked", amount(*rule.rain_asked));
-  }
-  return text;
-}
-
 std::string models_words(const TargetAnswer& target) {
   std::string text;
   for (const advice::ModelShare& model : target.models) {
-    text += wrapped(
-        fmt::format("- {}: {:.0f}% up, weight {:.0f}%", model.title, model.percent, 100.0 * model.weight), 4);
+    const std::string say = model.weight > 0.0
+                                ? fmt::format("{}% up, weight {}%", number_text(model.percent, 0),
+                                              number_text(100.0 * model.weight, 0))
+                                : "no weight, " + model.why_no_weight;
+    text += wrapped(fmt::format("- {}: {}", model.title, say), 4);
   }
   return text;
 }
@@ -113,17 +98,6 @@ std::string target_block(const SiteAnswer& site, const TargetAnswer& target) {
   if (!target.remarks.empty()) text += "  Notes and doubts\n";
   for (const Remark& remark : target.remarks) text += wrapped("- " + remark.text, 4);
   return text;
-}
-
-std::string soil_words(const SiteAnswer& site) {
-  if (!site.soil.mean_7d) return "";
-  const bool us = site.facts.us_units;
-  const double value = us ? site.soil.mean_7d->fahrenheit() : site.soil.mean_7d->celsius();
-  const double error = us ? site.soil.error_c * 1.8 : site.soil.error_c;
-  const std::string depth = us ? fmt::format("{:.2g} in", site.soil.depth.cm() / 2.54)
-                               : fmt::format("{:.3g} cm", site.soil.depth.cm());
-  return fmt::format("Soil at {} ({}): {:.1f} {} over seven days, give or take {:.1f}", depth,
-                     site.soil.origin, value, us ? "F" : "C", error);
 }
 
 std::string spray_block(const SiteAnswer& site) {

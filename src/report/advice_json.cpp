@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "report/advice_json.hpp"
 
+#include "advice/answer/answer_changes.hpp"
 #include "advice/answer/urgency.hpp"
 #include "report/json_values.hpp"
+#include "report/season_values_json.hpp"
 #include "report/weather_credit.hpp"
 
 namespace soilclock::report {
@@ -156,15 +158,12 @@ Json after_json(const std::optional<advice::AfterApplication>& after) {
       {"look_to", after->look ? Json(iso(after->look->end() - Days{1})) : Json(nullptr)}};
 }
 
-Json rule_json(const advice::SoilRuleStatus& rule) {
-  return {{"id", rule.id},
-          {"title", rule.title},
-          {"meaning", rule.meaning},
-          {"first_run", date(rule.first_run)},
-          {"holds_since", date(rule.last_run)},
-          {"rain_7d_asked_mm", rule.rain_asked ? rounded(rule.rain_asked->mm(), 1) : Json(nullptr)},
-          {"rain_7d_mm", rule.rain_now ? rounded(rule.rain_now->mm(), 1) : Json(nullptr)},
-          {"reversals", rule.reversals}};
+Json changed_json(const std::optional<advice::ChangesSince>& changed) {
+  if (!changed) return nullptr;
+  Json changes = Json::array();
+  for (const advice::AnswerChange& change : changed->changes)
+    changes.push_back({{"what", advice::name(change.what)}, {"text", change.text}});
+  return {{"since", iso(changed->since)}, {"changes", changes}};
 }
 
 Json turf_json(const treatment::TurfAssessment& turf) {
@@ -206,19 +205,18 @@ Json target_head(const TargetAnswer& target) {
           {"weeks", Json::array()},
           {"rules_of_thumb", Json::array()},
           {"reasons", Json::array()},
-          {"brief", Json::array()}};
+          {"brief", Json::array()},
+          {"usual", nullptr},
+          {"past_seasons", Json::array()},
+          {"notes", Json::array()},
+          {"changed", nullptr}};
 }
 
 void fill_emergence(Json& json, const TargetAnswer& target) {
   json["emerged"] = percent_band(target.emerged_percent);
   json["juvenile_share"] = percent_band(target.juvenile_percent);
   json["stages"] = stages_json(target.stages);
-  for (const advice::ModelShare& model : target.models) {
-    json["models"].push_back({{"id", model.id},
-                              {"title", model.title},
-                              {"weight", rounded(model.weight, 3)},
-                              {"percent", rounded(model.percent, 1)}});
-  }
+  json["models"] = models_json(target);
   json["milestones"] = milestones_json(target.milestones);
   json["main_wave_over"] = date_band(target.main_wave_over);
   if (target.before_scouting) {
@@ -247,15 +245,21 @@ Json target_json(const TargetAnswer& target, const SiteAnswer& site) {
     json["last_useful_week"] = date(target.last_useful_week);
     json["weeks"] = weeks_json(target, site);
     for (const advice::SoilRuleStatus& rule : target.soil_rules)
-      json["rules_of_thumb"].push_back(rule_json(rule));
+      json["rules_of_thumb"].push_back(soil_rule_json(rule));
     json["reasons"] = target.reasons;
     for (const advice::BriefLine& line : target.brief)
       json["brief"].push_back({{"label", line.label}, {"text", line.text}});
+    json["usual"] = usual_json(target);
+    json["past_seasons"] = past_seasons_json(target);
+    json["notes"] = notes_json(target);
+    json["changed"] = changed_json(target.changed);
   }
   json["remarks"] = Json::array();
   for (const Remark& remark : target.remarks) json["remarks"].push_back(remark_json(remark));
   return json;
 }
+
+Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
 
 Json facts_json(const SiteAnswer& site) {
   const advice::SiteFacts& facts = site.facts;
@@ -263,7 +267,9 @@ Json facts_json(const SiteAnswer& site) {
           {"irrigated", facts.irrigated ? Json(*facts.irrigated) : Json(nullptr)},
           {"overseed_on", date(facts.overseed_on)},
           {"elevation_m", site.place.elevation_m ? rounded(*site.place.elevation_m, 1) : Json(nullptr)},
-          {"units", facts.us_units ? "us" : "metric"}};
+          {"units", facts.us_units ? "us" : "metric"},
+          {"time_zone", text_or_null(facts.time_zone)},
+          {"group", text_or_null(facts.group)}};
 }
 
 Json days_ahead_json(const std::optional<advice::SprayWeek>& spray) {
@@ -274,36 +280,46 @@ Json days_ahead_json(const std::optional<advice::SprayWeek>& spray) {
                     {"fit", day.fit ? Json(*day.fit) : Json(nullptr)},
                     {"why", day.why},
                     {"rain_mm", day.rain ? rounded(day.rain->mm(), 1) : Json(nullptr)},
-                    {"usable_hours", rounded(day.usable_hours, 1)}});
+                    {"wind_m_s", day.wind_m_s ? rounded(*day.wind_m_s, 1) : Json(nullptr)},
+                    {"usable_hours", day.usable_hours ? rounded(*day.usable_hours, 1) : Json(nullptr)}});
   }
   return days;
 }
 
+Json settings_json(const advice::RunSettings& settings) {
+  return {{"members", settings.members},
+          {"seed", settings.seed},
+          {"band_level", rounded(settings.band_level, 2)}};
+}
+
 Json site_json(const SiteAnswer& site) {
-  Json json = {{"site", site.site},
-               {"name", site.name},
-               {"latitude", site.place.latitude_deg},
-               {"longitude", site.place.longitude_deg},
-               {"facts", facts_json(site)},
-               {"priority_warning", site.priority_warning ? Json(*site.priority_warning) : Json(nullptr)},
-               {"weather",
-                {{"first", date(site.weather.first)},
-                 {"last_measured", date(site.weather.last_measured)},
-                 {"last_forecast", date(site.weather.last_forecast)},
-                 {"missing_days", site.weather.missing_days},
-                 {"filled_days", site.weather.filled_days},
-                 {"age_days", site.weather.last_measured ? Json(site.weather.age_days) : Json(nullptr)},
-                 {"sources", weather_sources_json(site.weather.origins)}}},
-               {"soil",
-                {{"depth_cm", rounded(site.soil.depth.cm(), 2)},
-                 {"origin", site.soil.origin},
-                 {"mean_7d_c", site.soil.mean_7d ? rounded(site.soil.mean_7d->celsius(), 1) : Json(nullptr)},
-                 {"error_c", rounded(site.soil.error_c, 2)}}},
-               {"turf", site.turf ? turf_json(*site.turf) : Json(nullptr)},
-               {"week_ahead", days_ahead_json(site.spray)},
-               {"targets", Json::array()},
-               {"remarks", Json::array()},
-               {"problems", Json::array()}};
+  Json json = {
+      {"site", site.site},
+      {"name", site.name},
+      {"latitude", site.place.latitude_deg},
+      {"longitude", site.place.longitude_deg},
+      {"facts", facts_json(site)},
+      {"priority_warning", site.priority_warning ? Json(*site.priority_warning) : Json(nullptr)},
+      {"weather",
+       {{"first", date(site.weather.first)},
+        {"last_measured", date(site.weather.last_measured)},
+        {"last_forecast", date(site.weather.last_forecast)},
+        {"missing_days", site.weather.missing_days},
+        {"filled_days", site.weather.filled_days},
+        {"age_days", site.weather.last_measured ? Json(site.weather.age_days) : Json(nullptr)},
+        {"fetched_at", site.weather.fetched_at ? Json(iso(*site.weather.fetched_at)) : Json(nullptr)},
+        {"sources", weather_sources_json(site.weather.origins)}}},
+      {"soil",
+       {{"depth_cm", rounded(site.soil.depth.cm(), 2)},
+        {"origin", site.soil.origin},
+        {"mean_7d_c", site.soil.mean_7d ? rounded(site.soil.mean_7d->celsius(), 1) : Json(nullptr)},
+        {"error_c", rounded(site.soil.error_c, 2)}}},
+      {"turf", site.turf ? turf_json(*site.turf) : Json(nullptr)},
+      {"week_ahead", days_ahead_json(site.spray)},
+      {"settings", settings_json(site.settings)},
+      {"targets", Json::array()},
+      {"remarks", Json::array()},
+      {"problems", Json::array()}};
   for (const TargetAnswer& target : site.targets) json["targets"].push_back(target_json(target, site));
   for (const Remark& remark : site.remarks) json["remarks"].push_back(remark_json(remark));
   if (site.spray) {
@@ -327,9 +343,9 @@ void add_ranks(Json& json, std::span<const SiteAnswer> sites) {
 }
 
 Json document(std::span<const SiteAnswer> sites, const AnswerFrame& frame) {
-  Json json = {{"format", "soilclock-advice"}, {"version", 2},
-               {"on", iso(frame.on)},          {"sites", Json::array()},
-               {"sources", Json::array()},     {"cautions", frame.cautions}};
+  Json json = {{"format", "soilclock-advice"}, {"version", 2},           {"on", iso(frame.on)},
+               {"program", frame.program},     {"sites", Json::array()}, {"sources", Json::array()},
+               {"cautions", frame.cautions}};
   for (const SiteAnswer& site : sites) json["sites"].push_back(site_json(site));
   for (const Source& source : frame.sources) json["sources"].push_back(source_json(source));
   add_ranks(json, sites);

@@ -13,6 +13,7 @@ namespace soilclock::report {
 /// What every answer carries beside the sites.
 struct AnswerFrame {
   Day on{};
+  std::string program;          ///< version of this program
   std::vector<Source> sources;  ///< citations of the models used
   std::vector<std::string> cautions;
   std::vector<std::string> brief_cautions;  ///< the few that stand below every text answer

@@ -5,7 +5,10 @@
 #include <algorithm>
 #include <map>
 
+#include "advice/answer/answer_changes.hpp"
+#include "advice/answer/portfolio.hpp"
 #include "advice/answer/urgency.hpp"
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "report/advice_text.hpp"
 #include "report/weather_credit.hpp"
@@ -30,16 +33,17 @@ std::string cost_words(const advice::Decision& decision) {
   std::string text;
   for (const auto& cost : decision.cost_of_waiting) {
     if (!cost) break;
-    text += fmt::format("{}{:.0f}", text.empty() ? "" : "/", *cost);
+    text += fmt::format("{}{}", text.empty() ? "" : "/", advice::points_lost(*cost));
   }
   return text;
 }
 
 std::string row_of(const SiteAnswer& site, const TargetAnswer& target, std::size_t name_width) {
   const advice::Decision& decision = target.decision;
-  const std::string control =
-      decision.control ? fmt::format("{:.0f}% ({:.0f})", decision.control->middle, decision.control->low)
-                       : "";
+  const std::string control = decision.control
+                                  ? fmt::format("{}% ({})", number_text(decision.control->middle, 0),
+                                                number_text(decision.control->low, 0))
+                                  : "";
   std::string row = fmt::format(
       "{:<{}}  {:<6} {:<21} {:<9} {:<9} {:<16} {:<9} {}", printable(site.name, longest_name), name_width,
       target.target, advice::name(decision.action), decision.kind ? treatment::name(*decision.kind) : "",
@@ -86,6 +90,18 @@ std::string credit_of(std::span<const SiteAnswer> sites) {
   return origins.empty() ? "" : wrapped(weather_sources_cell(origins) + ".", 0);
 }
 
+std::string changed_words(std::span<const SiteAnswer> sites) {
+  std::string text;
+  for (const advice::ChangedTarget& changed : advice::changed_targets(sites)) {
+    const SiteAnswer& site = sites[changed.site];
+    text += wrapped(
+        fmt::format("Changed since {}: {}, {}: {}.", short_date(changed.since),
+                    printable(site.name, longest_name), site.targets[changed.target].target, changed.text),
+        0);
+  }
+  return text;
+}
+
 }  // namespace
 
 std::string advice_table(std::span<const SiteAnswer> sites) {
@@ -109,6 +125,7 @@ std::string advice_table(std::span<const SiteAnswer> sites) {
   if (finished > 0) text += fmt::format("Nothing left to time this season: {} of the answers.\n", finished);
   if (!warned.empty())
     text += wrapped("Overseeding comes first, see the details: " + name_list(warned) + ".", 0);
+  text += changed_words(sites);
   text += shared_doubts(sites);
   for (const SiteAnswer& site : sites) {
     for (const Problem& problem : site.problems)

@@ -3,7 +3,9 @@
 
 #include <fmt/format.h>
 
+#include "advice/answer/answer_changes.hpp"
 #include "core/text.hpp"
+#include "report/answer_words.hpp"
 #include "report/weather_credit.hpp"
 #include "report/wrapped_text.hpp"
 
@@ -29,17 +31,6 @@ std::string fit_days_words(const SiteAnswer& site) {
   return days.empty() ? "none of the next seven days" : fmt::format("{}", fmt::join(days, ", "));
 }
 
-std::string data_age_words(const SiteAnswer& site) {
-  const advice::WeatherSummary& weather = site.weather;
-  if (!weather.last_measured) return "no measured weather";
-  std::string text = fmt::format("measured through {}", short_date(*weather.last_measured));
-  if (weather.age_days > 1) text += fmt::format(" ({} days old)", weather.age_days);
-  if (weather.last_forecast && *weather.last_forecast >= site.on)
-    text += fmt::format(", forecast through {}", short_date(*weather.last_forecast));
-  if (weather.missing_days > 0) text += fmt::format(", {} days missing", weather.missing_days);
-  return text;
-}
-
 bool any_open(const SiteAnswer& site) {
   for (const TargetAnswer& target : site.targets) {
     if (target.decision.kind && !target.decision.best_range) continue;
@@ -63,6 +54,9 @@ std::string advice_brief(const SiteAnswer& site) {
   for (const TargetAnswer& target : site.targets) {
     text += wrapped(headline(site, target), 0);
     for (const advice::BriefLine& line : target.brief) text += labeled(line.label, line.text);
+    if (target.changed && !target.changed->changes.empty())
+      text += labeled("changed", "since " + short_date(target.changed->since) + ": " +
+                                     advice::changes_words(*target.changed));
   }
   if (any_open(site)) text += labeled("fit days", fit_days_words(site));
   if (!site.targets.empty()) text += labeled("weather", data_age_words(site));

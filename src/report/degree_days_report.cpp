@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "report/csv_text.hpp"
 #include "report/json_values.hpp"
@@ -55,8 +56,8 @@ std::string degree_days_json(const DegreeDayReport& report) {
 std::string degree_days_text(const DegreeDayReport& report, bool us) {
   const std::string unit = us ? "F degree-days" : "C degree-days";
   std::string text =
-      wrapped(fmt::format("{}: {:.1f} {} from {} to {} ({}, {} {}{}, cutoff {}).", printable(report.site, 80),
-                          amount(report.sum.total(), us), unit, iso(report.days.begin()),
+      wrapped(fmt::format("{}: {} {} from {} to {} ({}, {} {}{}, cutoff {}).", printable(report.site, 80),
+                          number_text(amount(report.sum.total(), us), 1), unit, iso(report.days.begin()),
                           iso(report.days.end() - Days{1}), report.method,
                           report.method == "cooling" ? "below" : "base", threshold(report.lower, us),
                           report.upper ? ", upper " + threshold(*report.upper, us) : "", report.cutoff),
@@ -71,8 +72,9 @@ std::string degree_days_text(const DegreeDayReport& report, bool us) {
   text += weather_sources_text(report.origins, {});
   text += fmt::format("{:<10}  {:>9}  {:>10}\n", "date", "day", "sum");
   for_each_day(report, [&](Day day, std::optional<DegreeDays> value, DegreeDays sum) {
-    text += fmt::format("{:<10}  {:>9}  {:>10.2f}\n", iso(day),
-                        value ? fmt::format("{:.2f}", amount(*value, us)) : "missing", amount(sum, us));
+    text +=
+        fmt::format("{:<10}  {:>9}  {:>10}\n", iso(day),
+                    value ? number_text(amount(*value, us), 2) : "missing", number_text(amount(sum, us), 2));
   });
   return text;
 }

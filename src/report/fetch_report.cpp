@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "report/json_values.hpp"
 #include "report/wrapped_text.hpp"
@@ -17,7 +18,7 @@ std::string plural(int number, const std::string& thing) {
 
 std::string part_words(const FetchedPart& part) {
   std::string text = part.title;
-  if (!part.first) return text + ": nothing kept";
+  if (!part.first) return text + ": nothing stored";
   text += fmt::format(": {} from {} to {}", plural(part.days, "day"), iso(*part.first), iso(*part.last));
   if (part.missing_days() > 0) text += fmt::format(" ({} missing)", part.missing_days());
   if (part.members > 0) text += ", " + plural(part.members, "member");
@@ -52,9 +53,10 @@ std::string fetch_text(const FetchReport& report) {
     for (const Problem& problem : site.problems) text += wrapped("- failed: " + describe(problem) + ".", 2);
   }
   for (const CallsCounted& calls : report.calls) {
-    text += wrapped(fmt::format("{}: this run counted {:.0f} calls, {:.0f} of {:.0f} today.", calls.title,
-                                calls.this_run, calls.today, calls.a_day),
-                    0);
+    text += wrapped(
+        fmt::format("{}: this run counted {} calls, {} of {} today.", calls.title,
+                    number_text(calls.this_run, 0), number_text(calls.today, 0), number_text(calls.a_day, 0)),
+        0);
   }
   for (const std::string& line : report.credits) text += wrapped(line, 0);
   for (const std::string& line : report.terms) text += wrapped(line, 0);

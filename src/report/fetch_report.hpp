@@ -15,7 +15,7 @@ namespace soilclock::report {
 /// One part of one service for one site.
 struct FetchedPart {
   std::string service;  ///< id
-  std::string station;  ///< of services that keep stations
+  std::string station;  ///< of services of named stations
   std::string part;     ///< "history", "forecast", "members"
   std::string title;    ///< "Open-Meteo history"
   int requests = 0;     ///< that brought something; none: nothing was lacking, or all failed
@@ -23,7 +23,7 @@ struct FetchedPart {
   int changed_days = 0;
   int spared_days = 0;       ///< known days the service no longer knows
   int members = 0;           ///< of an ensemble
-  std::optional<Day> first;  ///< days with both extremes that are kept now
+  std::optional<Day> first;  ///< days with both extremes that are stored now
   std::optional<Day> last;
   int days = 0;
 

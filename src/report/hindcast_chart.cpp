@@ -8,6 +8,8 @@
 #include <cmath>
 
 #include "core/text.hpp"
+#include "report/markup/escaping.hpp"
+#include "report/svg/path.hpp"
 
 namespace soilclock::report {
 
@@ -21,7 +23,7 @@ constexpr double panel_width = left + side + legend_width + 20.0;
 constexpr double panel_height = top + side + 70.0;
 constexpr std::size_t heading_limit = 74;  // characters that fit over a panel
 
-/// Dash and grey of a line; marks differ as well, so that a copy in black and white can be read.
+/// Dash and gray of a line; marks differ as well, so that a copy in black and white can be read.
 struct Look {
   const char* dash;
   const char* color;
@@ -32,26 +34,6 @@ constexpr std::array<Look, 6> looks{{{"none", "#000000"},
                                      {"9 3 2 3", "#505050"},
                                      {"14 4", "#202020"},
                                      {"4 6", "#606060"}}};
-
-std::string escaped(const std::string& text) {
-  std::string result;
-  for (const char c : text) {
-    if (c == '&')
-      result += "&amp;";
-    else if (c == '<')
-      result += "&lt;";
-    else if (c == '>')
-      result += "&gt;";
-    else
-      result += c;
-  }
-  return result;
-}
-
-struct Point {
-  double x;
-  double y;
-};
 
 Point at(double issued, double came) { return {left + side * issued, top + side * (1.0 - came)}; }
 
@@ -161,9 +143,9 @@ std::string panel(const SiteHindcast& site, const advice::EventHindcast& event) 
   svg += fmt::format("<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"36\" height=\"12\" fill=\"#e4e4e4\"/>\n", x,
                      y - 6);
   svg += words(x + 44, y + 4, fmt::format("chance alone ({} seasons)", fewest));
-  svg += words(left + 8, top + 18, "came earlier than said", "start", 11, " fill=\"#505050\"");
+  svg += words(left + 8, top + 18, "came earlier than forecast", "start", 11, " fill=\"#505050\"");
   return svg +
-         words(left + side - 8, top + side - 10, "came later than said", "end", 11, " fill=\"#505050\"");
+         words(left + side - 8, top + side - 10, "came later than forecast", "end", 11, " fill=\"#505050\"");
 }
 
 }  // namespace
@@ -186,7 +168,8 @@ std::string hindcast_chart(const HindcastReport& report) {
   return fmt::format(
              "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0:.0f}\" height=\"{1:.0f}\" viewBox=\"0 0 "
              "{0:.0f} {1:.0f}\" "
-             "font-family=\"sans-serif\" role=\"img\">\n<title>How often what was said came true</title>\n"
+             "font-family=\"sans-serif\" role=\"img\">\n<title>How often what was forecast came "
+             "true</title>\n"
              "<rect width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>\n",
              panel_width, panels * panel_height) +
          body + "</svg>\n";

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "report/csv_text.hpp"
 #include "report/json_values.hpp"
@@ -32,15 +33,16 @@ std::string key(Forecaster who) {
   return name;
 }
 
-std::string number_cell(double value) { return std::isfinite(value) ? fmt::format("{:.1f}", value) : "-"; }
+std::string number_cell(double value) { return std::isfinite(value) ? number_text(value, 1) : "-"; }
 
 /// "6.8 (+27%)": a rival's score and how much lower the program's is.
 std::string rival_cell(const HindcastScores& scores, Forecaster who) {
   const double score = scores.crps_days[index(who)];
   if (!std::isfinite(score)) return "-";
   const double gain = scores.gain[index(who)];
-  return std::isfinite(gain) ? fmt::format("{:.1f} ({:+.0f}%)", score, 100.0 * gain)
-                             : fmt::format("{:.1f}", score);
+  return std::isfinite(gain)
+             ? fmt::format("{} ({}%)", number_text(score, 1), signed_number_text(100.0 * gain, 0))
+             : number_text(score, 1);
 }
 
 std::string plain_sentence(const SiteHindcast& site, const EventHindcast& event) {
@@ -49,11 +51,12 @@ std::string plain_sentence(const SiteHindcast& site, const EventHindcast& event)
   const auto held = std::lround(first.coverage * first.cases);
   std::string text = fmt::format(
       "{}: for the day {}, the 80 percent band given on {} would have held what happened in {} of {} "
-      "seasons; it was {:.0f} days "
+      "seasons; it was {} days "
       "wide on average",
-      where, event.event.words, calendar_words(first.issue_date), held, first.cases, first.band_days);
+      where, event.event.words, calendar_words(first.issue_date), held, first.cases,
+      number_text(first.band_days, 0));
   if (std::isfinite(first.mean_abs_days_off)) {
-    text += fmt::format(" and its middle {:.1f} days off", first.mean_abs_days_off);
+    text += fmt::format(" and its middle {} days off", number_text(first.mean_abs_days_off, 1));
   }
   return text + ".";
 }
@@ -79,13 +82,13 @@ std::string table(const EventHindcast& event) {
                                  "past dates", "mean date", "air as soil");
   for (const HindcastScores& scores : event.scores) {
     const std::string late =
-        std::isfinite(scores.mean_days_off) ? fmt::format("{:+.1f}", scores.mean_days_off) : "-";
-    text += fmt::format("{:<8}  {:>7}  {:>6.0f}  {:>6.1f}  {:>5}  {:>5}  {:>5}  {:>13}  {:>13}  {:>13}\n",
-                        calendar_words(scores.issue_date), scores.cases, 100.0 * scores.coverage,
-                        scores.band_days, number_cell(scores.mean_abs_days_off), late,
-                        number_cell(scores.crps_days[index(Forecaster::program)]),
-                        rival_cell(scores, Forecaster::past_dates), rival_cell(scores, Forecaster::mean_date),
-                        rival_cell(scores, Forecaster::air_as_soil));
+        std::isfinite(scores.mean_days_off) ? signed_number_text(scores.mean_days_off, 1) : "-";
+    text += fmt::format(
+        "{:<8}  {:>7}  {:>6}  {:>6}  {:>5}  {:>5}  {:>5}  {:>13}  {:>13}  {:>13}\n",
+        calendar_words(scores.issue_date), scores.cases, number_text(100.0 * scores.coverage, 0),
+        number_text(scores.band_days, 1), number_cell(scores.mean_abs_days_off), late,
+        number_cell(scores.crps_days[index(Forecaster::program)]), rival_cell(scores, Forecaster::past_dates),
+        rival_cell(scores, Forecaster::mean_date), rival_cell(scores, Forecaster::air_as_soil));
   }
   return text;
 }
@@ -100,7 +103,7 @@ constexpr const char* legend =
     "spread of the site's past dates still to come; mean date: their mean; air as soil: the 7-day mean of "
     "air in place of "
     "soil; in brackets by how much the program's score is better (+) or worse (-) in the seasons both could "
-    "foretell.";
+    "forecast.";
 
 Json scores_json(const EventHindcast& event, const HindcastScores& scores) {
   Json json = {{"issue_date", fmt::format("{:02}-{:02}", scores.issue_date.month, scores.issue_date.day)},
@@ -223,7 +226,7 @@ std::string hindcast_csv(const HindcastReport& report) {
   for (const SiteHindcast& site : report.sites) {
     for (const EventHindcast& event : site.events) {
       for (const HindcastCase& one : event.cases) {
-        std::vector<std::string> row = {site.site,
+        std::vector<std::string> row = {csv_words(site.site),
                                         event.event.id,
                                         fmt::format("{}", one.year),
                                         iso(one.issue_date),

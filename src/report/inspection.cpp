@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "report/csv_text.hpp"
 #include "report/json_values.hpp"
@@ -66,12 +67,12 @@ Json file_json(const ParsedFile& file, bool with_days) {
 
 std::string temperature_text(const std::optional<Temperature>& value, bool us) {
   if (!value) return "-";
-  return fmt::format("{:.1f}", us ? value->fahrenheit() : value->celsius());
+  return number_text(us ? value->fahrenheit() : value->celsius(), 1);
 }
 
 std::string rain_text(const std::optional<Rain>& value, bool us) {
   if (!value) return "-";
-  return us ? fmt::format("{:.2f}", value->inches()) : fmt::format("{:.1f}", value->mm());
+  return us ? number_text(value->inches(), 2) : number_text(value->mm(), 1);
 }
 
 std::string days_text(const DailyWeather& daily, bool us) {
@@ -147,10 +148,10 @@ std::string inspection_csv(const std::vector<ParsedFile>& files) {
     const DayRange range = weather::covered(file.daily);
     const auto mean = weather::air_mean(file.daily);
     for (Day day = range.begin(); day < range.end(); day += Days{1}) {
-      text +=
-          csv_row({file.file, iso(day), csv_number(file.daily.air_min.at(day), &Temperature::celsius, 2),
-                   csv_number(file.daily.air_max.at(day), &Temperature::celsius, 2),
-                   csv_number(file.daily.rain.at(day), &Rain::mm, 2), std::string{name(mean.quality(day))}});
+      text += csv_row(
+          {csv_words(file.file), iso(day), csv_number(file.daily.air_min.at(day), &Temperature::celsius, 2),
+           csv_number(file.daily.air_max.at(day), &Temperature::celsius, 2),
+           csv_number(file.daily.rain.at(day), &Rain::mm, 2), std::string{name(mean.quality(day))}});
     }
   }
   return text;

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "report/advice_text.hpp"
 #include "report/csv_text.hpp"
@@ -20,7 +21,37 @@ Json day_json(const advice::SeasonDay& row) {
           {"soil_5cm_c", rounded(row.soil_5cm.celsius(), 2)},
           {"rain_mm", row.rain ? rounded(row.rain->mm(), 2) : Json(nullptr)},
           {"emerged", percent_band(row.emerged_percent)},
-          {"juvenile_percent", rounded(row.juvenile_percent, 1)}};
+          {"juvenile_percent", rounded(row.juvenile_percent, 1)},
+          {"soil_low_c", rounded(row.soil_low.celsius(), 2)},
+          {"soil_high_c", rounded(row.soil_high.celsius(), 2)},
+          {"young", percent_band(row.young_percent)},
+          {"older", percent_band(row.older_percent)},
+          {"residual_left_percent",
+           row.residual_left_percent ? rounded(*row.residual_left_percent, 1) : Json(nullptr)}};
+}
+
+/// The columns of one day in the order of the head of season_csv.
+std::vector<std::string> csv_cells(const advice::SiteAnswer& site, const advice::TargetAnswer& target,
+                                   const advice::SeasonDay& row) {
+  std::vector<std::string> cells{csv_words(site.site),
+                                 target.target,
+                                 iso(row.day),
+                                 std::string{row.origin},
+                                 csv_number(row.soil_5cm.celsius(), 2),
+                                 csv_number(row.rain, &Rain::mm, 2),
+                                 csv_number(row.emerged_percent.middle, 2),
+                                 csv_number(row.emerged_percent.low, 2),
+                                 csv_number(row.emerged_percent.high, 2),
+                                 csv_number(row.juvenile_percent, 1),
+                                 weather_sources_cell(site.weather.origins),
+                                 csv_number(row.soil_low.celsius(), 2),
+                                 csv_number(row.soil_high.celsius(), 2)};
+  for (const Band<double>& share : {row.young_percent, row.older_percent}) {
+    for (const double percent : {share.middle, share.low, share.high})
+      cells.push_back(csv_number(percent, 2));
+  }
+  cells.push_back(row.residual_left_percent ? csv_number(*row.residual_left_percent, 1) : "");
+  return cells;
 }
 
 std::string juvenile_cell(double percent) {
@@ -60,11 +91,11 @@ std::string season_text(const std::vector<advice::SiteAnswer>& sites, bool us) {
       for (const advice::SeasonDay& row : target.season) {
         const double soil = us ? row.soil_5cm.fahrenheit() : row.soil_5cm.celsius();
         const std::string rain =
-            row.rain ? us ? fmt::format("{:.2f}", row.rain->inches()) : fmt::format("{:.1f}", row.rain->mm())
-                     : "-";
-        text += fmt::format("{:<10}  {:<8}  {:>7.1f}  {:>7}  {:>6.1f}  {:>11}  {:>8}\n", iso(row.day),
-                            row.origin, soil, rain, row.emerged_percent.middle,
-                            fmt::format("{:.0f} - {:.0f}", row.emerged_percent.low, row.emerged_percent.high),
+            row.rain ? us ? number_text(row.rain->inches(), 2) : number_text(row.rain->mm(), 1) : "-";
+        text += fmt::format("{:<10}  {:<8}  {:>7}  {:>7}  {:>6}  {:>11}  {:>8}\n", iso(row.day), row.origin,
+                            number_text(soil, 1), rain, number_text(row.emerged_percent.middle, 1),
+                            fmt::format("{} - {}", number_text(row.emerged_percent.low, 0),
+                                        number_text(row.emerged_percent.high, 0)),
                             juvenile_cell(row.juvenile_percent));
       }
       text += "\n";
@@ -79,15 +110,12 @@ std::string season_text(const std::vector<advice::SiteAnswer>& sites, bool us) {
 std::string season_csv(const std::vector<advice::SiteAnswer>& sites) {
   std::string text =
       "site,target,date,origin,soil_5cm_c,rain_mm,emerged_percent,low,high,juvenile_percent,weather_"
-      "credits\n";
+      "credits,soil_low_c,soil_high_c,young_percent,young_low,young_high,older_percent,older_low,older_high,"
+      "residual_left_percent\n";
   for (const advice::SiteAnswer& site : sites) {
     for (const advice::TargetAnswer& target : site.targets) {
       for (const advice::SeasonDay& row : target.season) {
-        text += csv_row({site.site, target.target, iso(row.day), std::string{row.origin},
-                         csv_number(row.soil_5cm.celsius(), 2), csv_number(row.rain, &Rain::mm, 2),
-                         csv_number(row.emerged_percent.middle, 2), csv_number(row.emerged_percent.low, 2),
-                         csv_number(row.emerged_percent.high, 2), csv_number(row.juvenile_percent, 1),
-                         weather_sources_cell(site.weather.origins)});
+        text += csv_row(csv_cells(site, target, row));
       }
     }
   }

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "core/unit_words.hpp"
 #include "report/csv_text.hpp"
@@ -22,17 +23,22 @@ Json celsius(const std::optional<Temperature>& value) {
 }
 
 std::string cell(const std::optional<Temperature>& value, bool us) {
-  return value ? fmt::format("{:.1f}", us ? value->fahrenheit() : value->celsius()) : "-";
+  return value ? number_text(us ? value->fahrenheit() : value->celsius(), 1) : "-";
+}
+
+/// A difference of temperatures in the degrees of the answer.
+double degrees(double kelvin, bool us) {
+  return us ? TemperatureDelta::from_kelvin(kelvin).fahrenheit_degrees() : kelvin;
 }
 
 std::string fit_words(const SoilFit& fit, bool us) {
   if (fit.n == 0) return "Fit: there are no readings to fit to.";
-  const double factor = us ? 1.8 : 1.0;
-  const std::string how =
-      fit.slope ? fmt::format("a line of slope {:.2f} through a year or more of readings", *fit.slope)
-                : "readings before (a year of them would allow a line of the site's own)";
-  return fmt::format("Fit: {} readings, each predicted from {}: off by {:.2f} {} before, {:.2f} after.",
-                     fit.n, how, fit.rmse_before_c * factor, us ? "F" : "C", fit.rmse_after_c * factor);
+  const std::string how = fit.slope ? fmt::format("a line of slope {} through a year or more of readings",
+                                                  number_text(*fit.slope, 2))
+                                    : "readings before (a year of them would allow a line of the site's own)";
+  return fmt::format("Fit: {} readings, each predicted from {}: off by {} {} before, {} after.", fit.n, how,
+                     number_text(degrees(fit.rmse_before_c, us), 2), us ? "F" : "C",
+                     number_text(degrees(fit.rmse_after_c, us), 2));
 }
 
 }  // namespace
@@ -90,12 +96,12 @@ std::string soil_text(const SoilReport& report, bool us) {
   const SoilScore result = score(report);
   std::string text;
   if (result.n > 0) {
-    const double factor = us ? 1.8 : 1.0;
-    text = wrapped(fmt::format("{}: over {} days with a reading at {} the estimate was off by {:.2f} "
+    text = wrapped(fmt::format("{}: over {} days with a reading at {} the estimate was off by {} "
                                "{} (root mean square), on "
-                               "average {:+.2f}.",
+                               "average {}.",
                                printable(report.site, 80), result.n, depth_words(report.depth, us),
-                               result.rmse_c * factor, us ? "F" : "C", result.bias_c * factor),
+                               number_text(degrees(result.rmse_c, us), 2), us ? "F" : "C",
+                               signed_number_text(degrees(result.bias_c, us), 2)),
                    0);
   } else {
     text = wrapped(fmt::format("{}: soil at {}, estimated from air; no reading at this depth to judge it by.",

@@ -65,8 +65,8 @@ Json weather_sources_json(const Origins& origins) {
   return list;
 }
 
-std::string weather_sources_text(const Origins& origins, std::optional<Day> on) {
-  std::string text;
+std::vector<std::string> weather_source_lines(const Origins& origins, std::optional<Day> on) {
+  std::vector<std::string> lines;
   for (const weather::WeatherOrigin& origin : origins) {
     std::string line = origin.title;
     if (!origin.model.empty()) line += " (" + origin.model + ")";
@@ -75,9 +75,15 @@ std::string weather_sources_text(const Origins& origins, std::optional<Day> on) 
     if (on) line += ", " + age_words(origin.fetched_on, *on);
     if (origin.provisional_from)
       line += "; days from " + iso(*origin.provisional_from) + " on may still change";
-    text += wrapped("- " + line + ".", 2);
+    lines.push_back(line + ".");
   }
-  for (const std::string& credit : credits(origins)) text += wrapped("- " + credit + ".", 2);
+  for (const std::string& credit : credits(origins)) lines.push_back(credit + ".");
+  return lines;
+}
+
+std::string weather_sources_text(const Origins& origins, std::optional<Day> on) {
+  std::string text;
+  for (const std::string& line : weather_source_lines(origins, on)) text += wrapped("- " + line, 2);
   return text;
 }
 

@@ -21,6 +21,9 @@ Json weather_sources_json(const Origins& origins);
 
 /// "Open-Meteo history to 2026-11-24, fetched 2026-11-25 06:12 UTC (today)": one line a series, then one line
 /// for each attribution. Empty without origins. Ages are counted from `on`; without it they are left out.
+std::vector<std::string> weather_source_lines(const Origins& origins, std::optional<Day> on);
+
+/// The same as an indented list of text.
 std::string weather_sources_text(const Origins& origins, std::optional<Day> on);
 
 /// The attributions on one line, for a column of a table.

@@ -27,6 +27,8 @@ struct ProbeRules {
   TemperatureDelta usual_air_range;            ///< where a day has none
   TemperatureDelta one_spot_sd;                ///< one reading as the site's daily mean, the hour apart
   TemperatureDelta four_spots_sd;              ///< the mean of four spots of one day
+  double same_depth_cm = 0.0;                  ///< readings closer in depth are spots of one depth
+  int shown_for_days = 0;                      ///< that an answer says how a reading was used
   double change_variance_k2_per_day = 0.0;     ///< of the soil between the last day of air and a reading
   TemperatureDelta worth_explaining;  ///< correction from which on the better hour is worth a sentence
 };

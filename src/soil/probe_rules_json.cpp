@@ -43,6 +43,8 @@ ProbeRules rules_of(const JsonObject& json, const std::string& file) {
   if (ratio < 0.5 || ratio > 1.0)
     json.refuse("four_spots_sd", "four spots are worth at least one and at most four",
                 "half to all of one_spot_sd");
+  rules.same_depth_cm = number_of(json, "same_depth", "cm", 0.0, 2.0);
+  rules.shown_for_days = read_whole(json, "shown_for", "d", {0.0, 60.0});
   rules.change_variance_k2_per_day = number_of(json, "change_variance", "K2 per day", 0.0, 25.0);
   rules.worth_explaining = kelvin_of(json, "worth_explaining", 0.0, 20.0);
   json.finish();

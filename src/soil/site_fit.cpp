@@ -19,8 +19,8 @@ class LineSums {
     xy_ += estimate * reading;
   }
 
-  std::optional<SiteLine> line() const {
-    if (n_ < fewest_readings_for_line) return std::nullopt;
+  std::optional<SiteLine> line(int fewest_readings) const {
+    if (n_ < fewest_readings) return std::nullopt;
     const double spread = xx_ - x_ * x_ / n_;
     if (spread < 1.0) return std::nullopt;
     const double slope = (xy_ - x_ * y_ / n_) / spread;
@@ -35,7 +35,10 @@ class LineSums {
   double xy_ = 0.0;
 };
 
-bool spans_a_year(Day first, Day last) { return last - first >= Days{days_for_line}; }
+/// Whether readings from one day to the other allow a line.
+bool long_enough(Day first, Day last, const EstimateRules& rules) {
+  return last - first >= Days{rules.line_span_days};
+}
 
 }  // namespace
 
@@ -44,18 +47,20 @@ Temperature SiteLine::at(Temperature estimate) const {
 }
 
 std::optional<SiteLine> fit_line(const SoilTemperature& soil) {
-  if (soil.readings.empty() || !spans_a_year(soil.readings.front().day, soil.readings.back().day))
+  const EstimateRules& rules = soil.estimator.rules();
+  if (soil.readings.empty() || !long_enough(soil.readings.front().day, soil.readings.back().day, rules))
     return std::nullopt;
   LineSums sums;
   for (const SoilReading& reading : soil.readings) {
     const auto estimate = soil.estimate.at(reading.day);
     if (estimate) sums.add(estimate->celsius(), (*estimate - reading.estimate_minus_reading).celsius());
   }
-  return sums.line();
+  return sums.line(rules.line_readings);
 }
 
 FittedSoil fit_to_readings(const SoilTemperature& soil, Hemisphere hemisphere) {
   constexpr double nan = std::numeric_limits<double>::quiet_NaN();
+  const EstimateRules& rules = soil.estimator.rules();
   FittedSoil result{{}, fit_line(soil), 0, nan, nan};
   if (soil.estimate.empty()) return result;
   const ConditionedSoilError error{soil.error, hemisphere, soil.estimate.days(), soil.readings};
@@ -73,7 +78,9 @@ FittedSoil fit_to_readings(const SoilTemperature& soil, Hemisphere hemisphere) {
     if (!estimate) continue;
     const Temperature truth = *estimate - reading.estimate_minus_reading;
     if (reading.day > soil.estimate.first() && reading.day > soil.readings.front().day) {
-      const auto line = spans_a_year(soil.readings.front().day, reading.day) ? sums.line() : std::nullopt;
+      const auto line = long_enough(soil.readings.front().day, reading.day, rules)
+                            ? sums.line(rules.line_readings)
+                            : std::nullopt;
       const Temperature predicted =
           line ? line->at(*estimate) : *estimate - error.mean_then(reading.day - Days{1});
       before += std::pow(reading.estimate_minus_reading.kelvin(), 2);

@@ -18,11 +18,6 @@ struct SiteLine {
   Temperature at(Temperature estimate) const;
 };
 
-/// Fewest readings for a line, and the days they must span: part of a year bends it with one season's error
-/// (derived: a July offset made the autumn worse at 51 US stations in 2020).
-inline constexpr int fewest_readings_for_line = 30;
-inline constexpr int days_for_line = 365;
-
 /// The line through readings given as errors of the estimate; nothing with too few, too short a span or no
 /// spread.
 std::optional<SiteLine> fit_line(const SoilTemperature& soil);

@@ -96,7 +96,7 @@ void ConditionedSoilError::filter() {
   Vector3 z{};
   Matrix3 p{};
   for (std::size_t k = 0; k < 3; ++k) p[k][k] = stationary[k];
-  then_.reserve(gains_.size());
+  mean_then_.reserve(gains_.size());
   for (DayGain& gain : gains_) {
     for (std::size_t j = 0; j < 3; ++j) gain.predicted_sum[j] = p[0][j] + p[1][j] + p[2][j];
     gain.predicted_variance = sum_of(gain.predicted_sum);
@@ -111,9 +111,7 @@ void ConditionedSoilError::filter() {
         }
       }
     }
-    double variance = 0.0;
-    for (const Vector3& row : p) variance += sum_of(row);
-    then_.push_back({m * sum_of(z), m * m * std::max(0.0, variance)});
+    mean_then_.push_back(m * sum_of(z));
     for (std::size_t j = 0; j < 3; ++j) {
       z[j] *= keep[j];
       for (std::size_t k = 0; k < 3; ++k) p[j][k] *= keep[j] * keep[k];
@@ -255,22 +253,14 @@ std::vector<TemperatureDelta> ConditionedSoilError::draw(const RandomField& fiel
   return result;
 }
 
-const ConditionedSoilError::Knowledge& ConditionedSoilError::at(const std::vector<Knowledge>& all,
-                                                                Day day) const {
-  return all.at(static_cast<std::size_t>((day - hull_.begin()).count()));
-}
-
 TemperatureDelta ConditionedSoilError::mean(Day day) const {
-  return TemperatureDelta::from_kelvin(at(now_, day).mean);
+  return TemperatureDelta::from_kelvin(now_.at(index(day)).mean);
 }
 TemperatureDelta ConditionedSoilError::sd(Day day) const {
-  return TemperatureDelta::from_kelvin(std::sqrt(at(now_, day).variance));
+  return TemperatureDelta::from_kelvin(std::sqrt(now_.at(index(day)).variance));
 }
 TemperatureDelta ConditionedSoilError::mean_then(Day day) const {
-  return TemperatureDelta::from_kelvin(at(then_, day).mean);
-}
-TemperatureDelta ConditionedSoilError::sd_then(Day day) const {
-  return TemperatureDelta::from_kelvin(std::sqrt(at(then_, day).variance));
+  return TemperatureDelta::from_kelvin(mean_then_.at(index(day)));
 }
 
 }  // namespace soilclock::soil

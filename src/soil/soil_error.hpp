@@ -46,9 +46,8 @@ class ConditionedSoilError {
   /// Expected error and its standard deviation on a day of the range, all readings used.
   TemperatureDelta mean(Day day) const;
   TemperatureDelta sd(Day day) const;
-  /// The same with the readings up to and including that day only: what was known then.
+  /// The expected error with the readings up to and including that day only: what was known then.
   TemperatureDelta mean_then(Day day) const;
-  TemperatureDelta sd_then(Day day) const;
 
   /// One member's error on every day of the range. Equal members of equal fields are equal; the fields of
   /// different sites must have different seeds. Streams 0x736F696C00000000 and above are used.
@@ -83,14 +82,14 @@ class ConditionedSoilError {
   void smooth();
   std::vector<double> smoothed(const std::vector<double>& differences) const;
   void draw_unconditional(const RandomField& field, std::uint64_t member, std::vector<double>& sums) const;
-  const Knowledge& at(const std::vector<Knowledge>& all, Day day) const;
+  std::size_t index(Day day) const { return static_cast<std::size_t>((day - hull_.begin()).count()); }
 
   SoilErrorModel model_;
   DayRange range_;
   DayRange hull_;               // the range and the readings within reach
   double slow_keep_ = 0.0;      // e^(-1/slow_days)
   std::vector<DayGain> gains_;  // one a day of the hull
-  std::vector<Knowledge> then_;
+  std::vector<double> mean_then_;
   std::vector<Knowledge> now_;
   std::vector<Bridge> bridges_;  // by days since the anchor behind
   bool any_reading_ = false;

@@ -11,16 +11,14 @@ namespace soilclock::soil {
 
 namespace {
 
-constexpr int start_days = 10;
-
 constexpr double days_a_year = 365.25;
 
 double slow_memory_of(const SoilModel& model) {
   return model.form == SoilForm::two_memories ? model.parameter("slow_memory") : 0.0;
 }
 
-/// Mean of the known values among ten days from `first` on; the caller makes sure there is one.
-double mean_of_start(const DailySeries<Temperature>& air, Day first) {
+/// Mean of the known values among so many days from `first` on; the caller makes sure there is one.
+double mean_of_start(const DailySeries<Temperature>& air, Day first, int start_days) {
   double sum = 0.0;
   int count = 0;
   for (Day day = first; day < first + Days{start_days}; day += Days{1}) {
@@ -56,7 +54,8 @@ SoilEstimator::Coefficients SoilEstimator::coefficients_of(const SoilModel& mode
 
 SoilEstimator::SoilEstimator(const SoilModelPair& pair, Depth depth, std::optional<double> latitude_deg,
                              TemperatureDelta offset)
-    : depth_{std::clamp(depth, shallowest, deepest)},
+    : rules_{pair.rules},
+      depth_{std::clamp(depth, shallowest, deepest)},
       latitude_deg_{latitude_deg},
       offset_{offset},
       shallow_{coefficients_of(pair.shallow)},
@@ -83,7 +82,7 @@ Temperature SoilEstimator::step(SoilState& state, Day day, Temperature air_mean)
       state.fast_shallow_c += shallow_.fast_gain * (state.slow_c - state.fast_shallow_c);
       state.fast_deep_c += deep_.fast_gain * (state.slow_c - state.fast_deep_c);
     }
-    if (++state.days_without_air > longest_bridged_gap_days) return Temperature::unknown();
+    if (++state.days_without_air > rules_.bridged_gap_days) return Temperature::unknown();
   }
   const double radiation = radiation_[static_cast<std::size_t>(day_of_year(day))];
   const double shallow = shallow_.at(state.fast_shallow_c, state.slow_c, radiation);
@@ -92,12 +91,13 @@ Temperature SoilEstimator::step(SoilState& state, Day day, Temperature air_mean)
 }
 
 SoilState SoilEstimator::latitude_start(const DailySeries<Temperature>& air, Day first) const {
-  const double mean = mean_of_start(air, first);
+  const double mean = mean_of_start(air, first, rules_.start_days);
   SoilState state = uniform_state(Temperature::from_celsius(mean));
   if (!latitude_deg_) return state;
-  const double amplitude = std::clamp(0.5 * (std::abs(*latitude_deg_) - 15.0), 2.0, 16.0);
-  const double warmest_day = *latitude_deg_ < 0.0 ? 17.0 : 200.0;
-  const double middle = day_of_year(first) + 0.5 * (start_days - 1);
+  const double amplitude = rules_.usual_year.amplitude_kelvin(*latitude_deg_);
+  const int warmest_day =
+      rules_.usual_year.warmest_day(*latitude_deg_ < 0.0 ? Hemisphere::south : Hemisphere::north);
+  const double middle = day_of_year(first) + 0.5 * (rules_.start_days - 1);
   const double wave = 2.0 * std::numbers::pi * (middle - warmest_day) / days_a_year;
   state.slow_c = mean + amplitude * (std::cos(slow_lag_) * std::cos(wave - slow_lag_) - std::cos(wave));
   return state;
@@ -108,7 +108,7 @@ DailySeries<Temperature> SoilEstimator::run(const DailySeries<Temperature>& air,
   DailySeries<Temperature> soil{air.days()};
   for (Day day = air.first(); day < air.days().end(); day += Days{1}) {
     const auto value = air.at(day);
-    const bool anew = !state || state->days_without_air > longest_bridged_gap_days;
+    const bool anew = !state || state->days_without_air > rules_.bridged_gap_days;
     if (anew && value) state = latitude_start(air, day);
     if (!state) continue;
     const Temperature estimate = step(*state, day, value.value_or(Temperature::unknown()));
@@ -123,14 +123,15 @@ DailySeries<Temperature> estimate_soil(const DailySeries<Temperature>& air_mean,
 }
 
 DailySeries<Temperature> canopy_recursion(const DailySeries<Temperature>& air_mean, const SoilModel& model,
-                                          Depth depth) {
+                                          Depth depth, const EstimateRules& rules) {
   DailySeries<Temperature> soil{air_mean.days()};
   std::map<std::string, double> input{{"depth_cm", depth.cm()}};
   std::optional<double> before;
   int days_without_air = 0;
   for (Day day = air_mean.first(); day < air_mean.days().end(); day += Days{1}) {
     if (const auto air = air_mean.at(day)) {
-      if (!before || days_without_air > longest_bridged_gap_days) before = mean_of_start(air_mean, day);
+      if (!before || days_without_air > rules.bridged_gap_days)
+        before = mean_of_start(air_mean, day, rules.start_days);
       days_without_air = 0;
       input["air_c"] = air->celsius();
       input["soil_before_c"] = *before;
@@ -138,7 +139,7 @@ DailySeries<Temperature> canopy_recursion(const DailySeries<Temperature>& air_me
     } else {
       ++days_without_air;
     }
-    if (before && days_without_air <= longest_bridged_gap_days) {
+    if (before && days_without_air <= rules.bridged_gap_days) {
       soil.set(day, Temperature::from_celsius(*before), Quality::modelled);
     }
   }

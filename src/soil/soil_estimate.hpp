@@ -15,10 +15,6 @@ namespace soilclock::soil {
 inline constexpr Depth shallowest = Depth::from_cm(2.5);
 inline constexpr Depth deepest = Depth::from_cm(15.0);
 
-/// Longest run of days without air that is bridged; a longer one ends the record and what follows starts
-/// anew.
-inline constexpr int longest_bridged_gap_days = 10;
-
 /// Share of the way to the air that a memory of so many days goes in one.
 double gain_per_day(double memory_days);
 
@@ -46,26 +42,26 @@ class SoilEstimator {
                 TemperatureDelta offset = {});
 
   /// Takes a day's air into the memories and returns that day's soil temperature. With unknown air the slow
-  /// memory is kept and the fast ones relax to it; from the eleventh such day in a row on the value is
-  /// unknown.
+  /// memory is kept and the fast ones relax to it; after more such days in a row than are bridged the value
+  /// is unknown.
   Temperature step(SoilState& state, Day day, Temperature air_mean) const;
 
-  /// The start where no earlier weather is known, made from the first ten days of `air` from `first` on
-  /// (known ones): the fast memories at their mean m, the slow one at m + A [cos(l) cos(w - l) - cos w],
-  /// cos(l) being the share and l = atan(2 pi slow_memory / 365.25) the lag with which it follows an annual
-  /// wave. A = clamp((|latitude| - 15) / 2, 2, 16) C, w = 2 pi (J - Jx) / 365.25, J the middle of the ten
-  /// days, Jx = 200 in the north and 17 in the south. Without a latitude the slow memory starts at m. Basis:
-  /// derived from US climate reference records of 2020.
+  /// The start where no earlier weather is known, made from the first days of `air` from `first` on (known
+  /// ones of the rules' start_days): the fast memories at their mean m, the slow one at
+  /// m + A [cos(l) cos(w - l) - cos w], cos(l) being the share and l = atan(2 pi slow_memory / 365.25) the
+  /// lag with which it follows an annual wave of amplitude A, that of the usual year, w = 2 pi (J - Jx) /
+  /// 365.25, J the middle of those days, Jx the warmest day. Without a latitude the slow memory starts at m.
   SoilState latitude_start(const DailySeries<Temperature>& air, Day first) const;
 
   /// Runs a series through `state`, which ends as the state after its last day. Without a start the latitude
   /// start on the first known day is used; earlier weather of the site belongs at the front of the series.
-  /// Days before the first known air and from the eleventh day of a gap are missing, all others "modelled";
-  /// after a gap of more than ten days the estimate starts anew.
+  /// Days before the first known air and those of a gap beyond what is bridged are missing, all others
+  /// "modelled"; after such a gap the estimate starts anew.
   DailySeries<Temperature> run(const DailySeries<Temperature>& air, std::optional<SoilState>& state) const;
 
   Depth depth() const { return depth_; }
   TemperatureDelta offset() const { return offset_; }
+  const EstimateRules& rules() const { return rules_; }
 
  private:
   struct Coefficients {
@@ -82,6 +78,7 @@ class SoilEstimator {
   };
   static Coefficients coefficients_of(const SoilModel& model);
 
+  EstimateRules rules_;
   Depth depth_;
   std::optional<double> latitude_deg_;
   TemperatureDelta offset_;
@@ -98,10 +95,10 @@ DailySeries<Temperature> estimate_soil(const DailySeries<Temperature>& air_mean,
                                        const SoilEstimator& estimator,
                                        std::optional<SoilState> start = std::nullopt);
 
-/// The published canopy recursion over a series at a depth, started at the mean of its first ten known days:
-/// the soil relaxes to the surface under a canopy. Missing air keeps the value for ten days, then the days
-/// are missing. Source: katterer-andren-2009 (Acta Agriculturae Scandinavica B 59:77-86).
+/// The published canopy recursion over a series at a depth, started at the mean of its first known days: the
+/// soil relaxes to the surface under a canopy. Missing air keeps the value for as long as a gap is bridged,
+/// then the days are missing. Source: katterer-andren-2009 (Acta Agriculturae Scandinavica B 59:77-86).
 DailySeries<Temperature> canopy_recursion(const DailySeries<Temperature>& air_mean, const SoilModel& model,
-                                          Depth depth);
+                                          Depth depth, const EstimateRules& rules);
 
 }  // namespace soilclock::soil

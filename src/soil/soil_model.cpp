@@ -76,8 +76,9 @@ SoilErrorModel SoilChoice::error_at(Depth depth) const {
   return result;
 }
 
-Result<SoilModels> SoilModels::from(std::vector<SoilModel> models) {
+Result<SoilModels> SoilModels::from(std::vector<SoilModel> models, const EstimateRules& rules) {
   SoilModels result;
+  result.rules_ = rules;
   std::map<std::string, std::vector<SoilModel>> families;
   const SoilModel* canopy = nullptr;
   for (const SoilModel& model : models) {
@@ -103,7 +104,7 @@ Result<SoilModels> SoilModels::from(std::vector<SoilModel> models) {
     const bool two = members[0].form == SoilForm::two_memories;
     one_memory = one_memory || !two;
     elsewhere = elsewhere || (two && members[0].elsewhere);
-    result.pairs_.push_back({members[0], members[1]});
+    result.pairs_.push_back({members[0], members[1], rules});
   }
   if (!one_memory) return fail(set_problem("no soil model has the form 'one-memory'"));
   if (!elsewhere) return fail(set_problem("no two-memory soil model says that it serves elsewhere"));

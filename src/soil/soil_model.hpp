@@ -16,6 +16,7 @@
 #include "core/place.hpp"
 #include "core/problem.hpp"
 #include "core/remark.hpp"
+#include "soil/estimate_rules.hpp"
 
 namespace soilclock::soil {
 
@@ -76,6 +77,7 @@ double value_at(const SoilModel& model, const std::map<std::string, double>& inp
 struct SoilModelPair {
   SoilModel shallow;
   SoilModel deep;
+  EstimateRules rules;
 };
 
 /// The coefficients that hold at a place, its error, and what must be said about them.
@@ -94,7 +96,7 @@ class SoilModels {
  public:
   /// Needs two depths of every family with memories, a one-memory family, a family that serves elsewhere and
   /// a canopy recursion; a request problem says what is missing.
-  static Result<SoilModels> from(std::vector<SoilModel> models);
+  static Result<SoilModels> from(std::vector<SoilModel> models, const EstimateRules& rules);
 
   /// The two-memory family with the smallest box around the place; outside all boxes the one that serves
   /// elsewhere, with its remark and its wider error; without a place the one-memory family and the remark
@@ -104,11 +106,13 @@ class SoilModels {
   /// The unfitted model for cross-checks.
   const SoilModel& cross_check() const { return cross_check_; }
   const std::vector<SoilModel>& all() const { return all_; }
+  const EstimateRules& rules() const { return rules_; }
 
  private:
   std::vector<SoilModel> all_;
   std::vector<SoilModelPair> pairs_;
   SoilModel cross_check_;
+  EstimateRules rules_;
 };
 
 }  // namespace soilclock::soil

@@ -36,7 +36,10 @@ const std::vector<FormName>& forms() {
                                    {"depth_extinction", "per 20 mm"},
                                    {"green_extinction", "1"},
                                    {"green_area_index", "m2 m-2"},
-                                   {"leaf_per_green", "1"}}}};
+                                   {"leaf_per_green", "1"},
+                                   {"compared_days", "d"},
+                                   {"compared_run_in", "d"},
+                                   {"compared_limit", "C"}}}};
   }();
   return result;
 }

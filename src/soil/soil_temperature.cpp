@@ -12,29 +12,51 @@ namespace soilclock::soil {
 
 namespace {
 
-constexpr double same_depth_cm = 0.5;
-constexpr double variance_per_cm_k2 = 0.27 / 5.0;
-constexpr int cross_check_days = 7;
-constexpr int cross_check_run_in_days = 120;  // its memory is about a week
-constexpr double cross_check_limit_k = 3.0;
-
 double apart_cm(Depth a, Depth b) { return std::abs(a.cm() - b.cm()); }
+
+std::optional<double> latitude_of(const SoilSite& site) {
+  return site.place ? std::optional{site.place->latitude_deg} : std::nullopt;
+}
+
+/// What the estimate says at the depths of probes, each worked out once.
+class EstimatesByDepth {
+ public:
+  EstimatesByDepth(const SoilSite& site, const SoilChoice& choice, const DailySeries<Temperature>& air)
+      : site_{site}, choice_{choice}, air_{air} {}
+
+  const DailySeries<Temperature>& at(Depth depth) {
+    const auto found = estimates_.find(depth);
+    if (found != estimates_.end()) return found->second;
+    const SoilEstimator there{choice_.pair, depth, latitude_of(site_), site_.offset};
+    return estimates_.emplace(depth, estimate_soil(air_, there)).first->second;
+  }
+
+  /// Error variance that a reading at a depth has for the depth of the site, K2.
+  double variance_for_site(Depth depth, double reading_variance) const {
+    return reading_variance + choice_.pair.rules.depth_variance_k2_per_cm * apart_cm(depth, site_.depth);
+  }
+
+ private:
+  const SoilSite& site_;
+  const SoilChoice& choice_;
+  const DailySeries<Temperature>& air_;
+  std::map<Depth, DailySeries<Temperature>> estimates_;
+};
 
 /// One reading a day, from the probe nearest to the depth.
 std::vector<SoilReading> readings_of(const SoilSite& site, const SoilChoice& choice,
                                      const DailySeries<Temperature>& air, double reading_variance) {
+  const auto nearer = [&site](Depth a, Depth b) { return apart_cm(a, site.depth) < apart_cm(b, site.depth); };
+  EstimatesByDepth estimates{site, choice, air};
+  std::map<Day, SoilReading> by_day;
   std::vector<Depth> depths;
   for (const auto& entry : site.measured) depths.push_back(entry.first);
-  std::stable_sort(depths.begin(), depths.end(),
-                   [&site](Depth a, Depth b) { return apart_cm(a, site.depth) < apart_cm(b, site.depth); });
-  std::map<Day, SoilReading> by_day;
+  std::stable_sort(depths.begin(), depths.end(), nearer);
   for (const Depth depth : depths) {
     if (depth < shallowest || depth > deepest) continue;
-    const SoilEstimator there{
-        choice.pair, depth, site.place ? std::optional{site.place->latitude_deg} : std::nullopt, site.offset};
-    const DailySeries<Temperature> estimate = estimate_soil(air, there);
+    const DailySeries<Temperature>& estimate = estimates.at(depth);
     const DailySeries<Temperature>& measured = site.measured.at(depth);
-    const double variance = reading_variance + variance_per_cm_k2 * apart_cm(depth, site.depth);
+    const double variance = estimates.variance_for_site(depth, reading_variance);
     for (Day day = measured.days().begin(); day < measured.days().end(); day += Days{1}) {
       const auto reading = measured.at(day);
       const auto expected = estimate.at(day);
@@ -42,24 +64,16 @@ std::vector<SoilReading> readings_of(const SoilSite& site, const SoilChoice& cho
     }
   }
   std::vector<SpotMean> spots = site.spots;
-  std::stable_sort(spots.begin(), spots.end(), [&site](const SpotMean& a, const SpotMean& b) {
-    return apart_cm(a.depth, site.depth) < apart_cm(b.depth, site.depth);
-  });
-  std::map<Depth, DailySeries<Temperature>> estimates;  // spots come few depths at a time
+  std::stable_sort(spots.begin(), spots.end(),
+                   [&](const SpotMean& a, const SpotMean& b) { return nearer(a.depth, b.depth); });
   for (const SpotMean& spot : spots) {
     const Depth depth = std::clamp(spot.depth, shallowest, deepest);
-    if (!estimates.contains(depth)) {
-      const SoilEstimator there{choice.pair, depth,
-                                site.place ? std::optional{site.place->latitude_deg} : std::nullopt,
-                                site.offset};
-      estimates.emplace(depth, estimate_soil(air, there));
-    }
     const DailySeries<Temperature>& estimate = estimates.at(depth);
     if (estimate.empty()) continue;
     const auto expected = estimate.at(std::min(spot.day, estimate.last()));
     if (!expected) continue;
-    const double variance = spot.variance_k2 + variance_per_cm_k2 * apart_cm(depth, site.depth);
-    by_day.try_emplace(spot.day, SoilReading{spot.day, *expected - spot.mean, variance});
+    by_day.try_emplace(spot.day, SoilReading{spot.day, *expected - spot.mean,
+                                             estimates.variance_for_site(depth, spot.variance_k2)});
   }
   std::vector<SoilReading> result;
   result.reserve(by_day.size());
@@ -68,12 +82,12 @@ std::vector<SoilReading> readings_of(const SoilSite& site, const SoilChoice& cho
 }
 
 /// The last run of missing air longer than is bridged, if any lies between known days.
-std::optional<DayRange> last_long_gap(const DailySeries<Temperature>& air) {
+std::optional<DayRange> last_long_gap(const DailySeries<Temperature>& air, int bridged_days) {
   std::optional<DayRange> found;
   std::optional<Day> last_known;
   for (Day day = air.days().begin(); day < air.days().end(); day += Days{1}) {
     if (!air.at(day)) continue;
-    if (last_known && (day - *last_known).count() > longest_bridged_gap_days + 1) {
+    if (last_known && (day - *last_known).count() > bridged_days + 1) {
       found = DayRange{*last_known + Days{1}, day};
     }
     last_known = day;
@@ -103,40 +117,44 @@ void add_remarks(std::vector<Remark>& remarks, const SoilModels& models, const S
     remarks.push_back({"soil-no-air", "There is no air temperature to estimate soil temperature from."});
     return;
   }
-  if (known < run_in_days) {
+  const EstimateRules& rules = models.rules();
+  if (known < rules.run_in_days) {
     remarks.push_back(
         {"soil-short-run-in",
          fmt::format("Soil temperature is estimated from {} days of air temperature; it needs {} to "
                      "forget how it was started.",
-                     known, run_in_days)});
+                     known, rules.run_in_days)});
   }
-  if (const auto gap = last_long_gap(air)) {
+  if (const auto gap = last_long_gap(air, rules.bridged_gap_days)) {
     remarks.push_back(
         {"soil-air-gap", fmt::format("Air temperature is missing from {} to {}; the soil estimate "
                                      "starts anew after it.",
                                      iso(gap->begin()), iso(gap->end() - Days{1}))});
   }
-  const DayRange lately{std::max(air.first(), air.last() - Days{cross_check_run_in_days}), air.days().end()};
+  const SoilModel& second = models.cross_check();
+  const Days run_in{static_cast<int>(second.parameter("compared_run_in"))};
+  const int days = static_cast<int>(second.parameter("compared_days"));
+  const DayRange lately{std::max(air.first(), air.last() - run_in), air.days().end()};
   const DailySeries<Temperature> other =
-      canopy_recursion(air.slice(lately), models.cross_check(), soil.estimator.depth());
-  if (const auto difference = mean_difference(soil.estimate, other, cross_check_days)) {
+      canopy_recursion(air.slice(lately), second, soil.estimator.depth(), rules);
+  if (const auto difference = mean_difference(soil.estimate, other, days)) {
     const double kelvin = *difference - soil.estimator.offset().kelvin();
-    if (std::abs(kelvin) > cross_check_limit_k) {
-      remarks.push_back(
-          {"soil-cross-check",
-           fmt::format("Over the last {} days the soil estimate is {} {} than a second, "
-                       "independent one: compare it with a probe.",
-                       cross_check_days, difference_words(TemperatureDelta::from_kelvin(kelvin), us_units),
-                       kelvin > 0.0 ? "warmer" : "cooler")});
+    if (std::abs(kelvin) > second.parameter("compared_limit")) {
+      remarks.push_back({"soil-cross-check",
+                         fmt::format("Over the last {} days the soil estimate is {} {} than a second, "
+                                     "independent one: compare it with a probe.",
+                                     days, difference_words(TemperatureDelta::from_kelvin(kelvin), us_units),
+                                     kelvin > 0.0 ? "warmer" : "cooler")});
     }
   }
 }
 
 /// Lets the probe at the depth win; says where the values come from.
-SoilOrigin pass_measured_through(const SoilSite& site, DailySeries<Temperature>& daily) {
+SoilOrigin pass_measured_through(const SoilSite& site, const EstimateRules& rules,
+                                 DailySeries<Temperature>& daily) {
   bool any_measured = false;
   for (const auto& [depth, measured] : site.measured) {
-    if (apart_cm(depth, site.depth) > same_depth_cm) continue;
+    if (!rules.same_depth(depth, site.depth)) continue;
     for (Day day = measured.days().begin(); day < measured.days().end(); day += Days{1}) {
       const auto reading = measured.at(day);
       if (!reading) continue;
@@ -170,7 +188,6 @@ SoilTemperature soil_temperature(const SoilModels& models, const SoilSite& site,
   SoilSite within = site;
   within.depth = std::clamp(site.depth, shallowest, deepest);
   const SoilChoice choice = models.choose(site.place);
-  const auto latitude = site.place ? std::optional{site.place->latitude_deg} : std::nullopt;
   SoilTemperature soil{{},
                        {},
                        SoilOrigin::estimated,
@@ -179,11 +196,11 @@ SoilTemperature soil_temperature(const SoilModels& models, const SoilSite& site,
                        {},
                        choice.remarks,
                        choice.pair.shallow.id,
-                       SoilEstimator{choice.pair, within.depth, latitude, site.offset},
+                       SoilEstimator{choice.pair, within.depth, latitude_of(site), site.offset},
                        {}};
   soil.estimate = soil.estimator.run(air_mean, soil.state);
   soil.daily = soil.estimate;
-  soil.origin = pass_measured_through(within, soil.daily);
+  soil.origin = pass_measured_through(within, models.rules(), soil.daily);
   soil.readings = readings_of(within, choice, air_mean, soil.error.reading_variance);
   if (soil.origin == SoilOrigin::estimated && !soil.readings.empty()) soil.origin = SoilOrigin::mixed;
   if (!soil.daily.empty()) {

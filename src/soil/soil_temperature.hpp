@@ -16,9 +16,6 @@
 
 namespace soilclock::soil {
 
-/// Days of air an estimate needs before the unknown start has faded.
-inline constexpr int run_in_days = 90;
-
 /// Readings of one day and depth made into a daily mean (see probe_rules.hpp).
 struct SpotMean {
   Day day{};
@@ -59,13 +56,11 @@ struct SoilTemperature {
 };
 
 /// The soil temperature over the days of `air_mean` and of the probe. Depths beyond 2.5 to 15 cm are taken at
-/// the nearest end. A probe within half a centimetre of the depth passes through and wins day by day. Every
-/// probe becomes readings of the estimate's error: the nearest depth of a day, with 0.27 K2 more variance for
-/// each 5 cm between (derived: mean square of the difference of the 5 and 10 cm errors at 35 US climate
-/// reference stations, 2020). A spot of a day after the last one of air is held against the estimate of that
-/// last day: its variance must allow for it. Remarks: those of the model choice, "soil-short-run-in",
-/// "soil-air-gap" and "soil-cross-check" (the published canopy recursion differs by more than 3 C over the
-/// last seven days).
+/// the nearest end. A probe at the depth passes through and wins day by day. Every probe becomes readings of
+/// the estimate's error: the nearest depth of a day, with more variance the further apart the depths are. A
+/// spot of a day after the last one of air is held against the estimate of that last day: its variance must
+/// allow for it. Remarks: those of the model choice, "soil-short-run-in", "soil-air-gap" and
+/// "soil-cross-check" (the published canopy recursion has lately been far from the estimate).
 SoilTemperature soil_temperature(const SoilModels& models, const SoilSite& site,
                                  const DailySeries<Temperature>& air_mean);
 

@@ -13,13 +13,13 @@ bool counts(Temperature value, const CrossingRule& rule) {
 
 }  // namespace
 
-DailySeries<Temperature> trailing_mean(const DailySeries<Temperature>& series, int days, int needed) {
+DailySeries<Temperature> trailing_mean(const DailySeries<Temperature>& series, int needed) {
   DailySeries<Temperature> result{series.days()};
   for (Day day = result.days().begin(); day < result.days().end(); day += Days{1}) {
     double sum = 0.0;
     int present = 0;
     Quality weakest = Quality::missing;
-    for (int back = 0; back < days; ++back) {
+    for (int back = 0; back < trailing_days; ++back) {
       const Day used = day - Days{back};
       if (const auto value = series.at(used)) {
         sum += value->celsius();

@@ -13,14 +13,12 @@ namespace soilclock::thermal {
 /// The side of a level on which a day counts; the level itself counts on both.
 enum class Side { at_or_below, at_or_above };
 
-/// Days of the usual trailing mean, and how many of them must be there.
+/// The trade and the papers speak of means of seven days.
 inline constexpr int trailing_days = 7;
-inline constexpr int trailing_days_needed = 5;
 
-/// Mean of each day and the days - 1 before it, over those that are present; missing where fewer than
-/// `needed` are. Quality: the weakest of the days used. days >= 1, 1 <= needed <= days.
-DailySeries<Temperature> trailing_mean(const DailySeries<Temperature>& series, int days = trailing_days,
-                                       int needed = trailing_days_needed);
+/// Mean of each day and the six before it, over those that are present; missing where fewer than `needed`, 1
+/// to 7, are. Quality: the weakest of the days used.
+DailySeries<Temperature> trailing_mean(const DailySeries<Temperature>& series, int needed);
 
 /// A level, the side that counts and how many days in a row make a run (at least 1).
 struct CrossingRule {

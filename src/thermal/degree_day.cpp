@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <string>
 
+#include "core/number_text.hpp"
 #include "thermal/day_course.hpp"
 
 namespace soilclock::thermal {
@@ -55,9 +56,13 @@ std::optional<Problem> bad_extremes(Temperature minimum, Temperature maximum) {
                    {},           "fill the gap first or count the day as missing"};
   }
   if (maximum < minimum) {
-    return Problem{Family::data, "the day's minimum lies above its maximum",
-                   {},           fmt::format("{:.1f} C and {:.1f} C", minimum.celsius(), maximum.celsius()),
-                   {},           "correct the record; the mean would hide the mistake"};
+    return Problem{
+        Family::data,
+        "the day's minimum lies above its maximum",
+        {},
+        fmt::format("{} C and {} C", number_text(minimum.celsius(), 1), number_text(maximum.celsius(), 1)),
+        {},
+        "correct the record; the mean would hide the mistake"};
   }
   return std::nullopt;
 }

@@ -65,10 +65,6 @@ bool exists(Method method, Cutoff cutoff) {
   }
 }
 
-bool uses_upper(const DegreeDayRule& rule) {
-  return rule.upper && (rule.cutoff != Cutoff::none || rule.method == Method::clamped);
-}
-
 }  // namespace
 
 std::string_view name(Method method) { return word_of(method_words, method); }
@@ -116,22 +112,6 @@ Result<DegreeDayRule> checked(const DegreeDayRule& rule) {
                  "take the method sine or triangle for the other cutoffs"});
   }
   return rule;
-}
-
-ThermalScale scale_of(const DegreeDayRule& rule, std::string_view start, ThermalDriver driver,
-                      std::optional<Depth> depth) {
-  ThermalScale scale;
-  scale.lower = rule.lower;
-  if (uses_upper(rule)) scale.upper = rule.upper;
-  scale.method = name(rule.method);
-  // The clamped method has only one thing to do above its upper threshold, whatever word was given for it.
-  const Cutoff effective = rule.method == Method::clamped && rule.upper ? Cutoff::horizontal : rule.cutoff;
-  scale.cutoff = name(effective);
-  if (effective == Cutoff::intermediate && !rule.floor_at_zero) scale.cutoff += " without floor";
-  scale.start = start;
-  scale.driver = driver;
-  scale.depth = depth;
-  return scale;
 }
 
 }  // namespace soilclock::thermal

@@ -59,9 +59,4 @@ struct DegreeDayRule {
 /// - four-case takes none only.
 Result<DegreeDayRule> checked(const DegreeDayRule& rule);
 
-/// The scale that a sum made with this rule belongs to. `start` in the words of the model file. An upper
-/// threshold that the rule does not use is left out, so that equal sums have equal scales.
-ThermalScale scale_of(const DegreeDayRule& rule, std::string_view start, ThermalDriver driver,
-                      std::optional<Depth> depth = {});
-
 }  // namespace soilclock::thermal

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "thermal/start_rule.hpp"
 
-#include <fmt/format.h>
-
 namespace soilclock::thermal {
 
 namespace {
@@ -22,11 +20,7 @@ Day date_in(const StartByDate& date, const Season& season) {
   return this_year < season.first ? date_in_year(year + 1, month, date.day_of_month) : this_year;
 }
 
-std::string text_of_date(const StartByDate& date) {
-  return fmt::format("{:02}-{:02}", date.month, date.day_of_month);
-}
-
-/// Apart from its caller because g++ 12 falsely sees an uninitialised string when all of this is one
+/// Apart from its caller because g++ 12 falsely sees an uninitialized string when all of this is one
 /// function.
 Problem unknown_start(std::string_view text) {
   Problem problem{Family::request, "this start of a sum is not known", {}, {}, {}, {}};
@@ -47,23 +41,9 @@ Result<StartRule> parse_start(std::string_view text) {
   return StartByDate{civil(*day).month, civil(*day).day};
 }
 
-std::string text_of(const StartRule& rule) {
-  if (std::holds_alternative<StartWithSeason>(rule)) return "season";
-  if (const auto* date = std::get_if<StartByDate>(&rule)) return text_of_date(*date);
-  const auto& crossing = std::get<StartByCrossing>(rule);
-  return fmt::format("from {}: {} days of the {}-day mean at or {} {:.1f} C",
-                     text_of_date(crossing.not_before), crossing.crossing.run_days, crossing.mean_days,
-                     crossing.crossing.side == Side::at_or_below ? "below" : "above",
-                     crossing.crossing.level.celsius());
-}
-
-std::optional<Day> start_day(const StartRule& rule, const Season& season,
-                             const DailySeries<Temperature>& daily_mean) {
-  if (std::holds_alternative<StartWithSeason>(rule)) return season.first;
-  if (const auto* date = std::get_if<StartByDate>(&rule)) return date_in(*date, season);
-  const auto& crossing = std::get<StartByCrossing>(rule);
-  return first_run(trailing_mean(daily_mean, crossing.mean_days, crossing.mean_days_needed),
-                   crossing.crossing, {date_in(crossing.not_before, season), season.end()});
+Day start_day(const StartRule& rule, const Season& season) {
+  const auto* date = std::get_if<StartByDate>(&rule);
+  return date ? date_in(*date, season) : season.first;
 }
 
 }  // namespace soilclock::thermal

@@ -32,7 +32,7 @@ void read_resistance(const JsonObject& object, Active& active) {
   const std::string status = object.choice("status", {"documented", "by group", "none known"});
   if (status == "documented") active.resistance = ResistanceRecord::documented;
   if (status == "by group") active.resistance = ResistanceRecord::by_group;
-  active.resistance_grounds = read_grounds(object);
+  (void)read_grounds(object);
   object.finish();
 }
 
@@ -57,7 +57,7 @@ Active read_active(const JsonObject& object) {
       object.refuse("timing", "this timing class is not known here", "some of " + listed(timings));
     }
   }
-  active.grounds = read_grounds(object);
+  (void)read_grounds(object);
   active.residual_weeks = weeks(object, "residual_weeks");
   read_resistance(object.object("resistance"), active);
   if (object.has("seeding_weeks")) active.seeding_weeks = weeks(object, "seeding_weeks");

@@ -34,10 +34,8 @@ struct Active {
       emerged_to;                   ///< oldest stage of annual bluegrass it counts on; nothing: none
   bool to_come = false;             ///< residual action on annual bluegrass
   std::vector<std::string> timing;  ///< "pre", "early-post", "post", "dormant"
-  Grounds grounds;
   ParameterSpan residual_weeks;
   ResistanceRecord resistance = ResistanceRecord::none_known;
-  Grounds resistance_grounds;
   std::optional<ParameterSpan> seeding_weeks;    ///< from application to seed or sprigs; nothing: not known
   std::optional<Temperature> least_day_maximum;  ///< day maximum below which it does not count on plants up
 };

@@ -48,15 +48,23 @@ double ExpectedControl::warmth_on(std::size_t day) const {
   return warmth_factor(Temperature::from_celsius(sum / static_cast<double>(end - day)), *rule);
 }
 
-double ExpectedControl::foliar_on(std::size_t day) const {
-  const auto borders = emergence::stage_borders(cohorts_.age_clock, day, cohorts_.limits, cohorts_.age_unit);
+double ExpectedControl::warmest_of(std::size_t day, int days) const {
+  const std::size_t end = std::min(day + static_cast<std::size_t>(days), cohorts_.air_max.size());
+  double warmth = warmth_on(day);
+  for (std::size_t spray = day + 1; spray < end; ++spray) warmth = std::max(warmth, warmth_on(spray));
+  return warmth;
+}
+
+double ExpectedControl::foliar_on(std::size_t day, double warmth) const {
+  const auto borders =
+      emergence::stage_borders(cohorts_.thermal_age, day, cohorts_.limits, cohorts_.age_unit);
   double killed = 0.0;
   std::size_t end = day + 1;
   for (std::size_t stage = 0; stage < emergence::stage_count; ++stage) {
     killed += (emerged_before_[end] - emerged_before_[borders[stage]]) * treatment_.kill[stage].value();
     end = borders[stage];
   }
-  return killed * warmth_on(day);
+  return killed * warmth;
 }
 
 /// What a residual does to plants just up goes with how well it works.
@@ -92,17 +100,18 @@ double ExpectedControl::residual_on(std::size_t day) const {
   return stopped;
 }
 
-std::array<double, kind_count> ExpectedControl::on(Day day) const {
+std::array<double, kind_count> ExpectedControl::on(Day day, int days_to_choose_from) const {
   std::array<double, kind_count> control{};
   const auto at = index(day);
   if (!at) return control;
-  const double foliar = foliar_on(*at);
+  const double warmth = warmest_of(*at, days_to_choose_from);
+  const double foliar = foliar_on(*at, warmth);
   const double residual = residual_on(*at);
   const double young = young_on(*at);
   const double cap = grass_.cap.value();
   control[index_of(Kind::pre)] = std::min(young + residual, cap);
   // Plants just up die of whichever part does more to them.
-  const double young_by_foliar = just_up_on(*at) * treatment_.kill.front().value() * warmth_on(*at);
+  const double young_by_foliar = just_up_on(*at) * treatment_.kill.front().value() * warmth;
   control[index_of(Kind::pre_post)] =
       std::min(foliar + std::max(0.0, young - young_by_foliar) + residual, cap);
   control[index_of(Kind::post)] = std::min(foliar, cap);
@@ -116,7 +125,7 @@ std::vector<double> ExpectedControl::killed_of_those_up(Kind kind, Day day) cons
   if (has_foliar(kind)) {
     const double warmth = warmth_on(*at);
     const auto borders =
-        emergence::stage_borders(cohorts_.age_clock, *at, cohorts_.limits, cohorts_.age_unit);
+        emergence::stage_borders(cohorts_.thermal_age, *at, cohorts_.limits, cohorts_.age_unit);
     std::size_t end = *at + 1;
     for (std::size_t stage = 0; stage < emergence::stage_count; ++stage) {
       for (std::size_t i = borders[stage]; i < end; ++i) killed[i] = treatment_.kill[stage].value() * warmth;

@@ -32,9 +32,9 @@ constexpr bool has_foliar(Kind kind) { return kind != Kind::pre; }
 struct SeasonCohorts {
   Day first{};
   std::span<const double>
-      emerging_share;                 ///< share of the season's total coming up on the day; sums to 1 at most
-  std::span<const double> age_clock;  ///< thermal age (degree-days) or days summed to the day; never falling
-  std::span<const Temperature> soil;  ///< daily mean
+      emerging_share;  ///< share of the season's total coming up on the day; sums to 1 at most
+  std::span<const double> thermal_age;  ///< degree-days (or days) summed to the day; never falling
+  std::span<const Temperature> soil;    ///< daily mean
   std::span<const Temperature> air_max;
   double age_unit = 1.0;            ///< one phyllochron in degree-days, or the drawn length of a day
   emergence::StageLimits limits{};  ///< of the growth model the ages are of
@@ -50,9 +50,11 @@ class ExpectedControl {
   ExpectedControl(const SeasonCohorts& cohorts, const DrawnTreatment& treatment, const GrassControl& grass,
                   const ResidualRule& residual);
 
-  /// Shares of the season's seedlings, 0..cap, by kind; zero outside the season. Cost: one pass over the days
-  /// to come for every residual.
-  std::array<double, kind_count> on(Day day) const;
+  /// Shares of the season's seedlings, 0..cap, by kind; zero outside the season. The treatment is due on
+  /// `day`; where there are more days to choose from, its foliar part goes out in the warmest spell that
+  /// begins on one of them: nobody picks the cold day of a week. Cost: one pass over the days to come for
+  /// every residual.
+  std::array<double, kind_count> on(Day day, int days_to_choose_from = 1) const;
 
   /// Share of each day's seedlings, by day index, that a treatment of a kind kills of those up on its day: by
   /// the foliar part, or without one the few just up by the residual. Not capped.
@@ -61,7 +63,8 @@ class ExpectedControl {
  private:
   std::optional<std::size_t> index(Day day) const;
   double warmth_on(std::size_t day) const;
-  double foliar_on(std::size_t day) const;
+  double warmest_of(std::size_t day, int days) const;
+  double foliar_on(std::size_t day, double warmth) const;
   double just_up_on(std::size_t day) const;
   double young_on(std::size_t day) const;
   double residual_on(std::size_t day) const;

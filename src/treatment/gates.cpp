@@ -76,7 +76,8 @@ void add_dormancy(std::vector<Gate>& found, const WeekConditions& week) {
 
 void add_roots(std::vector<Gate>& found, const WeekConditions& week, const GateRules& rules,
                std::span<const int> groups) {
-  if (week.species != TurfSpecies::bermudagrass || !in_turf_spring(week.day, week.hemisphere)) return;
+  if (week.species != TurfSpecies::bermudagrass || !in_turf_spring(week.day, week.hemisphere, rules.spring))
+    return;
   const Temperature soil = week.weather.soil_mean;
   if (!(soil >= rules.root_soil_from && soil <= rules.root_soil_to)) return;
   const bool slows_roots = groups.empty() || std::any_of(groups.begin(), groups.end(), [&rules](int group) {
@@ -146,7 +147,7 @@ std::string sentence(const Gate& gate, const GateRules& rules) {
     case GateReason::green_up:
       return "turf is greening up";
     case GateReason::overseeding:
-      return gate.stops ? "residual would kill the overseeding"
+      return gate.stops ? "a residual would kill the overseeding"
                         : "seed is about to go in or the stand is young: ask the label before a foliar spray";
     case GateReason::cold_air:
       return "days too cold for a foliar spray";
@@ -166,19 +167,24 @@ Result<GateRules> read_gate_rules(std::string_view json, const std::string& file
       return Temperature::from_fahrenheit(read_parameter(top, key, "F", {0, 100}).value);
     };
     GateRules rules;
-    rules.cold_air_days = static_cast<int>(read_parameter(top, "cold_air_days", "d", {1, 14}).value);
+    rules.cold_air_days = read_whole(top, "cold_air_days", "d", {1, 14});
     rules.frozen_soil = fahrenheit("frozen_soil");
     rules.snow_maximum = fahrenheit("snow_maximum");
     rules.residual_before_seeding_weeks =
         read_parameter(top, "residual_before_seeding", "weeks", {0, 52}).value;
     rules.residual_after_seeding_weeks =
         read_parameter(top, "residual_after_seeding", "weeks", {0, 52}).value;
+    rules.seeding_near_weeks = read_whole(top, "seeding_near", "weeks", {0, 104});
     rules.root_soil_from = fahrenheit("root_soil_from");
     rules.root_soil_to = fahrenheit("root_soil_to");
     if (rules.root_soil_to < rules.root_soil_from) {
       top.object("root_soil_to")
           .refuse("value", "this limit is below root_soil_from", {}, "correct one of the two");
     }
+    rules.slope = {read_parameter(top, "slope_buffer", "m", {0, 100}).value,
+                   read_parameter(top, "path_buffer", "m", {0, 100}).value,
+                   Rain::from_mm(read_parameter(top, "slope_rain", "mm", {0, 200}).value),
+                   read_whole(top, "slope_rain_days", "d", {1, 14})};
     const JsonObject groups = top.object("root_groups");
     for (const double group : groups.numbers("groups")) {
       if (group < 1.0 || group != std::floor(group)) {

@@ -12,6 +12,7 @@
 #include "core/dates.hpp"
 #include "core/place.hpp"
 #include "core/problem.hpp"
+#include "core/rain.hpp"
 #include "core/temperature.hpp"
 #include "treatment/actives.hpp"
 #include "treatment/turf_state.hpp"
@@ -41,7 +42,15 @@ struct Gate {
   std::optional<Day> until;  ///< first day it no longer holds, where that is known
 };
 
-/// models/treatment/gates.json; `cold_air` comes from the spray rules.
+/// When and where a residual is kept off a slope to a green.
+struct SlopeRules {
+  double buffer_m = 0.0;       ///< left out on the slope
+  double path_buffer_m = 0.0;  ///< left out on traffic paths
+  Rain rain;                   ///< from so much within `rain_days` on
+  int rain_days = 0;
+};
+
+/// models/treatment/gates.json; `cold_air` comes from the spray rules, `spring` from those of the turf.
 struct GateRules {
   Temperature cold_air;  ///< mean maximum below which foliar work stops
   int cold_air_days = 0;
@@ -49,12 +58,16 @@ struct GateRules {
   Temperature snow_maximum;
   double residual_before_seeding_weeks = 0.0;  ///< for a plan whose actives are not known
   double residual_after_seeding_weeks = 0.0;
+  int seeding_near_weeks = 0;  ///< overseeding this far ahead or back is spoken of first
   Temperature root_soil_from;
   Temperature root_soil_to;
   std::vector<int> root_groups;
+  TurfSpring spring;  ///< in which roots of bermudagrass are easily harmed
+  SlopeRules slope;
 };
 
-/// Reads models/treatment/gates.json, all but `cold_air`; a request problem names the place of what is wrong.
+/// Reads models/treatment/gates.json, all but `cold_air` and `spring`; a request problem names the place of
+/// what is wrong.
 Result<GateRules> read_gate_rules(std::string_view json, const std::string& file);
 
 /// Soil and air from a treated day on; unknown where no day is known, and unknown gates nothing.

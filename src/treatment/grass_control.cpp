@@ -28,7 +28,7 @@ WarmthRule read_warmth(const JsonObject& object) {
   rule.least = read_parameter(object, "least", "1", {0, 1}).value;
   rule.from = Temperature::from_celsius(read_parameter(object, "from", "C", {-10, 30}).value);
   rule.span = TemperatureDelta::from_kelvin(read_parameter(object, "span", "K", {0.1, 30}).value);
-  rule.days = static_cast<int>(read_parameter(object, "days", "d", {1, 14}).value);
+  rule.days = read_whole(object, "days", "d", {1, 14});
   object.finish();
   return rule;
 }
@@ -49,7 +49,7 @@ void read_foliar(const JsonObject& object, GrassControl& control) {
   control.foliar_failure_most = read_parameter(object, "failure_most", "1", {0, 1}).value;
   control.young_seedlings =
       Fraction::from_percent(read_parameter(object, "young_seedlings", "%", {0, 100}).value);
-  control.young_up_to_days = static_cast<int>(read_parameter(object, "young_up_to", "d", {0, 30}).value);
+  control.young_up_to_days = read_whole(object, "young_up_to", "d", {0, 30});
   if (const auto warmth = object.optional_object("warmth")) control.warmth = read_warmth(*warmth);
   object.finish();
 }

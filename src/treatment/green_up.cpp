@@ -58,7 +58,7 @@ DayRange green_up_days(std::span<const Temperature> soil, Day first, Hemisphere 
   const bool use_known = known && known->state != TurfState::unknown && days.contains(known->on);
   GreenUp walk{rules};
   for (Day morning = days.begin(); morning < days.end(); morning += Days{1}) {
-    const bool spring = in_turf_spring(morning, hemisphere);
+    const bool spring = in_turf_spring(morning, hemisphere, rules.spring);
     if (!spring && walk.from()) return {*walk.from(), morning};
     if (!spring) walk.leave_spring();
     const auto i = static_cast<std::size_t>((morning - first).count());

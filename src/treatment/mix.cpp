@@ -36,14 +36,14 @@ ScoreRange counts_on_emerged(const Active& active, const MixPlan& plan) {
 
 /// How much of a group's effect is believed in at this site.
 ScoreRange belief(int group, const SiteHistory& history, const Actives& actives) {
-  const auto known = history.standing.find(group);
-  if (known != history.standing.end()) {
+  const auto known = history.status.find(group);
+  if (known != history.status.end()) {
     switch (known->second) {
-      case GroupStanding::effective:
+      case GroupStatus::effective:
         return certain(1.0);
-      case GroupStanding::resistant_in_region:
+      case GroupStatus::resistant_in_region:
         return certain(0.5);
-      case GroupStanding::failed_here:
+      case GroupStatus::failed_here:
         return certain(0.0);
     }
   }
@@ -118,7 +118,7 @@ ScoreRange sum(const std::vector<GroupCount>& counts, ScoreRange GroupCount::*si
 }
 
 /// Points at 0, 1, 2 and 3 effective groups, straight between.
-double points_for(double effective, const std::array<double, 4>& at) {
+double points_for(double effective, const PointsByGroups& at) {
   const double within = std::clamp(effective, 0.0, 3.0);
   const auto below = static_cast<std::size_t>(std::min(within, 2.0));
   return at[below] + (at[below + 1] - at[below]) * (within - static_cast<double>(below));
@@ -129,7 +129,7 @@ std::string range_words(const ScoreRange& range) {
   return fmt::format("{:g} to {:g}", range.least, range.most);
 }
 
-ScoreLine groups_line(std::string item, const ScoreRange& effective, const std::array<double, 4>& at) {
+ScoreLine groups_line(std::string item, const ScoreRange& effective, const PointsByGroups& at) {
   ScoreLine line{
       std::move(item), {points_for(effective.least, at), points_for(effective.most, at)}, at[3], {}};
   line.why = range_words(effective) + (effective == certain(1.0) ? " effective group" : " effective groups");
@@ -144,33 +144,31 @@ bool was_alone(int group, const PastSpray& spray, const SiteHistory& history) {
   bool used = false;
   for (const int other : spray.groups) {
     if (other == group) used = true;
-    const auto known = history.standing.find(other);
-    const bool failed = known != history.standing.end() && known->second == GroupStanding::failed_here;
+    const auto known = history.status.find(other);
+    const bool failed = known != history.status.end() && known->second == GroupStatus::failed_here;
     if (other != group && !failed) return false;
   }
   return used;
 }
 
-constexpr double sole_points = 15.0;
-constexpr double sole_once_points = 8.0;
-constexpr int sole_memory_seasons = 3;
-
 /// Points of a plan that rests on one group: none when that group was alone last season too.
-ScoreRange sole_group_points(int group, const SiteHistory& history) {
-  double points = sole_points;
+ScoreRange sole_group_points(int group, const SiteHistory& history, const MixtureRule& rule) {
+  double points = rule.points.shared_work;
   for (const PastSpray& spray : history.sprays) {
-    if (spray.seasons_ago < 1 || spray.seasons_ago > sole_memory_seasons || !was_alone(group, spray, history))
+    if (spray.seasons_ago < 1 || spray.seasons_ago > rule.points.alone_remembered_seasons ||
+        !was_alone(group, spray, history))
       continue;
-    points = std::min(points, spray.seasons_ago == 1 ? 0.0 : sole_once_points);
+    points = std::min(points, spray.seasons_ago == 1 ? 0.0 : rule.points.alone_once);
   }
-  if (history.seasons_known >= sole_memory_seasons) return certain(points);
+  if (history.seasons_known >= rule.points.alone_remembered_seasons) return certain(points);
   // Seasons without record may hold the same group alone: last season costs all, earlier ones about half.
-  const double worst = history.seasons_known >= 1 ? std::min(points, sole_once_points) : 0.0;
+  const double worst = history.seasons_known >= 1 ? std::min(points, rule.points.alone_once) : 0.0;
   return {worst, points};
 }
 
-ScoreLine sole_line(const std::vector<GroupCount>& counts, const SiteHistory& history) {
-  ScoreLine line{"same group alone in several seasons", {}, sole_points, {}};
+ScoreLine sole_line(const std::vector<GroupCount>& counts, const SiteHistory& history,
+                    const MixtureRule& rule) {
+  ScoreLine line{"same group alone in several seasons", {}, rule.points.shared_work, {}};
   std::vector<const GroupCount*> possible;
   int sure = 0;
   for (const GroupCount& count : counts) {
@@ -180,19 +178,20 @@ ScoreLine sole_line(const std::vector<GroupCount>& counts, const SiteHistory& hi
   if (possible.empty()) {
     line.why = "no effective group";
   } else if (sure >= 2) {
-    line.points = certain(sole_points);
+    line.points = certain(rule.points.shared_work);
     line.why = "two or more groups share the work";
   } else if (possible.size() == 1) {
-    line.points = sole_group_points(possible.front()->group, history);
+    line.points = sole_group_points(possible.front()->group, history, rule);
     if (sure == 0) line.points.least = 0.0;
     line.why = fmt::format("rests on group {} alone", possible.front()->group);
-    if (history.seasons_known < sole_memory_seasons) line.why += "; earlier seasons not known";
+    if (history.seasons_known < rule.points.alone_remembered_seasons)
+      line.why += "; earlier seasons not known";
   } else {
-    line.points = {sure == 0 ? 0.0 : sole_points, sole_points};
+    line.points = {sure == 0 ? 0.0 : rule.points.shared_work, rule.points.shared_work};
     for (const GroupCount* count : possible) {
       // Without the others this group may be the only one that counts.
       if (sure == 0 || surely_counts(*count)) {
-        line.points.least = std::min(line.points.least, sole_group_points(count->group, history).least);
+        line.points.least = std::min(line.points.least, sole_group_points(count->group, history, rule).least);
       }
     }
     line.why = "how many groups count is not known";
@@ -200,32 +199,34 @@ ScoreLine sole_line(const std::vector<GroupCount>& counts, const SiteHistory& hi
   return line;
 }
 
-ScoreLine timing_line(const std::optional<PlanTiming>& timing) {
-  ScoreLine line{"date within the window of the kind", {0.0, 15.0}, 15.0, "not known"};
+ScoreLine timing_line(const std::optional<PlanTiming>& timing, const MixPoints& rule) {
+  const double most = rule.date_inside;
+  ScoreLine line{"date within the window of the kind", {0.0, most}, most, "not known"};
   if (!timing) return line;
   switch (*timing) {
     case PlanTiming::inside_window:
-      return {line.item, certain(15.0), 15.0, "inside"};
+      return {line.item, certain(most), most, "inside"};
     case PlanTiming::within_a_week:
-      return {line.item, certain(8.0), 15.0, "a week outside"};
+      return {line.item, certain(rule.date_near), most, "a week outside"};
     case PlanTiming::outside_window:
       break;
   }
-  return {line.item, certain(0.0), 15.0, "outside"};
+  return {line.item, certain(0.0), most, "outside"};
 }
 
-ScoreLine escapes_line(const std::optional<bool>& planned) {
-  ScoreLine line{"escapes dealt with before seedheads", {0.0, 10.0}, 10.0, "not known"};
-  if (planned) line.points = certain(*planned ? 10.0 : 0.0);
+ScoreLine escapes_line(const std::optional<bool>& planned, double most) {
+  ScoreLine line{"escapes dealt with before seedheads", {0.0, most}, most, "not known"};
+  if (planned) line.points = certain(*planned ? most : 0.0);
   if (planned) line.why = *planned ? "planned" : "not planned";
   return line;
 }
 
-ScoreLine practices_line(const std::optional<int>& practices) {
-  ScoreLine line{"other than chemical practices", {0.0, 10.0}, 10.0, "not known"};
+ScoreLine practices_line(const std::optional<int>& practices, const MixPoints& rule) {
+  const double most = rule.practice * rule.practices_counted;
+  ScoreLine line{"other than chemical practices", {0.0, most}, most, "not known"};
   if (!practices) return line;
-  const int counted = std::clamp(*practices, 0, 5);
-  line.points = certain(2.0 * counted);
+  const int counted = std::clamp(*practices, 0, rule.practices_counted);
+  line.points = certain(rule.practice * counted);
   line.why = fmt::format("{} followed", counted);
   return line;
 }
@@ -244,12 +245,12 @@ std::vector<RepeatedGroup> repeats_of(const std::vector<GroupCount>& counts, con
   return repeats;
 }
 
-std::string grade_word(double score) {
-  if (score < 40.0) return "one escape from trouble";
-  return score <= 70.0 ? "usual" : "diversified";
+std::string grade_word(double score, const MixPoints& rule) {
+  if (score < rule.usual_from) return "one escape from trouble";
+  return score <= rule.usual_to ? "usual" : "diversified";
 }
 
-void add_flags(MixScore& score, const SiteHistory& history) {
+void add_flags(MixScore& score, const SiteHistory& history, const MixtureRule& rule) {
   const auto add = [&score](std::string text) { score.flags.push_back(std::move(text)); };
   std::vector<int> effective;
   for (const GroupCount& count : score.groups) {
@@ -270,31 +271,35 @@ void add_flags(MixScore& score, const SiteHistory& history) {
   }
   if (score.effective_on_emerged.most == 0.0) add("nothing in the plan counts on plants that are up");
   if (score.effective_on_to_come.most == 0.0) add("nothing in the plan counts on plants to come");
-  if (history.seasons_known < sole_memory_seasons) add("earlier seasons are not known: the score is a range");
+  if (history.seasons_known < rule.points.alone_remembered_seasons)
+    add("earlier seasons are not known: the score is a range");
 }
 
 }  // namespace
 
-MixScore score_mix(const MixPlan& plan, const SiteHistory& history, const Actives& actives) {
+MixScore score_mix(const MixPlan& plan, const SiteHistory& history, const Actives& actives,
+                   const MixtureRule& rule) {
   MixScore score;
   score.groups = counted_groups(plan, history, actives);
   score.effective_on_emerged = sum(score.groups, &GroupCount::emerged);
   score.effective_on_to_come = sum(score.groups, &GroupCount::to_come);
   score.repeats = repeats_of(score.groups, history);
   score.lines = {
-      groups_line("groups that count on plants up", score.effective_on_emerged, {0, 10, 25, 30}),
-      groups_line("groups that count on plants to come", score.effective_on_to_come, {0, 12, 20, 20}),
-      sole_line(score.groups, history),
-      timing_line(plan.timing),
-      escapes_line(plan.escapes_planned),
-      practices_line(plan.other_practices)};
+      groups_line("groups that count on plants up", score.effective_on_emerged, rule.points.on_plants_up),
+      groups_line("groups that count on plants to come", score.effective_on_to_come,
+                  rule.points.on_plants_to_come),
+      sole_line(score.groups, history, rule),
+      timing_line(plan.timing, rule.points),
+      escapes_line(plan.escapes_planned, rule.points.escapes),
+      practices_line(plan.other_practices, rule.points)};
   for (const ScoreLine& line : score.lines) {
     score.total.least += line.points.least;
     score.total.most += line.points.most;
   }
-  score.grade = grade_word(score.total.least);
-  if (grade_word(score.total.most) != score.grade) score.grade += " to " + grade_word(score.total.most);
-  add_flags(score, history);
+  score.grade = grade_word(score.total.least, rule.points);
+  const std::string best = grade_word(score.total.most, rule.points);
+  if (best != score.grade) score.grade += " to " + best;
+  add_flags(score, history, rule);
   return score;
 }
 

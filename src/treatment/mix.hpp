@@ -12,6 +12,7 @@
 #include "core/dates.hpp"
 #include "core/temperature.hpp"
 #include "treatment/actives.hpp"
+#include "treatment/mixture.hpp"
 
 namespace soilclock::treatment {
 
@@ -23,7 +24,7 @@ struct ScoreRange {
 };
 
 /// What is known of a group at the site or in its region.
-enum class GroupStanding {
+enum class GroupStatus {
   effective,            ///< believed to work here: counts 1
   resistant_in_region,  ///< not tested here, resistant populations described in the region: counts one half
   failed_here           ///< confirmed failure: counts 0
@@ -51,8 +52,8 @@ struct PastSpray {
 
 struct SiteHistory {
   std::vector<PastSpray> sprays;
-  int seasons_known = 0;                  ///< how many seasons back the record is complete; 0: none
-  std::map<int, GroupStanding> standing;  ///< groups without an entry are not known
+  int seasons_known = 0;              ///< how many seasons back the record is complete; 0: none
+  std::map<int, GroupStatus> status;  ///< groups without an entry are not known
 };
 
 /// How one group counts.
@@ -92,6 +93,7 @@ struct MixScore {
 /// goes with the site of action (prodiamine and pronamide: osburn-2024). An empty plan scores what its
 /// unknowns leave. Adding an effective group never lowers the score. Weights are judgment: mixtures over
 /// rotation follows evans-2016.
-MixScore score_mix(const MixPlan& plan, const SiteHistory& history, const Actives& actives);
+MixScore score_mix(const MixPlan& plan, const SiteHistory& history, const Actives& actives,
+                   const MixtureRule& rule);
 
 }  // namespace soilclock::treatment

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "treatment/mixture.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "core/model_head.hpp"
@@ -33,6 +35,42 @@ double kill_of_susceptible(std::span<const FoliarAction> actions, std::size_t st
   return std::max(best_alone, std::min(together, rule.cap.value()));
 }
 
+PointsByGroups read_points_by_groups(const JsonObject& item) {
+  const std::vector<double> points = item.numbers("points");
+  if (points.size() != PointsByGroups{}.size() || !std::is_sorted(points.begin(), points.end()))
+    item.refuse("points", "these are not the points of none, one, two and three groups",
+                "four numbers that never fall");
+  (void)read_grounds(item);
+  item.finish();
+  return {points[0], points[1], points[2], points[3]};
+}
+
+MixPoints read_points(const JsonObject& top) {
+  const auto points = [&](std::string_view key) {
+    return read_parameter(top, key, "points", {0, 100}).value;
+  };
+  MixPoints rule;
+  rule.on_plants_up = read_points_by_groups(top.object("points_on_plants_up"));
+  rule.on_plants_to_come = read_points_by_groups(top.object("points_on_plants_to_come"));
+  rule.shared_work = points("shared_work");
+  rule.alone_once = points("alone_once");
+  rule.alone_remembered_seasons = read_whole(top, "alone_remembered", "seasons", {1, 50});
+  rule.date_inside = points("date_inside");
+  rule.date_near = points("date_near");
+  rule.escapes = points("escapes");
+  rule.practice = points("practice");
+  rule.practices_counted = read_whole(top, "practices_counted", "practices", {0, 20});
+  rule.usual_from = points("usual_from");
+  rule.usual_to = points("usual_to");
+  const double all = rule.on_plants_up.back() + rule.on_plants_to_come.back() + rule.shared_work +
+                     rule.date_inside + rule.escapes + rule.practice * rule.practices_counted;
+  if (std::abs(all - 100.0) > 1e-9) {
+    top.refuse("", fmt::format("the best plan scores {:g} points", all), "100 points in all",
+               "change the points of one item with those of another");
+  }
+  return rule;
+}
+
 }  // namespace
 
 Result<MixtureRule> read_mixture_rule(std::string_view json, const std::string& file) {
@@ -41,6 +79,7 @@ Result<MixtureRule> read_mixture_rule(std::string_view json, const std::string& 
     MixtureRule rule;
     rule.share_of_expectation = read_parameter(top, "share_of_expectation", "1", {0, 1}).value;
     rule.cap = Fraction::from_percent(read_parameter(top, "cap", "%", {0, 100}).value);
+    rule.points = read_points(top);
     for (const JsonObject& item : top.optional_objects("full_expectation")) {
       const std::vector<double> groups = item.numbers("groups");
       if (groups.size() != 2) item.refuse("groups", "a pair of groups is two numbers", "such as [5, 27]");

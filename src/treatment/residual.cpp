@@ -21,9 +21,9 @@ Result<ResidualRule> read_residual_rule(std::string_view json, const std::string
     rule.half_lives_of_use = read_parameter(top, "half_lives_of_use", "half-lives", {0.5, 10}).value;
     rule.dose_of_half_efficacy = read_parameter(top, "dose_of_half_efficacy", "1", {0.001, 1}).value;
     rule.spent_below = read_parameter(top, "spent_below", "1", {0, 1}).value;
+    rule.shortest_weeks = read_parameter(top, "shortest", "weeks", {0.1, 10}).value;
     rule.activating_water = Rain::from_mm(read_parameter(top, "activating_water", "mm", {0, 50}).value);
-    rule.lost_without_water_after_days =
-        static_cast<int>(read_parameter(top, "lost_without_water_after", "d", {1, 60}).value);
+    rule.lost_without_water_after_days = read_whole(top, "lost_without_water_after", "d", {1, 60});
     top.finish();
     return rule;
   });
@@ -31,9 +31,8 @@ Result<ResidualRule> read_residual_rule(std::string_view json, const std::string
 
 double decay_factor(Temperature soil, double activation_energy_j_per_mol, const ResidualRule& rule) {
   constexpr double gas_constant = 8.314;  // J/(mol K)
-  constexpr double zero_c_in_kelvin = 273.15;
-  const double inverse = 1.0 / (soil.celsius() + zero_c_in_kelvin);
-  const double inverse_reference = 1.0 / (rule.reference.celsius() + zero_c_in_kelvin);
+  const double inverse = 1.0 / soil.kelvin();
+  const double inverse_reference = 1.0 / rule.reference.kelvin();
   return std::exp(-activation_energy_j_per_mol / gas_constant * (inverse - inverse_reference));
 }
 

@@ -23,7 +23,8 @@ struct ResidualRule {
   Temperature reference;
   double half_lives_of_use = 0.0;  ///< a residual counts as lasting this many half-lives measured in turf
   double dose_of_half_efficacy = 0.0;
-  double spent_below = 0.0;  ///< dose left below which nine tenths of the effect is no longer there
+  double spent_below = 0.0;     ///< dose left below which nine tenths of the effect is no longer there
+  double shortest_weeks = 0.0;  ///< an active that lasts less counts as having no residual
   Rain activating_water;
   int lost_without_water_after_days = 0;
 };

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "core/number_text.hpp"
 #include "core/unit_words.hpp"
 
 namespace soilclock::treatment {
@@ -49,9 +50,9 @@ std::vector<SeedingWarning> seeding_warnings(std::span<const PlanEntry> entries,
       if (-weeks > stand_weeks) continue;
       warning.risk = SeedingRisk::hard;
       warning.text = fmt::format(
-          "{}: the stand was seeded on {}, {:.0f} weeks before; most residuals and many foliar "
+          "{}: the stand was seeded on {}, {} weeks before; most residuals and many foliar "
           "actives kill it",
-          entry.text, short_date(seeded, true), -weeks);
+          entry.text, short_date(seeded, true), number_text(-weeks, 0));
     } else if (!interval) {
       if (weeks > longest_interval(actives)) continue;
       warning.text = fmt::format("{}: interval to seed not known here; ask the label before seeding on {}",
@@ -59,8 +60,8 @@ std::vector<SeedingWarning> seeding_warnings(std::span<const PlanEntry> entries,
     } else if (weeks < interval->most) {
       warning.risk = weeks < interval->least ? SeedingRisk::hard : SeedingRisk::ask;
       warning.text =
-          fmt::format("{}: {:.1f} weeks to seeding on {}, usual interval {} weeks; the label decides",
-                      entry.text, weeks, short_date(seeded, true), weeks_text(*interval));
+          fmt::format("{}: {} weeks to seeding on {}, usual interval {} weeks; the label decides", entry.text,
+                      number_text(weeks, 1), short_date(seeded, true), weeks_text(*interval));
     } else {
       continue;
     }
@@ -70,29 +71,24 @@ std::vector<SeedingWarning> seeding_warnings(std::span<const PlanEntry> entries,
 }
 
 std::optional<Remark> slope_caution(bool slope_to_green, const DailySeries<Rain>& rain, Day day,
-                                    bool saturated, bool us_units) {
+                                    bool saturated, const SlopeRules& rules, bool us_units) {
   if (!slope_to_green) return std::nullopt;
-  constexpr int days_ahead = 3;
-  const Rain heavy = Rain::from_inches(0.5);
   double expected_mm = 0.0;
   int unknown = 0;
-  for (int ahead = 0; ahead < days_ahead; ++ahead) {
+  for (int ahead = 0; ahead < rules.rain_days; ++ahead) {
     if (const auto water = rain.at(day + Days{ahead}))
       expected_mm += water->mm();
     else
       ++unknown;
   }
-  // Judgment: a pass of the sprayer on the slope, more where wheels carry it.
-  constexpr double slope_buffer_m = 3.0;
-  constexpr double path_buffer_m = 5.0;
   const std::string keep =
       fmt::format("keep a buffer of {} on the slope and {} on traffic paths and mow first when dry",
-                  length_words(slope_buffer_m, us_units), length_words(path_buffer_m, us_units));
+                  length_words(rules.buffer_m, us_units), length_words(rules.path_buffer_m, us_units));
   if (saturated) return Remark{"slope-to-green", "Saturated soil on a slope to a green: " + keep};
-  if (expected_mm >= heavy.mm()) {
+  if (expected_mm >= rules.rain.mm()) {
     return Remark{"slope-to-green",
-                  fmt::format("{} of rain expected within three days on a slope to a green: {}",
-                              water_words(Rain::from_mm(expected_mm), us_units), keep)};
+                  fmt::format("{} of rain expected within {} days on a slope to a green: {}",
+                              water_words(Rain::from_mm(expected_mm), us_units), rules.rain_days, keep)};
   }
   if (unknown > 0) {
     return Remark{"slope-to-green", "Slope to a green and the rain of the next days is not known: " + keep};

@@ -13,6 +13,7 @@
 #include "core/remark.hpp"
 #include "core/series.hpp"
 #include "treatment/actives.hpp"
+#include "treatment/gates.hpp"
 
 namespace soilclock::treatment {
 
@@ -38,11 +39,10 @@ struct SeedingWarning {
 std::vector<SeedingWarning> seeding_warnings(std::span<const PlanEntry> entries, Day applied, Day seeded,
                                              const Actives& actives, double stand_weeks);
 
-/// A caution when water may carry a residual down a slope onto a green: at least half an inch of rain
-/// expected within three days from the day, or soil already saturated. Unknown rain counts as none expected,
-/// and the text says so. Source: leon-2016 (all six actives tested moved out of the treated strip on a 14%
-/// slope). `us_units`: of the sentence.
+/// A caution when water may carry a residual down a slope onto a green: much rain expected from the day on,
+/// or soil already saturated. Unknown rain counts as none expected, and the text says so. `us_units`: of the
+/// sentence.
 std::optional<Remark> slope_caution(bool slope_to_green, const DailySeries<Rain>& rain, Day day,
-                                    bool saturated, bool us_units = false);
+                                    bool saturated, const SlopeRules& rules, bool us_units = false);
 
 }  // namespace soilclock::treatment

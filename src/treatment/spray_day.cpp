@@ -2,6 +2,7 @@
 #include "treatment/spray_day.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 #include "treatment/spray_gates.hpp"
 
@@ -40,6 +41,29 @@ void take_runs(DayFitness& fitness, const std::vector<HourRun>& runs, const Spra
   }
 }
 
+/// Mean wind of the runs that are long enough, else of all daylight whose wind is known.
+std::optional<double> mean_wind(const std::vector<WindPart>& winds, const std::vector<HourRun>& runs,
+                                const SprayRules& rules) {
+  const auto mean_within = [&](const std::vector<HourRun>& within) -> std::optional<double> {
+    double hours = 0.0;
+    double sum = 0.0;
+    for (const WindPart& wind : winds) {
+      for (const HourRun& run : within) {
+        const double shared = std::min(run.to, wind.part.to) - std::max(run.from, wind.part.from);
+        if (shared <= 0.0) continue;
+        hours += shared;
+        sum += shared * wind.m_per_s;
+      }
+    }
+    return hours > 0.0 ? std::optional{sum / hours} : std::nullopt;
+  };
+  std::vector<HourRun> usable;
+  std::copy_if(runs.begin(), runs.end(), std::back_inserter(usable),
+               [&](const HourRun& run) { return run.length() >= rules.run_least_h; });
+  const auto in_usable = mean_within(usable);
+  return in_usable ? in_usable : mean_within({{0.0, 24.0}});
+}
+
 DayFitness judge_day(Day day, SprayJob job, std::span<const weather::HourlyObservation> hours,
                      const weather::DailyWeather& daily, const SpraySite& site, const SprayRules& rules,
                      Losses& losses) {
@@ -64,7 +88,11 @@ DayFitness judge_day(Day day, SprayJob job, std::span<const weather::HourlyObser
   const bool stopped = std::any_of(fitness.findings.begin(), fitness.findings.end(),
                                    [](const SprayFinding& finding) { return finding.stops; });
   merge(fitness.findings, verdict.findings);
-  if (stopped) return fitness;
+  if (stopped) {
+    fitness.wind_m_s = mean_wind(verdict.wind, {}, rules);
+    return fitness;
+  }
+  fitness.wind_m_s = mean_wind(verdict.wind, verdict.runs, rules);
   take_runs(fitness, verdict.known ? verdict.runs : std::vector{plain_daytime(day, site, rules)}, rules);
   return fitness;
 }

@@ -62,6 +62,7 @@ struct DayFitness {
       false;         ///< judged by hourly values; otherwise wind, humidity and hours of rain are guesses
   bool fit = false;  ///< a usable run of at least the least length
   double usable_hours = 0.0;          ///< daytime hours in runs of at least the least length
+  std::optional<double> wind_m_s;     ///< mean of the usable hours, else of the daylight; empty: not known
   std::optional<double> best_from_h;  ///< longest run, on the site's clock
   std::optional<double> best_to_h;
   std::vector<SprayFinding> findings;  ///< each gate once
@@ -74,7 +75,7 @@ struct WeekFitness {
   std::vector<Remark> remarks;  ///< what was lost for want of hourly values, water or forecast
 };
 
-/// Fitness of the `count` days from `first`. `hours` in order of time; where a day has none that tell the
+/// Fitness of the `count` days from `first`. `hours` in order of time; where a day has none with a
 /// temperature it is judged by its daily values. From November to mid-March (south: May to mid-September)
 /// damp air is a caution and does not bar hours, since it would bar whole winters. Source of the limits:
 /// models/treatment/spray_day.json.

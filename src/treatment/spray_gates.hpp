@@ -21,9 +21,16 @@ struct HourRun {
   double length() const { return to - from; }
 };
 
+/// The wind of a part of the daylight.
+struct WindPart {
+  HourRun part;
+  double m_per_s = 0.0;
+};
+
 struct HoursVerdict {
-  bool known = false;         ///< the day has hourly temperatures
-  std::vector<HourRun> runs;  ///< usable daytime, joined
+  bool known = false;          ///< the day has hourly temperatures
+  std::vector<HourRun> runs;   ///< usable daytime, joined
+  std::vector<WindPart> wind;  ///< of the daylight, where known
   std::vector<SprayFinding> findings;
   bool wind_known = false;
   bool humidity_known = false;

@@ -13,9 +13,6 @@ namespace soilclock::treatment {
 
 namespace {
 
-constexpr double longest_step_h = 6.0;
-constexpr double noticeable_rain_mm = 0.1;
-
 using weather::HourlyObservation;
 
 /// Hours from midnight of `origin`.
@@ -23,16 +20,20 @@ double clock_h(const HourlyObservation& reading, Day origin) {
   return 24.0 * static_cast<double>((reading.day - origin).count()) + reading.minute_of_day / 60.0;
 }
 
-bool is_winter(Day day, const SpraySite& site) {
+bool damp_air_allowed(Day day, const SpraySite& site, const SprayRules& rules) {
   const int doy = northern_day_of_year(day, site.place.hemisphere());
-  return doy >= 305 || doy <= 75;  // November to mid-March
+  return doy >= rules.damp_air_allowed_from || doy <= rules.damp_air_allowed_to;
 }
 
 class HourJudge {
  public:
   HourJudge(Day day, SprayJob job, std::span<const HourlyObservation> hours, const SpraySite& site,
             const SprayRules& rules)
-      : day_{day}, job_{job}, hours_{hours}, rules_{rules}, winter_{is_winter(day, site)} {
+      : day_{day},
+        job_{job},
+        hours_{hours},
+        rules_{rules},
+        damp_air_allowed_{damp_air_allowed(day, site, rules)} {
     const auto sun = sun_hours(site.place, site.utc_offset_hours, day);
     light_ = sun ? HourRun{sun->sunrise, sun->sunset} : HourRun{0.0, 24.0};
     calm_ = plain_daytime(day, site, rules);
@@ -53,12 +54,13 @@ class HourJudge {
   void judge_reading(std::size_t i) {
     const HourlyObservation& reading = hours_[i];
     const double from = clock_h(reading, day_);
-    double to = from + longest_step_h;
+    double to = from + rules_.reading_lasts_h;
     if (i + 1 < hours_.size()) to = std::min(to, clock_h(hours_[i + 1], day_));
     to = std::min(to, 24.0);
     verdict_.known = true;
     HourRun part{std::max(from, light_.from), std::min(to, light_.to)};
     if (part.length() <= 0.0) return;
+    if (reading.wind_m_per_s) verdict_.wind.push_back({part, *reading.wind_m_per_s});
     bool usable = wind_allows(reading, part);
     usable = drops_allow(reading) && usable;
     usable = heat_allows(reading) && usable;
@@ -95,8 +97,8 @@ class HourJudge {
     if (depression > rules_.delta_t_most)
       note(SprayGate::drops_fast, false, "Hours with dry air: drops dry fast");
     if (depression >= rules_.delta_t_least) return true;
-    note(SprayGate::drops_slow, !winter_, "Hours with damp air or dew: drops hang");
-    return winter_;
+    note(SprayGate::drops_slow, !damp_air_allowed_, "Hours with damp air or dew: drops hang");
+    return damp_air_allowed_;
   }
 
   bool heat_allows(const HourlyObservation& reading) {
@@ -116,7 +118,7 @@ class HourJudge {
       const double starts = clock_h(hours_[later - 1], day_);
       if (starts >= dry_until) break;
       verdict_.rain_known = verdict_.rain_known || hours_[later].rain.has_value();
-      if (!hours_[later].rain || hours_[later].rain->mm() <= noticeable_rain_mm) continue;
+      if (!hours_[later].rain || *hours_[later].rain <= rules_.trace) continue;
       if (ends <= step_end)
         note(SprayGate::rain, true, "Rain in some hours");
       else
@@ -149,7 +151,7 @@ class HourJudge {
   SprayJob job_;
   std::span<const HourlyObservation> hours_;
   const SprayRules& rules_;
-  bool winter_;
+  bool damp_air_allowed_;
   HourRun light_;
   HourRun calm_;
   HoursVerdict verdict_;

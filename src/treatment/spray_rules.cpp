@@ -3,17 +3,16 @@
 
 #include "core/model_head.hpp"
 #include "core/parameter.hpp"
+#include "core/units.hpp"
 
 namespace soilclock::treatment {
 
 namespace {
 
-constexpr double m_per_s_in_mph = 0.44704;
-
 struct Fields {
   const JsonObject& top;
   double mph(std::string_view key) const {
-    return read_parameter(top, key, "mph", {0, 40}).value * m_per_s_in_mph;
+    return read_parameter(top, key, "mph", {0, 40}).value * units::m_per_s_in_mph;
   }
   double hours(std::string_view key) const { return read_parameter(top, key, "h", {0, 24}).value; }
   TemperatureDelta kelvin(std::string_view key) const {
@@ -50,9 +49,13 @@ Result<SprayRules> read_spray_rules(std::string_view json, const std::string& fi
     rules.dormant_good_maximum = fields.fahrenheit("dormant_good_maximum");
     rules.rain_free_h = fields.hours("rain_free");
     rules.watering_least = fields.inches("watering_least");
-    rules.watering_within_days = static_cast<int>(read_parameter(top, "watering_within", "d", {0, 14}).value);
+    rules.watering_within_days = read_whole(top, "watering_within", "d", {0, 14});
     rules.heavy_rain = fields.inches("heavy_rain");
     rules.rain_on_day = Rain::from_mm(read_parameter(top, "rain_on_day", "mm", {0, 100}).value);
+    rules.trace = Rain::from_mm(read_parameter(top, "trace", "mm", {0, 10}).value);
+    rules.reading_lasts_h = read_parameter(top, "reading_lasts", "h", {0.1, 24}).value;
+    rules.damp_air_allowed_from = read_whole(top, "damp_air_allowed_from", "day of year", {1, 366});
+    rules.damp_air_allowed_to = read_whole(top, "damp_air_allowed_to", "day of year", {1, 366});
     rules.saturating_rain = fields.inches("saturating_rain");
     rules.frost_ahead = fields.fahrenheit("frost_ahead");
     rules.run_least_h = fields.hours("run_least");

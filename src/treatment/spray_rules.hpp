@@ -31,6 +31,10 @@ struct SprayRules {
   int watering_within_days = 0;
   Rain heavy_rain;
   Rain rain_on_day;
+  Rain trace;                     ///< of an hour; no more counts as dry
+  double reading_lasts_h = 0.0;   ///< longest time an hourly reading stands for
+  int damp_air_allowed_from = 0;  ///< days of the northern year between which damp air is a caution only
+  int damp_air_allowed_to = 0;
   Rain saturating_rain;
   Temperature frost_ahead;
   double run_least_h = 0.0;

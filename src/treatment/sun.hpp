@@ -15,7 +15,7 @@ struct SunHours {
   double sunset = 0.0;
 };
 
-/// Sunrise and sunset of a day at a place on a clock `utc_offset_hours` east of UTC. The sun's centre at a
+/// Sunrise and sunset of a day at a place on a clock `utc_offset_hours` east of UTC. The sun's center at a
 /// flat horizon, no refraction: up to about six minutes late at sunrise in middle latitudes. Nothing in polar
 /// day or night. Source: fao56, Allen, Pereira, Raes & Smith 1998, FAO Irrigation and Drainage Paper 56,
 /// equations 24, 25 and 32-34.

@@ -14,6 +14,9 @@ Fraction resistance_to(int group, const ResistantShares& resistant) {
 
 KillByStage kill_of(const GrassControl& grass, std::string_view row) { return grass.row(row)->kill; }
 
+/// What rows of more than one spray are called where no active is named.
+constexpr const char* unnamed_post = "an unnamed post";
+
 FoliarPart unnamed_foliar(const GrassControl& grass) {
   FoliarPart part;
   for (const std::string& row : grass.unnamed_rows) part.rows.push_back(kill_of(grass, row));
@@ -229,7 +232,11 @@ std::string_view name(FoliarClass foliar) {
 }
 
 TreatmentParts unnamed_parts(const GrassControl& grass) {
-  return {{unnamed_foliar(grass)}, {unnamed_residual(grass)}, {}, {}};
+  TreatmentParts parts{{unnamed_foliar(grass)}, {unnamed_residual(grass)}, {}, {}};
+  const bool some_twice = std::any_of(grass.unnamed_rows.begin(), grass.unnamed_rows.end(),
+                                      [&](const std::string& row) { return grass.row(row)->sprays > 1; });
+  if (some_twice) parts.more_sprays.emplace_back(unnamed_post);
+  return parts;
 }
 
 TreatmentParts parts_of(const TankPlan& plan, const GrassControl& grass, const ResistantShares& resistant,
@@ -243,9 +250,16 @@ TreatmentParts parts_of(const TankPlan& plan, const GrassControl& grass, const R
       parts.residual.clear();
     }
   }
-  if (plan.foliar == FoliarClass::none) parts.foliar.clear();
+  if (plan.foliar == FoliarClass::none) {
+    parts.foliar.clear();
+    parts.more_sprays.clear();
+  }
   if (plan.foliar && plan.foliar != FoliarClass::none) {
-    if (const KillRow* row = grass.row(name(*plan.foliar))) parts.foliar.front().rows = {row->kill};
+    if (const KillRow* row = grass.row(name(*plan.foliar))) {
+      parts.foliar.front().rows = {row->kill};
+      parts.more_sprays.clear();
+      if (row->sprays > 1) parts.more_sprays.emplace_back(unnamed_post);
+    }
   }
   return parts;
 }

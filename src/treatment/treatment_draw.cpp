@@ -60,7 +60,7 @@ DrawnTreatment draw_treatment(const RandomField& field, std::uint64_t member, co
     ResidualDraw residual;
     residual.group = part.group;
     residual.weeks = between(part.weeks.least, part.weeks.most, field.uniform(weeks_stream + later, member));
-    if (residual.weeks < least_residual_weeks) continue;
+    if (residual.weeks < rules.residual->shortest_weeks) continue;
     const double failure =
         failure_most(residual.weeks, *rules.grass) * field.uniform(residual_stream + later, member);
     const double greatest = 0.01 * between(part.greatest.least, part.greatest.most,

@@ -21,7 +21,7 @@ struct ResidualDraw {
       0.0;  ///< share of the seedlings a full, active dose stops: greatest effect less failure and resistance
 };
 
-/// A treatment as one member has it. Residuals shorter than least_residual_weeks are left out.
+/// A treatment as one member has it. Residuals shorter than the shortest that counts are left out.
 struct DrawnTreatment {
   KillByStage kill{};  ///< all foliar actions together, failures taken off; nothing without a foliar part
   std::vector<ResidualDraw> residuals;
@@ -33,9 +33,6 @@ struct TreatmentRules {
   const MixtureRule* mixture = nullptr;
   const ResidualRule* residual = nullptr;
 };
-
-/// Below this many weeks an active counts as having no residual.
-inline constexpr double least_residual_weeks = 1.0;
 
 /// The draw of one member. Depends on seed and member number only, so that other inputs move an answer and do
 /// not reshuffle it.

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "core/number_text.hpp"
 #include "core/season.hpp"
 #include "core/text.hpp"
 #include "core/unit_words.hpp"
@@ -13,8 +14,9 @@ namespace soilclock::treatment {
 
 namespace {
 
-/// Mean of the `days` days before a day; nothing unless five sevenths of them are known.
-std::optional<Temperature> mean_before(const DailySeries<Temperature>& series, Day day, int days) {
+/// Mean of the `days` days before a day; nothing unless the share `days_known` of them is there.
+std::optional<Temperature> mean_before(const DailySeries<Temperature>& series, Day day, int days,
+                                       double days_known) {
   double sum = 0.0;
   int known = 0;
   for (int back = 1; back <= days; ++back) {
@@ -23,7 +25,7 @@ std::optional<Temperature> mean_before(const DailySeries<Temperature>& series, D
       ++known;
     }
   }
-  if (known * 7 < days * 5) return std::nullopt;
+  if (known < days_known * days) return std::nullopt;
   return Temperature::from_celsius(sum / known);
 }
 
@@ -35,19 +37,12 @@ bool all_at_least(const DailySeries<Temperature>& series, Day before, int days, 
   return true;
 }
 
-std::optional<Temperature> air_week(const TurfWeather& weather, Day day) {
-  const auto low = mean_before(weather.air_min, day, 7);
-  const auto high = mean_before(weather.air_max, day, 7);
+std::optional<Temperature> air_week(const TurfWeather& weather, Day day, double days_known) {
+  const auto low = mean_before(weather.air_min, day, 7, days_known);
+  const auto high = mean_before(weather.air_max, day, 7, days_known);
   if (!low || !high) return std::nullopt;
   return midpoint(*low, *high);
 }
-
-constexpr int spring_begins = 15;       // 15 January, northern day of year
-constexpr int spring_ends = 181;        // 30 June
-constexpr int frost_counts_from = 244;  // 1 September
-
-/// A freeze can show in the soil for as long as the longest mean looks back.
-constexpr Days freeze_shows{14};
 
 /// Order of the states from midwinter to full growth.
 int spring_rank(TurfState state) {
@@ -82,13 +77,13 @@ class ColdSeason {
   /// Takes the night that ended on a morning into account and then judges that morning.
   void advance(Day morning) {
     const int doy = northern_day_of_year(morning, hemisphere_);
-    if (doy > spring_ends && doy < frost_counts_from) forget_winter();
-    if (doy == frost_counts_from)
+    if (doy > rules_.spring.to && doy < rules_.frost_counts_from) forget_winter();
+    if (doy == rules_.frost_counts_from)
       fall_on_record_ = !weather_.air_min.empty() && weather_.air_min.first() < morning;
     take_night(morning - Days{1});
     warm_since_look_ = warm_since_look_ || (seen_ && morning - seen_->day >= one_week &&
                                             morning - seen_->day >= Days{rules_.run_days} && breaks(morning));
-    const bool in_spring = in_turf_spring(morning, hemisphere_);
+    const bool in_spring = in_turf_spring(morning, hemisphere_, rules_.spring);
     if (!in_spring) leave_spring();
     if (in_spring && seen_ && seen_->day == morning) take_look();
     state_ = in_spring ? spring(morning) : fall(morning);
@@ -131,18 +126,18 @@ class ColdSeason {
   }
 
   bool looks_dormant(Day morning) const {
-    const auto fortnight = mean_before(weather_.soil, morning, 14);
-    return hard_nights_ >= rules_.hard_nights && fortnight && *fortnight <= rules_.dormant_soil;
+    const auto soil = mean_before(weather_.soil, morning, rules_.dormant_mean_days, rules_.days_known);
+    return hard_nights_ >= rules_.hard_nights && soil && *soil <= rules_.dormant_soil;
   }
 
   bool breaks(Day morning) const {
     if (all_at_least(weather_.soil, morning, rules_.run_days, rules_.breaking_soil)) return true;
-    const auto air = air_week(weather_, morning);
+    const auto air = air_week(weather_, morning, rules_.days_known);
     return air && *air >= rules_.breaking_air;
   }
 
   TurfState fall(Day morning) const {
-    const auto soil_week = mean_before(weather_.soil, morning, 7);
+    const auto soil_week = mean_before(weather_.soil, morning, 7, rules_.days_known);
     if (!soil_week) return TurfState::unknown;
     if (looks_dormant(morning)) return TurfState::likely_dormant;
     if (frost_ || *soil_week < rules_.slowing_soil) return TurfState::semi_dormant;
@@ -164,14 +159,14 @@ class ColdSeason {
   }
 
   TurfState spring(Day morning) {
-    const auto soil_week = mean_before(weather_.soil, morning, 7);
+    const auto soil_week = mean_before(weather_.soil, morning, 7, rules_.days_known);
     if (!soil_week) return TurfState::unknown;
     const TurfState winter = fall(morning);
     if (!level_) still_growing_ = fall_on_record_ && is_growing(winter);
     const TurfState now = still_growing_ ? winter : thawing(morning, *soil_week);
     if (!level_) enter_spring(now);
     const bool after_look = seen_ && morning >= seen_->day && morning - seen_->day < one_week;
-    const bool after_freeze = frozen_on_ && morning - *frozen_on_ <= freeze_shows;
+    const bool after_freeze = frozen_on_ && morning - *frozen_on_ <= rules_.freeze_shows;
     const int step = spring_rank(now) - spring_rank(*level_);
     if (step > 0 && !after_look) move_to(now);
     if (step < 0 && after_freeze) level_ = now;
@@ -262,10 +257,11 @@ void add_remarks(TurfAssessment& reading, TurfSpecies species, const TurfRules& 
     };
     reading.remarks.push_back(
         {"zoysiagrass-heat-units",
-         fmt::format("{:.0f} degree-days above {} since midwinter: past the usual limit of {:.0f} for "
+         fmt::format("{} degree-days above {} since midwinter: past the usual limit of {} for "
                      "treatments that need dormant zoysiagrass",
-                     days_of(*reading.heat_units), whole_degree_words(rules.heat_base, us_units),
-                     days_of(rules.zoysia_heat))});
+                     number_text(days_of(*reading.heat_units), 0),
+                     whole_degree_words(rules.heat_base, us_units),
+                     number_text(days_of(rules.zoysia_heat), 0))});
   }
 }
 
@@ -316,15 +312,15 @@ std::string_view name(TurfState state) {
   return "not known";
 }
 
-bool in_turf_spring(Day day, Hemisphere hemisphere) {
+bool in_turf_spring(Day day, Hemisphere hemisphere, const TurfSpring& spring) {
   const int doy = northern_day_of_year(day, hemisphere);
-  return doy >= spring_begins && doy <= spring_ends;
+  return doy >= spring.from && doy <= spring.to;
 }
 
 TurfAssessment read_turf(const TurfWeather& weather, Day today, TurfSpecies species, Hemisphere hemisphere,
                          const std::optional<EyeCheck>& seen, const TurfRules& rules) {
   TurfAssessment reading;
-  reading.soil_week = mean_before(weather.soil, today, 7);
+  reading.soil_week = mean_before(weather.soil, today, 7, rules.days_known);
   if (species == TurfSpecies::cool_season) {
     reading.state = TurfState::green;
     return reading;

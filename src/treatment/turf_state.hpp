@@ -40,11 +40,19 @@ struct LookRules {
   int ended_by_hard_nights = 0;  ///< nights at or below TurfRules::hard_frost after the look
 };
 
+/// The days of the year (northern hemisphere, both ends included) in which turf goes one way, toward green.
+struct TurfSpring {
+  int from = 0;
+  int to = 0;
+};
+
 /// models/treatment/turf_state.json; `look` comes from the practice file.
 struct TurfRules {
   Temperature green_soil;
   Temperature slowing_soil;
   Temperature dormant_soil;
+  int dormant_mean_days = 0;  ///< over which it is averaged
+  double days_known = 0.0;    ///< share of the days of a mean that must be known, 0..1
   Temperature frost;
   Temperature hard_frost;
   int hard_nights = 0;
@@ -52,6 +60,9 @@ struct TurfRules {
   Temperature breaking_air;
   Temperature greening_soil;
   int run_days = 0;
+  TurfSpring spring;
+  int frost_counts_from = 0;  ///< day of the year, northern hemisphere
+  Days freeze_shows{0};       ///< how long a freeze can show in the soil
   Temperature heat_base;
   DegreeDays zoysia_heat;
   LookRules look;
@@ -87,15 +98,15 @@ struct TurfAssessment {
 };
 
 /// Mid-January to the end of June (south: mid-July to the end of December): when warm-season turf wakes.
-bool in_turf_spring(Day day, Hemisphere hemisphere);
+bool in_turf_spring(Day day, Hemisphere hemisphere, const TurfSpring& spring);
 
 /// The state on the morning of a day: days from `today` on are not used. From mid-January to the end of June
 /// the turf moves one way, from dormant over breaking and greening to green; it falls back only in the two
 /// weeks after a freeze (`hard_nights` nights at or below `hard_frost` since it reached its state). Turf that
 /// was still growing in mid-January, with the whole fall on record, does not green up: it stays as it is
 /// until a freeze. A state that was seen stands for `look.valid_days` days, and the estimate goes on from it;
-/// a freeze ends it before that time, a warm spell when it was dormancy. Five of the last seven soil days
-/// must be known, else the estimate is unknown. The southern year is mirrored. Cool-season turf is always
+/// a freeze ends it before that time, a warm spell when it was dormancy. With too few known soil days in the
+/// last week the estimate is unknown. The southern year is mirrored. Cool-season turf is always
 /// green. Source of the limits: common practice and judgment, models/treatment/turf_state.json.
 TurfAssessment read_turf(const TurfWeather& weather, Day today, TurfSpecies species, Hemisphere hemisphere,
                          const std::optional<EyeCheck>& seen, const TurfRules& rules);

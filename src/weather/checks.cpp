@@ -78,7 +78,10 @@ void check_stuck(const DailyWeather& daily, ReadingNotes& notes) {
 
 }  // namespace
 
-bool plausible(Temperature temperature) { return std::abs(temperature.celsius()) <= 60.0; }
+bool plausible(Temperature temperature) {
+  constexpr double coldest_c = -60.0;
+  return temperature.celsius() >= coldest_c && temperature.celsius() <= hottest_air_c;
+}
 bool plausible(Rain rain) { return rain.mm() >= 0.0 && rain.mm() <= 500.0; }
 
 DailyExtremes ExtremesCheck::checked(DailyExtremes pair, Day day, std::optional<int> line) {
@@ -92,7 +95,9 @@ DailyExtremes ExtremesCheck::checked(DailyExtremes pair, Day day, std::optional<
   };
   drop_impossible(pair.minimum, "minimum");
   drop_impossible(pair.maximum, "maximum");
+  pairs_ += pair.minimum && pair.maximum ? 1 : 0;
   if (pair.minimum && pair.maximum && *pair.minimum > *pair.maximum) {
+    ++reversed_;
     if (swap_reversed_) {
       std::swap(pair.minimum, pair.maximum);
       notes_.repeated("reversed extremes",
@@ -127,6 +132,33 @@ std::optional<Temperature> ExtremesCheck::checked_soil(Temperature temperature, 
                               temperature_words(temperature, notes_.us_units())),
                   line);
   return std::nullopt;
+}
+
+Problem exchanged_columns(std::optional<int> line, const std::string& minimum, const std::string& maximum,
+                          const ReadingNotes& notes) {
+  return notes.problem(
+      "the minimum is above the maximum on all or most rows: are the two columns exchanged?", line, {},
+      fmt::format("'{}' as minimum and '{}' as maximum", minimum, maximum), "minima at or below the maxima",
+      fmt::format("if they are exchanged, say --columns \"{}=tmax,{}=tmin\", or --swap-reversed", minimum,
+                  maximum));
+}
+
+void clear_reversed_days(DailyWeather& daily, ReadingNotes& notes) {
+  std::vector<Day> reversed;
+  for (Day day = daily.air_min.days().begin(); day < daily.air_min.days().end(); day += Days{1}) {
+    const auto low = daily.air_min.at(day);
+    const auto high = daily.air_max.at(day);
+    if (low && high && *low > *high) reversed.push_back(day);
+  }
+  if (reversed.empty()) return;
+  for (const Day day : reversed) {
+    daily.air_min.clear(day);
+    daily.air_max.clear(day);
+  }
+  notes.doubt(
+      fmt::format("on {} {} the minimum, which is from another row than the maximum, is above it; "
+                  "taken as missing: {}",
+                  reversed.size(), reversed.size() == 1 ? "day" : "days", day_list(reversed)));
 }
 
 void count_days(ParsedFile& reading) {

@@ -11,8 +11,13 @@
 
 namespace soilclock::weather {
 
-/// Air and soil temperatures in use. Records are -89.2 C (Antarctica) and 56.7 C (Death Valley); no turf is
-/// managed below -60 C. Basis: common practice of quality control, widened to whole tens.
+/// The hottest air on record is 56.7 C (Death Valley, 1913; World Meteorological Organization).
+inline constexpr double hottest_air_c = 57.0;
+/// The wettest hour on record brought 305 mm (Holt, Missouri, 1947; World Meteorological Organization).
+inline constexpr double wettest_hour_mm = 305.0;
+
+/// Air and soil temperatures in use. The coldest air on record is -89.2 C (Antarctica), but no turf is
+/// managed below -60 C. Basis: common practice of quality control.
 bool plausible(Temperature temperature);
 /// 0 to 500 mm a day; record days are above 1000 mm, but not at managed turf. Basis: common practice.
 bool plausible(Rain rain);
@@ -30,11 +35,25 @@ class ExtremesCheck {
   DailyExtremes checked(DailyExtremes pair, Day day, std::optional<int> line);
   std::optional<Rain> checked_rain(Rain rain, std::optional<int> line);
   std::optional<Temperature> checked_soil(Temperature temperature, std::optional<int> line);
+  /// Every pair so far had its minimum above its maximum (or most of many): the columns are exchanged.
+  bool reversed_everywhere() const {
+    constexpr int many = 5;
+    return reversed_ > 0 && (reversed_ == pairs_ || (pairs_ >= many && reversed_ * 2 > pairs_));
+  }
 
  private:
+  int pairs_ = 0;
+  int reversed_ = 0;
   bool swap_reversed_;
   ReadingNotes& notes_;
 };
+
+/// The question that stops a reading whose extremes are reversed everywhere.
+Problem exchanged_columns(std::optional<int> line, const std::string& minimum, const std::string& maximum,
+                          const ReadingNotes& notes);
+
+/// Takes away days whose minimum, from another row or table, is above their maximum, with a doubt.
+void clear_reversed_days(DailyWeather& daily, ReadingNotes& notes);
 
 /// Fills the counts of a daily reading whose first and last date are set.
 void count_days(ParsedFile& reading);

@@ -56,6 +56,7 @@ class HourCutter {
     first_ = date::floor<Days>(clock_.local(values_.stamps.front())) - Days{1};
     const Day last = date::floor<Days>(clock_.local(values_.stamps.back()));
     days_.resize(static_cast<std::size_t>((last - first_).count()) + 1);
+    remove_flat_air();
     reading_.hours.reserve(values_.stamps.size());
     for (std::size_t i = 0; i < values_.stamps.size(); ++i) add_hour(i);
     fill_days();
@@ -73,6 +74,33 @@ class HourCutter {
     return {days_[static_cast<std::size_t>((day - first_).count())], 1U << hour};
   }
 
+  /// Air that keeps one value for days is no weather: a source that answers zeros, a sensor that hangs.
+  void remove_flat_air() {
+    constexpr std::chrono::hours longest_calm{
+        48};  // judgment; calms of measured and modelled hours end sooner
+    for (std::size_t i = 0; i < values_.air.size();) {
+      std::size_t end = i + 1;
+      while (end < values_.air.size() && values_.air[end] == values_.air[i]) ++end;
+      if (values_.stamps[end - 1] - values_.stamps[i] >= longest_calm) {
+        notes_.repeated(
+            "runs of equal hours",
+            fmt::format(
+                "{} hours in a row of exactly {} from {} on: no weather stands still so long; taken as "
+                "missing",
+                end - i, temperature_words(Temperature::from_celsius(values_.air[i]), notes_.us_units()),
+                iso(date::floor<Days>(values_.stamps[i]))),
+            std::nullopt);
+        flat_.push_back({i, end});
+      }
+      i = end;
+    }
+  }
+
+  bool is_flat(std::size_t i) const {
+    return std::any_of(flat_.begin(), flat_.end(),
+                       [&](const auto& run) { return i >= run.first && i < run.second; });
+  }
+
   double usable_air(double celsius, Instant at) {
     if (std::isnan(celsius) || plausible(Temperature::from_celsius(celsius))) return celsius;
     notes_.repeated("impossible temperatures",
@@ -86,8 +114,9 @@ class HourCutter {
   void add_hour(std::size_t i) {
     const Instant at = clock_.local(values_.stamps[i]);
     const Instant within = at - std::chrono::seconds{1};
-    const double air = usable_air(value_at(values_.air, i), at);
-    const bool of_hour = !values_.air_low.empty();
+    const bool flat = is_flat(i);
+    const double air = flat ? std::nan("") : usable_air(value_at(values_.air, i), at);
+    const bool of_hour = !values_.air_low.empty() && !flat;
     const double low = of_hour ? usable_air(values_.air_low[i], at) : air;
     const double high = of_hour ? usable_air(values_.air_high[i], at) : air;
     const Slot extremes = slot(of_hour ? within : at);
@@ -98,7 +127,7 @@ class HourCutter {
       if (!(extremes.day.high >= high)) extremes.day.high = high;
     }
     const double rain = value_at(values_.rain, i);
-    const bool rain_known = !std::isnan(rain) && plausible(Rain::from_mm(rain));
+    const bool rain_known = rain >= 0.0 && rain <= wettest_hour_mm;
     if (!std::isnan(rain) && !rain_known) {
       notes_.repeated(
           "impossible rain amounts",
@@ -130,8 +159,15 @@ class HourCutter {
     for (std::size_t i = 0; i < days_.size(); ++i) {
       const DayTally& tally = days_[i];
       const Day day = first_ + Days{static_cast<int>(i)};
-      if (tally.rain == all_hours && plausible(Rain::from_mm(tally.rain_sum)))
-        reading_.daily.rain.set(day, Rain::from_mm(tally.rain_sum), rule_.quality);
+      const Rain rain = Rain::from_mm(tally.rain_sum);
+      if (tally.rain == all_hours && plausible(rain)) {
+        reading_.daily.rain.set(day, rain, rule_.quality);
+      } else if (tally.rain == all_hours) {
+        notes_.repeated("impossible rain amounts",
+                        fmt::format("{} of rain on {} is not possible; taken as missing",
+                                    water_words(rain, notes_.us_units()), iso(day)),
+                        std::nullopt);
+      }
       // The day before the first stamp is there for its rain only.
       if (tally.stamped == 0 && !reading_.first_date) continue;
       if (!reading_.first_date) reading_.first_date = day;
@@ -176,6 +212,7 @@ class HourCutter {
   Day first_{};
   std::vector<DayTally> days_;
   std::vector<Day> holed_;
+  std::vector<std::pair<std::size_t, std::size_t>> flat_;  // [begin, end) of hours
 };
 
 }  // namespace
@@ -212,6 +249,19 @@ void cut_into_days(const HourlyValues& values, StandardClock clock, const HourDa
 void conclude(ParsedFile& reading, const ReadingNotes& notes) {
   reading.doubts = notes.finished();
   reading.outcome = reading.doubts.empty() ? Outcome::ok : Outcome::warn;
+  // Slips are few; a tenth of all is another unit.
+  const int impossible = notes.count("impossible temperatures");
+  const int days = reading.first_date && reading.last_date
+                       ? static_cast<int>((*reading.last_date - *reading.first_date).count()) + 1
+                       : 0;
+  const int all = reading.hours.empty() ? days : static_cast<int>(reading.hours.size());
+  constexpr int few = 3;
+  if (impossible < few || impossible * 10 <= all) return;
+  reading.refusal = notes.problem(
+      fmt::format("{} temperatures are not weather: they are not in the unit they are labeled with",
+                  impossible),
+      {}, {}, {}, "temperatures of the air in the unit named", "check the unit that was asked for");
+  reading.outcome = Outcome::error;
 }
 
 }  // namespace soilclock::weather

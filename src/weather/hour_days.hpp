@@ -59,7 +59,7 @@ std::optional<TimeZone> zone_of_days(const ReadingOptions& options, const std::o
 void cut_into_days(const HourlyValues& values, StandardClock clock, const HourDayRule& rule,
                    ParsedFile& reading, ReadingNotes& notes);
 
-/// Closes a reading: its doubts, and the outcome they make.
+/// Closes a reading: its doubts, and the outcome they make; a refusal where many temperatures are impossible.
 void conclude(ParsedFile& reading, const ReadingNotes& notes);
 
 }  // namespace soilclock::weather

@@ -37,6 +37,8 @@ struct ReadingOptions {
   std::string station;
   /// The zone of the site: needed for UTC stamps, used for local ones when it is there.
   std::optional<TimeZone> time_zone;
+  /// Where the site stands: its climate tells whether the numbers can be in their unit.
+  std::optional<Place> place;
   /// A minimum above its maximum is exchanged instead of taken as missing.
   bool swap_reversed_extremes = false;
   /// Moves maximum and rain of a morning observer to the day before.

@@ -6,6 +6,7 @@
 #include "core/text.hpp"
 #include "weather/checks.hpp"
 #include "weather/columns/column_plan.hpp"
+#include "weather/columns/long_form.hpp"
 #include "weather/columns/table_layout.hpp"
 #include "weather/formats/archive_lines.hpp"
 #include "weather/formats/fixed_width_reference.hpp"
@@ -16,6 +17,7 @@
 #include "weather/services/service_answer.hpp"
 #include "weather/table/table_splitting.hpp"
 #include "weather/table/text_decoding.hpp"
+#include "weather/table/zero_bytes.hpp"
 
 namespace soilclock::weather {
 
@@ -27,6 +29,15 @@ ParsedFile refused(const std::string& file, Problem problem) {
   if (problem.where.file.empty()) problem.where.file = file;
   reading.refusal = std::move(problem);
   return reading;
+}
+
+/// A workbook of a spreadsheet program, seen from its first bytes.
+std::optional<Problem> workbook(std::string_view bytes, const ReadingNotes& notes) {
+  if (!bytes.starts_with("PK\x03\x04") && !bytes.starts_with("\xD0\xCF\x11\xE0")) return std::nullopt;
+  return notes.problem(
+      "this is a spreadsheet workbook, not a text table", {}, {}, {}, "comma separated text (CSV)",
+      "open it in the spreadsheet program, choose the sheet with the weather, then File, Save "
+      "As (or Export, or Download), and CSV as the type; read the CSV file");
 }
 
 /// A text that is something else than a table of weather.
@@ -42,10 +53,6 @@ std::optional<Problem> wrong_kind(std::string_view text, const ReadingNotes& not
     return notes.problem("this is a web page saved under the name of a data file, not data", 1, {},
                          std::string{body.substr(0, body.find('\n'))}, "a table of daily or hourly weather",
                          "the service answered with a page (perhaps an error); load the data again");
-  }
-  if (body.starts_with("PK\x03\x04") || body.starts_with("\xD0\xCF\x11\xE0")) {
-    return notes.problem("this is a spreadsheet workbook, not a text table", 1, {}, {},
-                         "comma separated text", "save the sheet as CSV and read that");
   }
   if (text.find('\0') != std::string_view::npos) {
     return notes.problem("the file holds binary data", {}, {}, {}, "a text table", "export the data as text");
@@ -102,6 +109,16 @@ std::string_view after_header_block(std::string_view text) {
   return at == std::string_view::npos ? text : text.substr(at + mark.size());
 }
 
+/// A table in columns, or one value a row.
+Result<ParsedFile> read_section(const Table& table, const Layout& layout, const TableSection& section,
+                                const ReadingOptions& options, ReadingNotes& notes) {
+  const auto wide = options.columns.empty() ? widened(table, section, notes) : nullptr;
+  if (!wide) return read_block(table, layout, section, options, notes);
+  Layout around = layout;
+  around.places.reset();  // its rows are those of the other table
+  return read_block(wide->table, around, wide->section, options, notes);
+}
+
 ParsedFile read_table_text(std::string_view text, const std::string& file, const ReadingOptions& options,
                            ReadingNotes& notes) {
   const Table table{text, detect_delimiter(after_header_block(text))};
@@ -111,7 +128,7 @@ ParsedFile read_table_text(std::string_view text, const std::string& file, const
   std::optional<Problem> first_problem;
   for (const TableSection& section : layout->sections) {
     if (section.rows.empty()) continue;
-    auto part = read_block(table, *layout, section, options, notes);
+    auto part = read_section(table, *layout, section, options, notes);
     if (!part) {
       if (!first_problem) first_problem = part.error();
       continue;
@@ -125,6 +142,7 @@ ParsedFile read_table_text(std::string_view text, const std::string& file, const
   }
   // A table that cannot be used beside one that can is named by a doubt.
   if (!whole) return refused(file, *first_problem);
+  if (layout->sections.size() > 1) clear_reversed_days(whole->daily, notes);
   if (first_problem)
     notes.doubt("one table of the file is not used: " + first_problem->what, first_problem->where.line);
   return std::move(*whole);
@@ -134,7 +152,15 @@ ParsedFile read_table_text(std::string_view text, const std::string& file, const
 
 ParsedFile read_weather_text(std::string_view bytes, const std::string& file, const ReadingOptions& options) {
   ReadingNotes notes{file, options.us_units};
+  if (auto problem = workbook(bytes, notes)) return refused(file, std::move(*problem));
   const DecodedText decoded = decode_text(bytes);
+  if (const auto good = without_zero_bytes(decoded.text(), notes)) {
+    ParsedFile reading = read_weather_text(*good, file, options);
+    const std::vector<Doubt> about = notes.finished();
+    reading.doubts.insert(reading.doubts.begin(), about.begin(), about.end());
+    if (!reading.refusal) reading.outcome = Outcome::warn;
+    return reading;
+  }
   if (auto problem = wrong_kind(decoded.text(), notes)) return refused(file, std::move(*problem));
   if (const char first = trimmed(decoded.text()).front(); first == '{' || first == '[')
     return read_json_text(decoded.text(), file, options);

@@ -27,6 +27,11 @@ class ReadingNotes {
   /// A problem of the data family at a place of this file.
   Problem problem(std::string what, std::optional<int> line, std::optional<int> column, std::string found,
                   std::string expected, std::string remedy) const;
+  /// How many doubts of a repeated kind there were.
+  int count(const std::string& kind) const {
+    const auto found = counts_.find(kind);
+    return found == counts_.end() ? 0 : found->second;
+  }
   const std::string& file() const { return file_; }
   bool us_units() const { return us_units_; }
   /// All doubts by line, those about the whole file first, with a count for each kind that was cut short.

@@ -273,7 +273,7 @@ TEST_CASE("a file in a place that holds nothing, and a missing part, are refused
 TEST_CASE("a threshold set in the practice file rules what the percent emerged call for") {
   const auto result = load_catalogue(with("config/practice.json", "\"value\": 80", "\"value\": 75"));
   if (!result) FAIL(describe(result.error()));
-  CHECK(result->practice.thresholds.post_from.value.percent() == Approx(75));
+  CHECK(result->practice.thresholds.post_from.percent() == Approx(75));
   CHECK(kind_by_percent({70.0, 76.0, 80.0}, 90.0, result->practice.thresholds) == treatment::Kind::post);
 }
 

@@ -65,4 +65,10 @@ TEST_CASE("a file of counts with a slip is refused at its place") {
   CHECK(place("\"value\": 5,", "\"value\": 0,") == "/full_cover/value");
   CHECK(place("\"unit\": \"m2\"", "\"unit\": \"ft2\"") == "/usual_plot/unit");
   CHECK(place("\"least_effective\"", "\"least_affective\"") == "/least_effective");
+  CHECK(place("[30, 40, 50, 60, 70]", "[30, 100]") == "/empty_shares/percents");
+  CHECK(place("[30, 40, 50, 60, 70]", "[]") == "/empty_shares/percents");
+  CHECK(place("\"visit_density_most\": {\"value\": 5000", "\"visit_density_most\": {\"value\": 0.01") ==
+        "/visit_density_most/value");
+  CHECK(place("\"visits_judged\": {\"value\": 2", "\"visits_judged\": {\"value\": 2.5") ==
+        "/visits_judged/value");
 }

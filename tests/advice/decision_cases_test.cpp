@@ -325,3 +325,22 @@ TEST_CASE("every action has its word") {
   CHECK(name(Action::no_single_week) == "no-single-week");
   CHECK(name(Action::scout) == "scout");
 }
+
+TEST_CASE(
+    "a close call says what each is good for at least, and a part that adds nothing is not counted up") {
+  TargetAnswer answer = worded(weeks({{70, 70, 60}, {70.25, 73, 75}, {}}));
+  word_decision(answer, context());
+  REQUIRE(answer.decision.kind == Kind::pre);
+  CHECK(line(answer, "close call") ==
+        "pre gets 74% (at least 66%), pre+post from Sep 21 gets 79% (at least 71%)");
+  CHECK(line(answer, "parts").empty());  // a quarter of a point
+}
+
+TEST_CASE("where no single week stands out the first reason says why") {
+  TargetAnswer answer = worded(weeks({{70}, {}, {}}));
+  answer.decision = {};
+  answer.decision.action = Action::no_single_week;
+  answer.reasons = {"Soil never gets too warm here.", "Scout."};
+  word_decision(answer, context());
+  CHECK(line(answer, "why") == "Soil never gets too warm here.");
+}

@@ -30,7 +30,7 @@ TargetRun up(const std::vector<double>& percents) {
 TargetAnswer models(const std::vector<std::pair<double, double>>& weights_and_percents) {
   TargetAnswer answer;
   for (const auto& [weight, percent] : weights_and_percents)
-    answer.models.push_back({"", "", weight, percent});
+    answer.models.push_back({"", "", weight, percent, {}, {}});
   return answer;
 }
 

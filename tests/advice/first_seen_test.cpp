@@ -13,7 +13,7 @@ using namespace soilclock::advice;
 
 namespace {
 
-constexpr const char* file = "models/scouting/first_seen.json";
+constexpr const char* rule_file = "models/scouting/first_seen.json";
 
 const FirstSeenRule& rule() { return tests::shipped_catalogue().scouting.first_seen; }
 
@@ -54,7 +54,8 @@ TEST_CASE("over the days of a season the likelihood of a note adds up to one") {
 
 TEST_CASE("a file with a slip is refused at its place") {
   const auto place = [](const std::string& part, const std::string& by) {
-    const auto read = read_first_seen_rule(tests::exchanged(tests::source_text(file), part, by), file);
+    const auto read =
+        read_first_seen_rule(tests::exchanged(tests::source_text(rule_file), part, by), rule_file);
     REQUIRE_FALSE(read);
     return read.error().where.json_pointer;
   };

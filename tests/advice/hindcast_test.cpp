@@ -12,6 +12,7 @@
 
 using namespace soilclock;
 using namespace soilclock::advice;
+using tests::shipped_catalogue;
 
 namespace {
 
@@ -39,7 +40,12 @@ class HandMade : public HindcastSubject {
 
 /// Judged on 1 September, season day 72, after so many earlier seasons.
 EventHindcast judged(const HandMade& subject, int earlier) {
-  return hindcast(subject, {{{9, 1}}, make_day(2020, 1, 1), make_day(1990, 7, 1), Hemisphere::north, earlier})
+  return hindcast(subject, {{{9, 1}},
+                            make_day(2020, 1, 1),
+                            make_day(1990, 7, 1),
+                            Hemisphere::north,
+                            earlier,
+                            shipped_catalogue().practice.hindcast})
       .front();
 }
 
@@ -72,8 +78,14 @@ const SoilCrossing falls_to_12{Temperature::from_celsius(12.0), Depth::from_cm(1
                                thermal::Side::at_or_below};
 
 EventHindcast wavy_hindcast(const SiteHistory& history, HindcastRun run = {true, 0, 60, 1}) {
-  const CrossingSubject subject{history, tests::shipped_catalogue(), falls_to_12, run};
-  return hindcast(subject, {{{9, 15}}, history.end, make_day(1990, 1, 1), Hemisphere::north, 5}).front();
+  const CrossingSubject subject{history, shipped_catalogue(), falls_to_12, run};
+  return hindcast(subject, {{{9, 15}},
+                            history.end,
+                            make_day(1990, 1, 1),
+                            Hemisphere::north,
+                            5,
+                            shipped_catalogue().practice.hindcast})
+      .front();
 }
 
 }  // namespace
@@ -136,10 +148,11 @@ TEST_CASE("past dates before the issue date are no longer to come") {
   CHECK(score(event.cases[0], Forecaster::mean_date) > 5.0);
 }
 
-TEST_CASE("past dates are pooled in by the lead foretold, never by what happened") {
-  CHECK(pooled_share(5.0) == 0.0);
-  CHECK(pooled_share(20.0) == Approx(0.3));
-  CHECK(pooled_share(90.0) == Approx(0.6));
+TEST_CASE("past dates are pooled in by the lead forecast, never by what happened") {
+  const HindcastRules& rules = shipped_catalogue().practice.hindcast;
+  CHECK(pooled_share(5.0, rules.pooling) == 0.0);
+  CHECK(pooled_share(20.0, rules.pooling) == Approx(0.3));
+  CHECK(pooled_share(90.0, rules.pooling) == Approx(0.6));
   HandMade subject;
   subject.pools = true;
   for (int year = 1991; year <= 2000; ++year) subject.dates[year] = Outcome{110};
@@ -181,7 +194,7 @@ TEST_CASE("a level the soil is always below is never passed, one it stays above 
   const auto date_of = [&](double level) {
     const SoilCrossing crossing{Temperature::from_celsius(level), Depth::from_cm(10.0),
                                 thermal::Side::at_or_below};
-    return CrossingSubject{history, tests::shipped_catalogue(), crossing, {}}.outcome(season).front();
+    return CrossingSubject{history, shipped_catalogue(), crossing, {}}.outcome(season).front();
   };
   CHECK_FALSE(date_of(40.0).has_value());
   REQUIRE(date_of(-40.0).has_value());
@@ -193,13 +206,13 @@ TEST_CASE("a level the soil is always below is never passed, one it stays above 
 TEST_CASE("what is known on a morning holds nothing of that day or later, but the days known ahead") {
   const SiteHistory history = wavy_history(1990, 1996, 0.0);
   const Day on = make_day(1995, 9, 15);
-  const SiteWeather site = known_on(history, on, 3);
+  const SiteWeather site = known_on(history, on, 3, shipped_catalogue().futures);
   CHECK(site.outlook_start == on + Days{3});
   CHECK(site.daily.air_min.quality(on) == Quality::forecast);
   CHECK(site.daily.air_min.quality(on - Days{1}) == Quality::measured);
   CHECK_FALSE(site.daily.air_min.at(on + Days{3}));
   CHECK_FALSE(site.daily.soil.at(Depth::from_cm(10.0)).at(on));
-  CHECK(known_on(history, on, 0).outlook_start == on);
+  CHECK(known_on(history, on, 0, shipped_catalogue().futures).outlook_start == on);
 }
 
 TEST_CASE("weather known ahead brings the said date nearer to what happened") {
@@ -215,7 +228,7 @@ TEST_CASE("the site's own fit finds the usual error and spread that were put in"
   DailySeries<Temperature> estimate;
   DailySeries<Temperature> readings;
   soil::SoilErrorModel general =
-      tests::shipped_catalogue().soil.choose(Place{40.0, -80.0, {}}).error_at(Depth::from_cm(10.0));
+      shipped_catalogue().soil.choose(Place{40.0, -80.0, {}}).error_at(Depth::from_cm(10.0));
   general.season_amplitude = 0.0;
   double fast = 0.0;
   const Day before = make_day(2010, 1, 1);
@@ -226,11 +239,13 @@ TEST_CASE("the site's own fit finds the usual error and spread that were put in"
     // From the day of the fit on the readings go astray: it must not see them.
     readings.set(day, Temperature::from_celsius(day < before ? 11.5 - fast : 30.0), Quality::measured);
   }
-  const auto fit = fit_site_soil(estimate, readings, before, Hemisphere::north, general);
+  const auto fit = fit_site_soil(estimate, readings, before, Hemisphere::north, general,
+                                 shipped_catalogue().practice.hindcast.site_fit);
   REQUIRE(fit);
   CHECK(fit->bias_corrected(make_day(2011, 5, 1), Temperature::from_celsius(10.0)).celsius() ==
         Approx(11.5).margin(0.15));
   CHECK(fit->error.fast_variance + fit->error.slow_variance == Approx(1.0).margin(0.1));  // 0.64 / (1 - 0.36)
   CHECK(fit->error.fast_lag1 == Approx(0.6).margin(0.06));
-  CHECK_FALSE(fit_site_soil(estimate, readings, make_day(2001, 1, 1), Hemisphere::north, general));
+  CHECK_FALSE(fit_site_soil(estimate, readings, make_day(2001, 1, 1), Hemisphere::north, general,
+                            shipped_catalogue().practice.hindcast.site_fit));
 }

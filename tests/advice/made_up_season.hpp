@@ -24,6 +24,7 @@ class MadeUpSeason {
         draws_{1, members},
         scenarios{site,
                   shipped_catalogue().soil,
+                  shipped_catalogue().futures,
                   advice::site_soil(site, shipped_catalogue().soil),
                   {season.first - Days{emergence::lead_in_days}, season.end()},
                   draws_,

@@ -22,11 +22,29 @@ SiteClimate transition_zone() { return {celsius(24.0), october_3, 230.0, celsius
 
 std::map<std::string, double> weights(const SiteClimate& climate, const Place& place = maryland) {
   std::map<std::string, double> by_id;
+  std::vector<UnusedModel> unused;
   for (const WeightedModel& member : member_weights(shipped_catalogue().targets.at("POAAN"),
-                                                    shipped_catalogue(), place, season, &climate)) {
+                                                    shipped_catalogue(), place, season, &climate, unused)) {
     by_id[member.model->id] = member.weight;
   }
+  // Every component model either has a weight or a reason why it has none.
+  CHECK(by_id.size() + unused.size() == shipped_catalogue().targets.at("POAAN").members.size());
+  for (const UnusedModel& model : unused) {
+    CHECK(!by_id.contains(model.model->id));
+    CHECK(!model.why.empty());
+  }
   return by_id;
+}
+
+/// Why a model has no weight.
+std::string why_none(const std::string& id, const SiteClimate& climate, const Place& place = maryland) {
+  std::vector<UnusedModel> unused;
+  (void)member_weights(shipped_catalogue().targets.at("POAAN"), shipped_catalogue(), place, season, &climate,
+                       unused);
+  for (const UnusedModel& model : unused) {
+    if (model.model->id == id) return model.why;
+  }
+  return "it has one";
 }
 
 }  // namespace
@@ -79,10 +97,28 @@ TEST_CASE("models barred outside their boxes have no weight there, the others ke
   CHECK(weights(transition_zone(), {-36.0, 150.0, {}}).contains("POAAN_release"));
 }
 
+TEST_CASE("a model without weight says why") {
+  CHECK(why_none("POAAN_calendar_maryland", transition_zone()) == "it has one");
+  const Place gulf{30.1, -91.9, {}};
+  CHECK(why_none("POAAN_calendar_maryland", transition_zone(), gulf) ==
+        "the site lies outside the area it was made for");
+  SiteClimate cool = transition_zone();
+  cool.july_air = celsius(23.9);
+  CHECK(why_none("POAAN_cooling_degree_days", cool) == "midsummer is cooler here than where it was made");
+  SiteClimate early = transition_zone();
+  early.cooling_units_day = 41;
+  CHECK(why_none("POAAN_cooling_degree_days", early) == "the cooling it counts begins too early here");
+  SiteClimate late = transition_zone();
+  late.usual_crossing_day = october_3 + 12;
+  CHECK(why_none("POAAN_calendar_maryland", late) ==
+        "the soil cools at another time here than where it was made");
+}
+
 TEST_CASE("targets without a window rule take fixed weights") {
+  std::vector<UnusedModel> unused;
   const auto members =
       member_weights(shipped_catalogue().targets.at("DIGIS"), shipped_catalogue(), maryland,
-                     season_of(make_day(2021, 5, 1), SeasonKind::summer, Hemisphere::north), nullptr);
+                     season_of(make_day(2021, 5, 1), SeasonKind::summer, Hemisphere::north), nullptr, unused);
   double sum = 0.0;
   for (const WeightedModel& member : members) sum += member.weight;
   CHECK(members.size() >= 2);
@@ -91,8 +127,9 @@ TEST_CASE("targets without a window rule take fixed weights") {
 
 TEST_CASE("members that need older weather than there is are left out and the rest scaled again") {
   const SiteClimate climate = transition_zone();
+  std::vector<UnusedModel> unused;
   const auto all = member_weights(shipped_catalogue().targets.at("POAAN"), shipped_catalogue(), maryland,
-                                  season, &climate);
+                                  season, &climate, unused);
   const auto kept_since = [&](Day since) {
     std::vector<WeightedModel> left_out;
     std::map<std::string, double> kept;

@@ -34,9 +34,9 @@ double mean_on(const weather::DailyWeather& weather, Day day) {
 
 TEST_CASE("a hole is closed with the usual course of the record and marked as taken from past years") {
   auto air = with_hole(8);
-  CHECK(fill_from_normals(air, carolina, 10) == 8);
+  CHECK(fill_from_normals(air, carolina, 10, shipped_catalogue().futures) == 8);
   for (Day day = hole; day < hole + Days{8}; day += Days{1}) {
-    // A year alone is pulled a little towards the wave of its latitude.
+    // A year alone is pulled a little toward the wave of its latitude.
     CHECK(mean_on(air, day) == Approx(annual_wave(day, 13.0, 11.0)).margin(0.3));
     CHECK((*air.air_max.at(day) - *air.air_min.at(day)).kelvin() == Approx(12.0).margin(1.5));
     CHECK(air.air_min.quality(day) == Quality::past_year);
@@ -47,24 +47,24 @@ TEST_CASE("a hole is closed with the usual course of the record and marked as ta
 
 TEST_CASE("a hole in a warm spell is filled warm") {
   auto air = with_hole(6, 6.0);
-  fill_from_normals(air, carolina, 10);
+  fill_from_normals(air, carolina, 10, shipped_catalogue().futures);
   CHECK(mean_on(air, hole + Days{3}) > annual_wave(hole + Days{3}, 13.0, 11.0) + 4.0);
 }
 
 TEST_CASE("a longer hole stays a hole, and so does what lies before the first and after the last day") {
   auto air = with_hole(11);
-  CHECK(fill_from_normals(air, carolina, 10) == 0);
+  CHECK(fill_from_normals(air, carolina, 10, shipped_catalogue().futures) == 0);
   CHECK(!air.air_min.at(hole));
   CHECK(!air.air_min.at(year.end()));
   weather::DailyWeather empty;
-  CHECK(fill_from_normals(empty, carolina, 10) == 0);
+  CHECK(fill_from_normals(empty, carolina, 10, shipped_catalogue().futures) == 0);
 }
 
 TEST_CASE("a measured extreme is kept, and a guess on its wrong side is not put beside it") {
   auto air = with_hole(5);
   air.air_min.set(hole + Days{1}, celsius(16.5), Quality::measured);
   air.air_min.set(hole + Days{2}, celsius(45.0), Quality::measured);  // above the usual maximum
-  const int filled = fill_from_normals(air, carolina, 10);
+  const int filled = fill_from_normals(air, carolina, 10, shipped_catalogue().futures);
   CHECK(air.air_min.at(hole + Days{1}) == celsius(16.5));
   CHECK(air.air_min.quality(hole + Days{1}) == Quality::measured);
   CHECK(air.air_max.quality(hole + Days{1}) == Quality::past_year);
@@ -77,7 +77,7 @@ TEST_CASE("laws of filling") {
   rc::prop("known days are never touched and a minimum never lies above its maximum", [] {
     auto air = with_hole(*rc::gen::inRange(1, 15), *rc::gen::inRange(-100, 100) / 10.0);
     const auto before = air;
-    fill_from_normals(air, carolina, 10);
+    fill_from_normals(air, carolina, 10, shipped_catalogue().futures);
     for (Day day = year.begin(); day < year.end(); day += Days{1}) {
       if (before.air_min.at(day)) RC_ASSERT(air.air_min.at(day) == before.air_min.at(day));
       if (air.air_min.at(day) && air.air_max.at(day)) RC_ASSERT(*air.air_min.at(day) <= *air.air_max.at(day));

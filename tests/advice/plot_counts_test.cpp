@@ -8,6 +8,7 @@
 #include "advice/scouting/resampling.hpp"
 #include "advice/site/seen_stage.hpp"
 #include "rapidcheck/catch.h"
+#include "support/shipped_catalogue.hpp"
 
 using namespace soilclock;
 using namespace soilclock::advice;
@@ -44,7 +45,8 @@ double fine_likelihood(const std::vector<PlotGroup>& groups, const std::vector<d
 }
 
 double log_likelihood(const std::vector<PlotGroup>& groups, const std::vector<double>& shares) {
-  return CurveMeans{groups, shares}.log_likelihood(sums_of(groups));
+  const CountPriors priors = count_priors(tests::shipped_catalogue().scouting.counts);
+  return CurveMeans{groups, shares, priors}.log_likelihood(sums_of(groups, priors));
 }
 
 }  // namespace
@@ -74,8 +76,8 @@ TEST_CASE("a drawn count is the geometric's closed form where k is one") {
 }
 
 TEST_CASE("effective size is the number of members that share the weight evenly") {
-  CHECK(effective_size(normalised(std::vector<double>{0.0, 0.0, -1e9, -1e9, 0.0})) == Approx(3.0));
-  CHECK(normalised(std::vector<double>(4, -std::numeric_limits<double>::infinity())) ==
+  CHECK(effective_size(normalized(std::vector<double>{0.0, 0.0, -1e9, -1e9, 0.0})) == Approx(3.0));
+  CHECK(normalized(std::vector<double>(4, -std::numeric_limits<double>::infinity())) ==
         std::vector<double>(4, 0.25));
 }
 

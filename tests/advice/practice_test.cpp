@@ -13,7 +13,7 @@ namespace {
 
 const std::string file = "config/practice.json";
 
-Practice shipped() {
+Practice shipped_practice() {
   const auto practice = read_practice(tests::source_text(file), file);
   if (!practice) FAIL(describe(practice.error()));
   return *practice;
@@ -30,26 +30,32 @@ const SoilRule& rule(const Practice& practice, const std::string& id) {
 }  // namespace
 
 TEST_CASE("the shipped thresholds are the working ones") {
-  const PracticeThresholds t = shipped().thresholds;
-  CHECK(t.hold_below.value.percent() == Approx(1));
+  const PracticeThresholds t = shipped_practice().thresholds;
+  CHECK(t.hold_below.percent() == Approx(1));
   CHECK(t.hold_look_ahead_days == 21);
-  CHECK(t.pre_up_to.value.percent() == Approx(5));
-  CHECK(t.pre_upper_band_up_to.value.percent() == Approx(10));
-  CHECK(t.post_from.value.percent() == Approx(80));
-  CHECK(t.post_from_least.percent() == Approx(70));
-  CHECK(t.post_from_most.percent() == Approx(90));
+  CHECK(t.pre_up_to.percent() == Approx(5));
+  CHECK(t.pre_upper_band_up_to.percent() == Approx(10));
+  CHECK(t.post_from.percent() == Approx(80));
 }
 
-TEST_CASE("a noted turf state stands for two weeks or until one hard night, each with its grounds") {
-  const NotedTurf noted = shipped().noted_turf;
+TEST_CASE("a noted turf state stands for two weeks or until one hard night") {
+  const NotedTurf noted = shipped_practice().noted_turf;
   CHECK(noted.holds_days == 14);
   CHECK(noted.ended_by_hard_nights == 1);
-  CHECK(noted.holds_grounds.note.find("two weeks") != std::string::npos);
-  CHECK(noted.ended_grounds.note.find("hard_frost") != std::string::npos);
+}
+
+TEST_CASE("weather may be ten days old, and a season is answered for to mid-May or mid-November") {
+  const Practice practice = shipped_practice();
+  CHECK(practice.data_age.oldest_days == 10);
+  CHECK(practice.data_age.mention_from_days == 2);
+  const Season fall = season_of(make_day(2026, 10, 15), SeasonKind::fall, Hemisphere::north);
+  const Season summer = season_of(make_day(2026, 5, 1), SeasonKind::summer, Hemisphere::north);
+  CHECK(fall.first + Days{practice.answered_to.fall} == make_day(2027, 5, 15));
+  CHECK(summer.first + Days{practice.answered_to.summer} == make_day(2026, 11, 15));
 }
 
 TEST_CASE("the shipped numbers of the decision hang together") {
-  const DecisionRules rules = shipped().decision;
+  const DecisionRules rules = shipped_practice().decision;
   // A part, a wait or a treatment at all must bring the same; the trial of the rule was made with five
   // points.
   CHECK(rules.part_worth == 5);
@@ -64,8 +70,7 @@ TEST_CASE("the shipped numbers of the decision hang together") {
   CHECK(rules.good_through_kind == rules.hurry);
   CHECK(rules.hurry == 1);
   CHECK(rules.summer_days_after_90 == 28);
-  CHECK(rules.fall_last_month == 3);
-  CHECK(rules.fall_last_day == 1);
+  CHECK(rules.fall_last_day == emergence::MonthDay{3, 1});
   CHECK(rules.gated_share == Approx(0.5));
   CHECK(rules.hump_share == Approx(0.25));
   CHECK(rules.models_weight == Approx(0.2));
@@ -77,7 +82,7 @@ TEST_CASE("soil rules are the round Fahrenheit numbers of the trade and the publ
   // Extension notes (common practice): 70 F in fall, 50 and 55 F in spring, 60-65 F for goosegrass.
   // Taylor et al. 2021 (abstract): 18.9 C and 12.7 mm in seven days. Fidanza et al. 1996 (abstract): 22.8 C
   // at 2.5 cm.
-  const Practice practice = shipped();
+  const Practice practice = shipped_practice();
   CHECK(rule(practice, "fall-70f").temperature.fahrenheit() == Approx(70).margin(0.1));
   CHECK(rule(practice, "fall-70f").which == SoilRule::WhichRun::last);
   CHECK(rule(practice, "fall-70f").run_days == 5);
@@ -95,7 +100,7 @@ TEST_CASE("soil rules are the round Fahrenheit numbers of the trade and the publ
 TEST_CASE(
     "the cautions cover label, licence, water, drift, re-entry, dormancy, scouting, resistance, records and "
     "data") {
-  const Practice practice = shipped();
+  const Practice practice = shipped_practice();
   REQUIRE(practice.cautions.size() == 11);
   CHECK(practice.cautions.front().id == "in-short");
   for (const Caution& caution : practice.cautions) {
@@ -111,11 +116,12 @@ TEST_CASE("a practice file with one thing wrong is refused at its place") {
     std::string what, part, by, place;
   };
   const std::vector<WrongThing> things{
-      {"misspelt threshold", "\"pre_up_to\"", "\"pre_upto\"", "/thresholds/pre_up_to"},
+      {"misspelled threshold", "\"pre_up_to\"", "\"pre_upto\"", "/thresholds/pre_up_to"},
       {"unknown key", "\"title\": \"Working", "\"color\": \"red\", \"title\": \"Working", "/color"},
       {"another unit", "\"value\": 5,\n      \"unit\": \"%\"", "\"value\": 5,\n      \"unit\": \"share\"",
        "/thresholds/pre_up_to/unit"},
       {"post outside what may be set", "\"value\": 80", "\"value\": 60", "/thresholds/post_from/value"},
+      {"post above what may be set", "\"value\": 80", "\"value\": 91", "/thresholds/post_from/value"},
       {"pre band below pre", "\"pre_upper_band_up_to\": {\n      \"value\": 10",
        "\"pre_upper_band_up_to\": {\n      \"value\": 4", "/thresholds/pre_upper_band_up_to/value"},
       {"more than all", "\"value\": 80,", "\"value\": 180,", "/thresholds/post_from/value"},
@@ -128,7 +134,14 @@ TEST_CASE("a practice file with one thing wrong is refused at its place") {
       {"rule in Fahrenheit", "{\"value\": 21.1, \"unit\": \"C\"}", "{\"value\": 70, \"unit\": \"F\"}",
        "/soil_rules/0/temperature/unit"},
       {"run of no days", "\"run_days\": 5", "\"run_days\": 0", "/soil_rules/0/run_days"},
-      {"misspelt decision key", "\"part_worth\"", "\"part_wort\"", "/decision/part_worth"},
+      {"a week of eight days", "\"temperature_days\": {\"value\": 5", "\"temperature_days\": {\"value\": 8",
+       "/weekly_means/temperature_days/value"},
+      {"half a season", "\"compared_least\": {\"value\": 5", "\"compared_least\": {\"value\": 5.5",
+       "/hindcast/compared_least/value"},
+      {"misspelled key of the pooling", "\"over\"", "\"ovr\"", "/hindcast/past_dates_pooled/over"},
+      {"variance of nothing", "\"value\": 0.02, \"unit\": \"K2\"", "\"value\": 0, \"unit\": \"K2\"",
+       "/hindcast/site_fit/variance_least/value"},
+      {"misspelled decision key", "\"part_worth\"", "\"part_wort\"", "/decision/part_worth"},
       {"decision key too many", "\"decision\": {", "\"decision\": {\"color\": 1,", "/decision/color"},
       {"points in percent", "\"value\": 5, \"unit\": \"points\"", "\"value\": 5, \"unit\": \"%\"",
        "/decision/part_worth/unit"},
@@ -158,6 +171,10 @@ TEST_CASE("a practice file with one thing wrong is refused at its place") {
        "/noted_turf/ended_by_hard_nights"},
       {"a freeze without grounds", "\"note\": \"judgment: one night", "\"remark\": \"one night",
        "/noted_turf/ended_by_hard_nights/note"},
+      {"weather that may be too old", "\"oldest\": {\"value\": 10", "\"oldest\": {\"value\": 0",
+       "/data_age/oldest/value"},
+      {"a season that ends at once", "\"fall\": {\"value\": 328", "\"fall\": {\"value\": 3",
+       "/season_answered_to/fall/value"},
       {"another format", "soilclock-practice/1", "soilclock-practice/2", "/format"},
   };
   for (const WrongThing& thing : things) {

@@ -17,7 +17,7 @@ namespace {
 constexpr std::uint64_t seed = 1;
 const Day after_all = make_day(2021, 12, 1);
 
-const ScoutingRules& rules() { return tests::shipped_catalogue().scouting; }
+const ScoutingRules& scouting_rules() { return tests::shipped_catalogue().scouting; }
 
 const TargetRun& ensemble() {
   static const tests::ClockModels models;
@@ -41,7 +41,7 @@ SiteLog log_of(std::vector<LoggedCount> counts) {
 }
 
 TargetRun scouted(const SiteLog& log) {
-  ScoutedRun result = scouted_run(ensemble(), log, after_all, rules(), seed);
+  ScoutedRun result = scouted_run(ensemble(), log, after_all, scouting_rules(), seed);
   REQUIRE(result.run);
   REQUIRE(result.run->members.size() == ensemble().members.size());
   return *std::move(result.run);
@@ -50,7 +50,7 @@ TargetRun scouted(const SiteLog& log) {
 DateBand half(const TargetRun& run) { return date_reaching(run, 0.5); }
 int width(const DateBand& band) { return static_cast<int>((*band.high - *band.low).count()); }
 
-/// Ten plots with what the ensemble's middle course would bring at 150 plants a square metre.
+/// Ten plots with what the ensemble's middle course would bring at 150 plants a square meter.
 LoggedCount as_the_middle(Day day) {
   const Day middle = *half(ensemble()).middle;
   const auto is_middle = [&](const TargetMember& member) {
@@ -136,12 +136,14 @@ TEST_CASE("only counts of this target and season before the day of the answer ar
   other.target = "DIGIS";
   for (const LoggedCount& count : {other, count_on(after_all, {1}), count_on(make_day(2020, 10, 5), {1}),
                                    count_on(make_day(2021, 6, 20), {1})}) {
-    const ScoutedRun result = scouted_run(ensemble(), log_of({count}), after_all, rules(), seed);
+    const ScoutedRun result = scouted_run(ensemble(), log_of({count}), after_all, scouting_rules(), seed);
     CHECK(!result.run);
     CHECK(result.remarks.empty());
   }
-  CHECK(scouted_run(ensemble(), log_of({count_on(after_all - Days{1}, {1})}), after_all, rules(), seed).run);
-  CHECK(!scouted_run(ensemble(), {}, after_all, rules(), seed).run);
+  CHECK(
+      scouted_run(ensemble(), log_of({count_on(after_all - Days{1}, {1})}), after_all, scouting_rules(), seed)
+          .run);
+  CHECK(!scouted_run(ensemble(), {}, after_all, scouting_rules(), seed).run);
 }
 
 TEST_CASE("counts after a treatment of the season are left out and said so, those before are kept") {
@@ -150,12 +152,13 @@ TEST_CASE("counts after a treatment of the season are left out and said so, thos
   SiteApplication treated;
   treated.day = make_day(2021, 10, 5);
   log.applications.push_back(treated);
-  const ScoutedRun result = scouted_run(ensemble(), log, after_all, rules(), seed);
+  const ScoutedRun result = scouted_run(ensemble(), log, after_all, scouting_rules(), seed);
   CHECK(said(result.remarks, "counts-after-treatment"));
   REQUIRE(result.run);
   CHECK(all_courses(*result.run) == all_courses(scouted(log_of({log.counts.front()}))));
   log.applications.front().day = make_day(2021, 3, 5);  // last season
-  CHECK(!said(scouted_run(ensemble(), log, after_all, rules(), seed).remarks, "counts-after-treatment"));
+  CHECK(!said(scouted_run(ensemble(), log, after_all, scouting_rules(), seed).remarks,
+              "counts-after-treatment"));
 }
 
 TEST_CASE("counts no member fits are answered by moved members, and the wave follows the field") {
@@ -164,7 +167,7 @@ TEST_CASE("counts no member fits are answered by moved members, and the wave fol
       {count_on(late - Days{14}, std::vector<int>(20, 0)), count_on(late - Days{7}, std::vector<int>(20, 0)),
        count_on(late, {0, 1, 0, 0, 2, 0, 1, 0, 0, 1, 3, 0, 0, 0, 0, 1, 0, 2, 0, 0}),
        count_on(late + Days{12}, {9, 12, 15, 7, 8, 11, 16, 9, 21, 14, 12, 9, 3, 18, 10, 11, 12, 8, 7, 16})});
-  const ScoutedRun result = scouted_run(ensemble(), log, after_all, rules(), seed);
+  const ScoutedRun result = scouted_run(ensemble(), log, after_all, scouting_rules(), seed);
   REQUIRE(result.run);
   CHECK(result.moved);
   CHECK(result.effective_members < 100.0);
@@ -180,7 +183,7 @@ TEST_CASE("counts that fall are said to disagree, counts that rise are not") {
   for (const bool falling : {false, true}) {
     const SiteLog log =
         log_of({count_on(first, falling ? many : few), count_on(first + Days{12}, falling ? few : many)});
-    ScoutedRun result = scouted_run(ensemble(), log, after_all, rules(), seed);
+    ScoutedRun result = scouted_run(ensemble(), log, after_all, scouting_rules(), seed);
     judge_counts(result, ensemble(), seed);
     CHECK(said(result.remarks, "model-and-field-disagree") == falling);
   }
@@ -246,7 +249,7 @@ TEST_CASE("older plants than the middle course has speak for an earlier wave") {
   CHECK(with(SeenStage::to_one_tiller) < with(SeenStage::leaves_1_3));
 }
 
-TEST_CASE("the first seedlings seen move an ensemble towards that day and narrow the day of 5 percent") {
+TEST_CASE("the first seedlings seen move an ensemble toward that day and narrow the day of 5 percent") {
   const DateBand before = date_reaching(ensemble(), 0.05);
   const auto seen_on = [](Day day) {
     SiteLog log;
@@ -280,13 +283,13 @@ TEST_CASE("first seedlings of another target, season or after a treatment say no
   const Day seen = *half(ensemble()).low;
   SiteLog other;
   other.first_seen = {{seen, "DIGIS"}, {seen - Days{365}, "POAAN"}, {after_all, "POAAN"}};
-  CHECK(!scouted_run(ensemble(), other, after_all, rules(), seed).run);
+  CHECK(!scouted_run(ensemble(), other, after_all, scouting_rules(), seed).run);
   SiteLog treated;
   treated.first_seen = {{seen, "POAAN"}};
   SiteApplication sprayed;
   sprayed.day = seen - Days{1};
   treated.applications.push_back(sprayed);
-  const ScoutedRun result = scouted_run(ensemble(), treated, after_all, rules(), seed);
+  const ScoutedRun result = scouted_run(ensemble(), treated, after_all, scouting_rules(), seed);
   CHECK(!result.run);
   CHECK(said(result.remarks, "counts-after-treatment"));
 }

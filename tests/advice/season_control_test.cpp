@@ -18,19 +18,25 @@ using treatment::Kind;
 namespace {
 
 constexpr int member_count = 8;
-constexpr std::uint64_t seed = 5;
-const Day on = make_day(2020, 10, 20);
-const std::vector<Day> treated{make_day(2020, 9, 14), on, make_day(2020, 12, 7), make_day(2021, 2, 22)};
+constexpr std::uint64_t control_seed = 5;
+const Day control_on = make_day(2020, 10, 20);
+const std::vector<Day> treated{make_day(2020, 9, 14), control_on, make_day(2020, 12, 7),
+                               make_day(2021, 2, 22)};
 
-const MadeUpSeason& made_up() {
-  static const MadeUpSeason season{on, member_count};
+const MadeUpSeason& sprayed_season() {
+  static const MadeUpSeason season{control_on, member_count};
   return season;
 }
 
 ActingApplication put_down(Day day, Kind kind) { return {day, kind, unnamed_bluegrass_parts(), 1.0, 0}; }
 
 SeasonControl control_after(const std::vector<ActingApplication>& acting) {
-  return {made_up().run(), made_up().runs, made_up().scenarios, shipped_catalogue(), acting, seed};
+  return {sprayed_season().run(),
+          sprayed_season().runs,
+          sprayed_season().scenarios,
+          shipped_catalogue(),
+          acting,
+          control_seed};
 }
 
 /// A member's season put together by hand.
@@ -41,21 +47,26 @@ struct PlainSeason {
 };
 
 PlainSeason plain_season(std::size_t i) {
-  const TargetMember& member = made_up().run().members[i];
+  const TargetMember& member = sprayed_season().run().members[i];
   PlainSeason plain;
-  for (int day = 0; day < made_up().season.length(); ++day)
+  for (int day = 0; day < sprayed_season().season.length(); ++day)
     plain.share.push_back(member.curve.at(day) - member.curve.at(day - 1));
-  const auto& air = made_up().scenarios.weather_of(static_cast<int>(member.scenario)).air_max;
+  const auto& air = sprayed_season().scenarios.weather_of(static_cast<int>(member.scenario)).air_max;
   plain.air_max.assign(air.begin() + emergence::lead_in_days, air.end());
-  plain.cohorts = {
-      made_up().season.first, {}, member.age_clock, made_up().runs.soil[member.scenario], {}, 1.0};
+  plain.cohorts = {sprayed_season().season.first,
+                   {},
+                   member.thermal_age,
+                   sprayed_season().runs.soil[member.scenario],
+                   {},
+                   1.0};
   plain.cohorts.age_unit = member.phyllochron;
-  plain.cohorts.limits = made_up().run().job.growth->limits;
+  plain.cohorts.limits = sprayed_season().run().job.growth->limits;
   return plain;
 }
 
 treatment::DrawnTreatment drawn(std::size_t member) {
-  return treatment::draw_treatment(RandomField{seed}, member, unnamed_bluegrass_parts(), bluegrass_rules());
+  return treatment::draw_treatment(RandomField{control_seed}, member, unnamed_bluegrass_parts(),
+                                   bluegrass_rules());
 }
 
 }  // namespace
@@ -72,7 +83,7 @@ TEST_CASE("points are those of a plain sum over each member's seedlings, before 
     plain.cohorts.emerging_share = plain.share;
     plain.cohorts.air_max = plain.air_max;
     std::vector<double> left = plain.share;
-    const long at = (noted - made_up().season.first).count();
+    const long at = (noted - sprayed_season().season.first).count();
     for (long day = 0; day < static_cast<long>(left.size()); ++day) {
       left[static_cast<std::size_t>(day)] *=
           1.0 - plain_taken(plain.cohorts, drawn(i), *rules.grass, *rules.residual, Kind::pre_post, at, day);
@@ -82,7 +93,9 @@ TEST_CASE("points are those of a plain sum over each member's seedlings, before 
         const auto points_of = [&](std::span<const double> share) {
           treatment::SeasonCohorts cohorts = plain.cohorts;
           cohorts.emerging_share = share;
-          return 100.0 * plain_control(cohorts, drawn(i), *rules.grass, *rules.residual, kind, treated[week]);
+          const int rest = static_cast<int>((monday_of(treated[week]) + Days{7} - treated[week]).count());
+          return 100.0 *
+                 plain_control(cohorts, drawn(i), *rules.grass, *rules.residual, kind, treated[week], rest);
         };
         INFO("member " << i << ", " << iso(treated[week]) << ", " << treatment::name(kind));
         CHECK(whole[week][index_of(kind)][i] == Approx(points_of(plain.share)).margin(1e-7));
@@ -116,19 +129,19 @@ TEST_CASE("the table has the bands of the members asked for and the Monday of th
 }
 
 TEST_CASE("what is left of a residual is its middle dose today and the day it is spent") {
-  CHECK(!control_after({}).residual_left(on, on));
-  CHECK(!control_after({put_down(make_day(2020, 9, 1), Kind::post)}).residual_left(on, on));
-  CHECK(!control_after({put_down(on + Days{1}, Kind::pre)}).residual_left(on, on));
+  CHECK(!control_after({}).residual_left(control_on, control_on));
+  CHECK(!control_after({put_down(make_day(2020, 9, 1), Kind::post)}).residual_left(control_on, control_on));
+  CHECK(!control_after({put_down(control_on + Days{1}, Kind::pre)}).residual_left(control_on, control_on));
   const Day noted = make_day(2020, 9, 1);
-  const auto left = control_after({put_down(noted, Kind::pre)}).residual_left(on, noted);
+  const auto left = control_after({put_down(noted, Kind::pre)}).residual_left(control_on, noted);
   REQUIRE(left);
   const treatment::ResidualRule& rule = shipped_catalogue().residual;
   std::vector<double> doses;
   std::vector<std::optional<int>> spent;
   for (std::size_t i = 0; i < member_count; ++i) {
     const PlainSeason plain = plain_season(i);
-    const long from = (noted - made_up().season.first).count();
-    const long today = (on - made_up().season.first).count();
+    const long from = (noted - sprayed_season().season.first).count();
+    const long today = (control_on - sprayed_season().season.first).count();
     const auto dose = [&](long day) {
       return std::pow(2.0, -plain_half_lives(plain.cohorts, drawn(i).residuals.front(), from, day, rule));
     };
@@ -147,16 +160,16 @@ TEST_CASE("what is left of a residual is its middle dose today and the day it is
 namespace {
 
 /// What applications mean for an answer whose decision was to treat.
-TargetAnswer after(const std::vector<ActingApplication>& acting, Day today = on) {
-  static SiteWeather site = made_up().site;
+TargetAnswer after(const std::vector<ActingApplication>& acting, Day today = control_on) {
+  static SiteWeather site = sprayed_season().site;
   site.on = today;
   DecisionInputs inputs;
-  inputs.run = &made_up().run();
+  inputs.run = &sprayed_season().run();
   inputs.catalogue = &shipped_catalogue();
   inputs.site = &site;
   TargetAnswer answer;
   answer.decision = decided(weeks({{}, {70, 60}, {}}));
-  answer.last_useful_week = monday_of(made_up().run().season.end() - Days{1});
+  answer.last_useful_week = monday_of(sprayed_season().run().season.end() - Days{1});
   for (const TreatmentWeek& week : weeks({{}, {70, 60}, {}})) answer.weeks.push_back({week, {}});
   add_after_application(answer, inputs, acting, control_after(acting));
   return answer;
@@ -187,15 +200,15 @@ TEST_CASE("a residual that ends with seedlings to come calls for a second pre th
 
 TEST_CASE("a foliar treatment holds all else until its survivors can be told") {
   const DecisionRules& rules = shipped_rules();
-  const Day sprayed = on - Days{6};
+  const Day sprayed = control_on - Days{6};
   const TargetAnswer soon = after({put_down(sprayed, Kind::post)});
   CHECK(soon.decision.action == Action::hold_after_treatment);
   REQUIRE(soon.after->look);
   CHECK(soon.after->look->begin() == sprayed + Days{rules.look_from_days});
   CHECK(soon.after->look->end() == sprayed + Days{rules.look_to_days + 1});
   CHECK(!soon.after->residual_on);
-  const TargetAnswer later = after({put_down(on - Days{rules.look_to_days}, Kind::pre_post)});
+  const TargetAnswer later = after({put_down(control_on - Days{rules.look_to_days}, Kind::pre_post)});
   CHECK(later.decision.action == Action::treat);
   CHECK(!later.after->look);
-  CHECK(later.after->foliar_on == on - Days{rules.look_to_days});
+  CHECK(later.after->foliar_on == control_on - Days{rules.look_to_days});
 }

@@ -11,25 +11,34 @@ using namespace soilclock::tests;
 
 namespace {
 
-const Season season = season_of(make_day(2020, 8, 1), SeasonKind::fall, Hemisphere::north);
-const Day on = make_day(2020, 11, 20);
+const Season fall_of_2020 = season_of(make_day(2020, 8, 1), SeasonKind::fall, Hemisphere::north);
+const Day climate_on = make_day(2020, 11, 20);
 
-const emergence::SingleWindowRule& rule() { return *shipped_catalogue().targets.at("POAAN").single_window; }
+const emergence::SingleWindowRule& window_rule() {
+  return *shipped_catalogue().targets.at("POAAN").single_window;
+}
 
 /// A site whose soil is measured every day of its record and follows a wave exactly.
 SiteClimate climate_of(double soil_mean, double soil_swing, Day first = make_day(2015, 1, 1)) {
-  weather::DailyWeather daily = air_of({first, on}, [](Day day) { return annual_wave(day, 13.0, 11.0); });
+  weather::DailyWeather daily =
+      air_of({first, climate_on}, [](Day day) { return annual_wave(day, 13.0, 11.0); });
   auto& soil = daily.soil[Depth::from_cm(5.0)];
-  for (Day day = first; day < on; day += Days{1}) {
+  for (Day day = first; day < climate_on; day += Days{1}) {
     soil.set(day, celsius(annual_wave(day, soil_mean, soil_swing)), Quality::measured);
   }
-  const SiteWeather site = site_with(std::move(daily), on);
+  const SiteWeather site = site_with(std::move(daily), climate_on);
   const SiteSoil found = site_soil(site, shipped_catalogue().soil);
   const StratifiedDraws draws{1, 20};
-  const Scenarios scenarios{
-      site, shipped_catalogue().soil, found, {season.first - Days{10}, season.end()}, draws, 1};
-  return site_climate(site, found, scenarios, season, rule(),
-                      CoolingMark{DegreeDays::from_celsius_days(8.0), Temperature::from_celsius(21.0)});
+  const Scenarios scenarios{site,
+                            shipped_catalogue().soil,
+                            shipped_catalogue().futures,
+                            found,
+                            {fall_of_2020.first - Days{10}, fall_of_2020.end()},
+                            draws,
+                            1};
+  return site_climate(site, found, scenarios, fall_of_2020, window_rule(),
+                      CoolingMark{DegreeDays::from_celsius_days(8.0), Temperature::from_celsius(21.0)},
+                      shipped_catalogue().futures);
 }
 
 }  // namespace
@@ -51,7 +60,8 @@ TEST_CASE("the climate of a site is read off its own measured soil") {
   REQUIRE(climate.cooling_units_day);
   double units = 0.0;
   int day = 0;
-  while (units < 8.0) units += std::max(0.0, 21.0 - annual_wave(season.first + Days{day++}, 13.0, 11.0));
+  while (units < 8.0)
+    units += std::max(0.0, 21.0 - annual_wave(fall_of_2020.first + Days{day++}, 13.0, 11.0));
   CHECK(*climate.cooling_units_day == day - 1);
 }
 
@@ -72,7 +82,7 @@ TEST_CASE("a single window is named from 22.5 C on, not at all up to 20 C, and b
   SiteClimate climate;
   const auto share = [&](double c) {
     climate.warmest_month_soil = celsius(c);
-    return single_window_share(climate, rule());
+    return single_window_share(climate, window_rule());
   };
   CHECK(share(17.0) == 0.0);
   CHECK(share(20.0) == 0.0);

@@ -11,7 +11,7 @@ using namespace soilclock::tests;
 
 namespace {
 
-const Season fall = season_of(make_day(2020, 8, 1), SeasonKind::fall, Hemisphere::north);
+const Season rules_season = season_of(make_day(2020, 8, 1), SeasonKind::fall, Hemisphere::north);
 
 /// One habit: daily means at or below 20 C for five days.
 Practice five_days_below_20(SoilRule::Direction direction = SoilRule::Direction::falling) {
@@ -24,6 +24,7 @@ Practice five_days_below_20(SoilRule::Direction direction = SoilRule::Direction:
   rule.run_days = 5;
   Practice practice;
   practice.soil_rules = {rule};
+  practice.weekly_means = shipped_catalogue().practice.weekly_means;
   return practice;
 }
 
@@ -36,7 +37,7 @@ SiteSoil some_ground() {
 
 /// Soil by date; the rule looks no further than the day of the answer.
 SoilRuleStatus read(const Practice& practice, const std::function<double(Day)>& soil_c, Day on,
-                    const Season& season = fall) {
+                    const Season& season = rules_season) {
   SiteWeather site;
   site.place = carolina;
   site.on = on;
@@ -123,7 +124,7 @@ TEST_CASE("shallow rules read shallow soil and weekly rules the trailing week") 
 TEST_CASE("habits of other grasses are not shown") {
   SiteWeather site;
   site.on = make_day(2020, 10, 20);
-  CHECK(read_soil_rules(five_days_below_20(), "DIGIS", fall, site, some_ground()).empty());
+  CHECK(read_soil_rules(five_days_below_20(), "DIGIS", rules_season, site, some_ground()).empty());
 }
 
 TEST_CASE("a reading that moves a date of the past says so, and one that moves none is silent") {
@@ -139,9 +140,9 @@ TEST_CASE("a reading that moves a date of the past says so, and one that moves n
     }
     const SiteSoil soil = site_soil(site, shipped_catalogue().soil);
     const Practice practice = five_days_below_20();
-    const auto readings = read_soil_rules(practice, "POAAN", fall, site, soil);
+    const auto readings = read_soil_rules(practice, "POAAN", rules_season, site, soil);
     return std::pair{readings.front().first_run,
-                     dates_moved_by_later_readings(readings, practice, "POAAN", fall, site, soil)};
+                     dates_moved_by_later_readings(readings, practice, "POAAN", rules_season, site, soil)};
   };
   const auto [first, silent] = asked({});
   CHECK(silent.empty());

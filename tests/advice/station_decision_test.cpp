@@ -49,7 +49,7 @@ struct StationSeason {
 
   /// A view; this object must outlive it.
   emergence::SeasonDrivers drivers() const {
-    return {fall, {true, 0.0}, soil_with_lead, soil_with_lead, air_mean_with_lead, rain_with_lead};
+    return {fall, {true, 0.0}, soil_with_lead, soil_with_lead, air_mean_with_lead, rain_with_lead, {0.9, 4}};
   }
 };
 
@@ -76,7 +76,10 @@ class StationMembers {
           .dry_speed = 0.15,
           .full_water = Rain::from_mm(12.7),
           .irrigated_speed = 0.75,
-          .unknown_rain_speed = 0.75};
+          .unknown_rain_speed = 0.75,
+          .weakest_cold_gate = 0.05,
+          .winter_crossing_shift = TemperatureDelta::from_kelvin(1.0),
+          .winter_dry_speed = 0.3};
       std::vector<double> share = emergence::run_gated_clock(season.drivers(), clock).up;
       for (std::size_t day = share.size(); day-- > 1;) share[day] -= share[day - 1];
       shares_.push_back(std::move(share));

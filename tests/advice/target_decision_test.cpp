@@ -3,8 +3,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "decision_tables.hpp"
-#include "made_up_season.hpp"
+#include "made_up_question.hpp"
 
 using namespace soilclock;
 using namespace soilclock::advice;
@@ -13,52 +12,7 @@ using treatment::Kind;
 
 namespace {
 
-const Day on = make_day(2020, 10, 20);
-
-const MadeUpSeason& made_up() {
-  static const MadeUpSeason season{on, 12};
-  return season;
-}
-
-/// What a user may say about the made-up site.
-struct Said {
-  treatment::TankPlan plan;
-  treatment::ResistantShares resistant;
-  TurfFacts turf_facts;
-  std::optional<treatment::TurfAssessment> turf;
-  SiteLog log;
-  SiteWeather site = made_up().site;
-  TargetAnswer answer = {};
-
-  Said() { site.on = on; }
-
-  DecisionInputs inputs() const {
-    return {&made_up().run(),
-            &made_up().runs,
-            &made_up().scenarios,
-            &shipped_catalogue(),
-            &site,
-            &log,
-            &turf_facts,
-            &turf,
-            &plan,
-            &resistant,
-            1,
-            {},
-            false};
-  }
-  const TargetAnswer& answered() {
-    decide_target(answer, inputs());
-    return answer;
-  }
-  Weeks table() const {
-    Weeks weeks;
-    for (const WeekRow& row : answer.weeks) weeks.push_back(row.week);
-    return weeks;
-  }
-};
-
-treatment::PlanEntry entry(const std::string& text) {
+treatment::PlanEntry planned_entry(const std::string& text) {
   const auto read = treatment::read_plan_entry(text, shipped_catalogue().actives);
   if (!read) FAIL(describe(read.error()));
   return *read;
@@ -71,14 +25,14 @@ TEST_CASE("the decision is that of the weeks shown, from this week to the last u
   const TargetAnswer& answer = said.answered();
   CHECK(answer.last_useful_week == make_day(2021, 2, 22));  // March 1 is a Monday: not included
   REQUIRE(!answer.weeks.empty());
-  CHECK(answer.weeks.front().week.week_of == monday_of(on));
+  CHECK(answer.weeks.front().week.week_of == monday_of(asked_on));
   CHECK(answer.weeks.back().week.week_of == answer.last_useful_week);
   Decision decision = answer.decision;
   decision.late.reset();  // judged by the weeks before
   CHECK(shown(decision) == shown(decided(said.table())));
   CHECK(answer.decision.action != Action::no_answer);
   REQUIRE(answer.next_look);
-  CHECK(answer.next_look->date >= on);
+  CHECK(answer.next_look->date >= asked_on);
   CHECK(answer.next_look->date > make_day(2020, 1, 1));
 }
 
@@ -88,7 +42,7 @@ TEST_CASE("without a plan the classes of plans are shown, with one they are not"
   CHECK(!nothing.answer.plan.given);
   CHECK(!nothing.answer.plan.missing_part_gains);
   Said plan;
-  plan.plan.entries = {entry("prodiamine"), entry("glyphosate")};
+  plan.plan.entries = {planned_entry("prodiamine"), planned_entry("glyphosate")};
   CHECK(plan.answered().other_plans.empty());
   CHECK(plan.answer.plan.given);
   CHECK(plan.answer.plan.entries == std::vector<std::string>{"prodiamine", "glyphosate"});
@@ -111,7 +65,7 @@ TEST_CASE("resistant plants take from the part that they withstand") {
   Said susceptible;
   Said resistant;
   for (Said* said : {&susceptible, &resistant})
-    said->plan.entries = {entry("prodiamine"), entry("glyphosate")};
+    said->plan.entries = {planned_entry("prodiamine"), planned_entry("glyphosate")};
   resistant.resistant = {{9, Fraction::of(1.0)}};
   susceptible.answered();
   resistant.answered();
@@ -132,7 +86,7 @@ TEST_CASE("green-up of warm-season turf ends the season no later than the practi
   cool.answered();
   warm.answered();
   CHECK(*warm.answer.last_useful_week <= *cool.answer.last_useful_week);
-  CHECK(*warm.answer.last_useful_week > on);
+  CHECK(*warm.answer.last_useful_week > asked_on);
   CHECK(cool.answer.last_useful_week == make_day(2021, 2, 22));
 }
 
@@ -179,7 +133,7 @@ TEST_CASE(
   CHECK(september.answer.after->residual_on == make_day(2020, 9, 10));
   CHECK(*september.table().front().score(Kind::pre_post) < *nothing.table().front().score(Kind::pre_post));
   CHECK(!september.answer.decision.late);  // weeks before an application are not compared with
-  for (const Day other : {on, on + Days{3}, make_day(2019, 10, 10)}) {
+  for (const Day other : {asked_on, asked_on + Days{3}, make_day(2019, 10, 10)}) {
     const Said said = noted_on(other);
     CHECK(!said.answer.after);
     CHECK(shown(said.table()) == shown(nothing.table()));
@@ -188,7 +142,7 @@ TEST_CASE(
 
 TEST_CASE("seed to come leaves post") {
   Said said;
-  said.turf_facts.overseed_on = on + Days{14};
+  said.turf_facts.overseed_on = asked_on + Days{14};
   const TargetAnswer& answer = said.answered();
   CHECK(!answer.weeks.front().week.of(Kind::pre).allowed);
   CHECK(!answer.weeks.front().week.of(Kind::pre_post).allowed);

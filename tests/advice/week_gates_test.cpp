@@ -13,13 +13,13 @@ using treatment::Kind;
 
 namespace {
 
-const Day on = make_day(2020, 10, 20);
+const Day gates_on = make_day(2020, 10, 20);
 const Day winter = make_day(2021, 1, 18);
 
 /// Mild air always, but for the January of some past years: the futures of half of the members freeze hard or
 /// are only too cold to spray.
 weather::DailyWeather record_with_winters(double odd_years_c, double even_years_c) {
-  return air_of({on - Days{7 * 366}, on}, [&](Day day) {
+  return air_of({gates_on - Days{7 * 366}, gates_on}, [&](Day day) {
     if (day_of_year(day) > 60) return 15.0;
     return civil(day).year % 2 == 1 ? odd_years_c : even_years_c;
   });
@@ -30,7 +30,7 @@ struct GatedSeason {
   MadeUpSeason made_up;
   SeasonRuns runs;
   explicit GatedSeason(int members, double odd_years_c = 15.0, double even_years_c = 15.0)
-      : made_up{on, members, site_with(record_with_winters(odd_years_c, even_years_c), on)},
+      : made_up{gates_on, members, site_with(record_with_winters(odd_years_c, even_years_c), gates_on)},
         runs{made_up.runs} {
     for (int i = 0; i < members; ++i) soil(i, 12.0);
   }
@@ -44,7 +44,8 @@ struct GatedSeason {
     return air[day] < shipped_catalogue().gates.cold_air;
   }
   std::vector<WeekGates> gates(const std::vector<Day>& treated, const GateFacts& facts = {}) const {
-    return gates_of_weeks(made_up.run(), runs, made_up.scenarios, shipped_catalogue(), treated, on, facts);
+    return gates_of_weeks(made_up.run(), runs, made_up.scenarios, shipped_catalogue(), treated, gates_on,
+                          facts);
   }
   WeekGates gates_in_winter(const GateFacts& facts = {}) const { return gates({winter}, facts).front(); }
 };
@@ -106,7 +107,7 @@ TEST_CASE("members stopped for different reasons stop a week together, and the m
 TEST_CASE("each week is judged by its own days, and a day outside the season is not") {
   const GatedSeason season{4, -15.0, -15.0};
   const std::vector<WeekGates> weeks =
-      season.gates({on, make_day(2020, 12, 7), winter, season.made_up.season.end()});
+      season.gates({gates_on, make_day(2020, 12, 7), winter, season.made_up.season.end()});
   REQUIRE(weeks.size() == 4);
   CHECK(!weeks[0].foliar_stopped);
   CHECK(!weeks[1].foliar_stopped);
@@ -119,8 +120,8 @@ TEST_CASE("each week is judged by its own days, and a day outside the season is 
 TEST_CASE("seed to come stops the residual, with a caution for foliar parts") {
   const GatedSeason season{4};
   GateFacts facts;
-  facts.overseed_on = on + Days{21};
-  const WeekGates now = season.gates({on}, facts).front();
+  facts.overseed_on = gates_on + Days{21};
+  const WeekGates now = season.gates({gates_on}, facts).front();
   CHECK(now.residual_stopped);
   CHECK(!now.foliar_stopped);
   REQUIRE(now.gates.size() == 2);
@@ -128,7 +129,7 @@ TEST_CASE("seed to come stops the residual, with a caution for foliar parts") {
   CHECK(!now.gates[1].stops);
   // A residual that seed tolerates is not stopped.
   facts.seeding_weeks = 0.0;
-  CHECK(!season.gates({on}, facts).front().residual_stopped);
+  CHECK(!season.gates({gates_on}, facts).front().residual_stopped);
 }
 
 TEST_CASE("turf that greens up this morning stops foliar parts, and warm soil ends it") {
@@ -137,12 +138,12 @@ TEST_CASE("turf that greens up this morning stops foliar parts, and warm soil en
   facts.species = treatment::TurfSpecies::bermudagrass;
   facts.turf = treatment::TurfAssessment{};
   facts.turf->state = treatment::TurfState::breaking;
-  const WeekGates now = season.gates({on}, facts).front();
+  const WeekGates now = season.gates({gates_on}, facts).front();
   CHECK(now.foliar_stopped);
   CHECK(!now.residual_stopped);
   CHECK(now.gates.front().reason == GateReason::green_up);
   facts.turf->state = treatment::TurfState::green;
-  CHECK(!season.gates({on}, facts).front().foliar_stopped);
+  CHECK(!season.gates({gates_on}, facts).front().foliar_stopped);
 }
 
 TEST_CASE("gates forbid the kinds that have the part they stop") {

@@ -159,9 +159,12 @@ void check_target(const Json& target) {
   CHECK((whole == Approx(1.0).margin(0.003) || whole == 0.0));
   double weights = 0.0;
   for (const Json& model : target.at("models")) {
-    check_keys(model, {"id", "title", "weight", "percent"});
+    check_keys(model, {"id", "title", "weight", "percent", "sources", "why"});
     weights += model.at("weight").get<double>();
-    check_percent(model.at("percent"));
+    const bool counts = model.at("weight").get<double>() > 0.0;
+    CHECK(model.at("percent").is_number() == counts);
+    CHECK(model.at("why").is_null() == counts);
+    if (counts) check_percent(model.at("percent"));
   }
   CHECK(weights == Approx(1.0).margin(0.003));
   std::vector<int> percents;

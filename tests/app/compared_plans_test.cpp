@@ -32,7 +32,7 @@ SiteRequest request_on(Day on) {
   return request;
 }
 
-advice::TargetAnswer answered(const SiteRequest& request) {
+advice::TargetAnswer first_answer(const SiteRequest& request) {
   const advice::SiteAnswer answer = answer_site(request, tests::shipped_catalogue());
   REQUIRE(answer.targets.size() == 1);
   REQUIRE_FALSE(answer.targets.front().refusal);
@@ -66,13 +66,13 @@ TEST_CASE("a compared plan is decided as if it were the site's own") {
   comparing.plan = plan_of(12.0, treatment::FoliarClass::contact);
   comparing.compared_plans = some_plans();
   comparing.plan_tables = true;
-  const advice::TargetAnswer compared = answered(comparing);
+  const advice::TargetAnswer compared = first_answer(comparing);
   REQUIRE(compared.compared_plans.size() == some_plans().size());
   for (std::size_t i = 0; i < some_plans().size(); ++i) {
     INFO("plan " << i);
     SiteRequest alone = request_on(on);
     alone.plan = some_plans()[i];
-    const advice::TargetAnswer own = answered(alone);
+    const advice::TargetAnswer own = first_answer(alone);
     const advice::ComparedPlan& plan = compared.compared_plans[i];
     check_same(plan.decision, own.decision);
     REQUIRE(plan.weeks.size() == own.weeks.size());
@@ -85,12 +85,12 @@ TEST_CASE("tables of compared plans come when asked for and cover the season") {
   const Day on = make_day(2020, 9, 30);
   SiteRequest request = request_on(on);
   request.compared_plans = some_plans();
-  for (const advice::ComparedPlan& plan : answered(request).compared_plans) {
+  for (const advice::ComparedPlan& plan : first_answer(request).compared_plans) {
     CHECK(plan.weeks.empty());
     CHECK(plan.passed.empty());
   }
   request.plan_tables = true;
-  for (const advice::ComparedPlan& plan : answered(request).compared_plans) {
+  for (const advice::ComparedPlan& plan : first_answer(request).compared_plans) {
     REQUIRE_FALSE(plan.passed.empty());
     REQUIRE_FALSE(plan.weeks.empty());
     CHECK(plan.passed.front().week_of == make_day(2020, 6, 22));
@@ -105,7 +105,7 @@ TEST_CASE("passed weeks of frozen ground are no weeks that were missed") {
   request.plan_tables = true;
   int frozen = 0;
   int open = 0;
-  for (const advice::ComparedPlan& plan : answered(request).compared_plans) {
+  for (const advice::ComparedPlan& plan : first_answer(request).compared_plans) {
     for (const advice::TreatmentWeek& week : plan.passed) {
       const bool in_frost = make_day(2021, 1, 4) <= week.week_of && week.week_of <= make_day(2021, 1, 11);
       const bool in_fall = week.week_of < make_day(2020, 11, 1);

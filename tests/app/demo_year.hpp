@@ -15,18 +15,18 @@
 namespace soilclock::tests {
 
 /// The sites of config/demo_sites.json; their files are read from the source tree.
-inline const std::vector<app::Site>& demo_courses() {
-  static const std::vector<app::Site> sites = [] {
-    auto read = app::read_sites(source_text("config/demo_sites.json"), "demo_sites.json",
-                                std::string{SOILCLOCK_SOURCE_DIR} + "/config");
+inline const std::vector<Site>& demo_courses() {
+  static const std::vector<Site> sites = [] {
+    auto read = read_sites(source_text("config/demo_sites.json"), "demo_sites.json",
+                           std::string{SOILCLOCK_SOURCE_DIR} + "/config");
     if (!read) throw std::runtime_error{describe(read.error())};
     return *std::move(read);
   }();
   return sites;
 }
 
-inline const app::Site& demo_course(const std::string& id) {
-  for (const app::Site& site : demo_courses()) {
+inline const Site& demo_course(const std::string& id) {
+  for (const Site& site : demo_courses()) {
     if (site.id == id) return site;
   }
   throw std::runtime_error{"no demo course " + id};
@@ -39,7 +39,7 @@ inline const advice::SiteAnswer& demo_answer(const std::string& id, Day on) {
   if (known != answers.end()) return known->second;
   return answers
       .emplace(std::pair{id, on},
-               app::answer_for(demo_course(id), app::SiteOptions{}, on, shipped_catalogue(), false))
+               app::answer_for(demo_course(id), app::SiteOptions{}, on, shipped_catalogue(), {}))
       .first->second;
 }
 
@@ -53,7 +53,7 @@ inline const advice::TargetAnswer& demo_target(const std::string& id, const std:
 
 inline std::vector<std::string> demo_ids() {
   std::vector<std::string> ids;
-  for (const app::Site& site : demo_courses()) ids.push_back(site.id);
+  for (const Site& site : demo_courses()) ids.push_back(site.id);
   return ids;
 }
 

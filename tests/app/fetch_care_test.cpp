@@ -19,7 +19,7 @@ TEST_CASE("a corrected height begins anew and leaves no step behind", "[fetch]")
   };
   const int whole = fetch("1017");
   CHECK(fetch("310") == whole);
-  CHECK(fetch("310.2") == 1);  // the same metre
+  CHECK(fetch("310.2") == 1);  // the same meter
 }
 
 TEST_CASE("a height that is not said is that of what is kept", "[fetch]") {
@@ -279,7 +279,7 @@ TEST_CASE("a slip in one site of many is told with its name", "[fetch]") {
     {"id":"slip","latitude":36,"longitude":-83,"weather":[{"service":"ncei"}]}])");
   const Run run = desk.run({"fetch", "--sites", desk.path("many.json"), "--service-settings", desk.settings});
   CHECK(run.code == 2);
-  CHECK(holds(run.err, "slip: this service must be told a station"));
+  CHECK(holds(run.err, "slip: this service needs a station"));
   desk.file("typo.json",
             R"({"id":"good","latitude":35,"longitude":-83,"weather":[{"servce":"open-meteo"}]})");
   CHECK(holds(desk.run({"fetch", "--sites", desk.path("typo.json")}).err, "servce"));

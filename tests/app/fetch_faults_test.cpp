@@ -2,6 +2,7 @@
 // What a service, a line or a killed process may do to a fetch, and what is left of the records afterwards.
 #include <atomic>
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <filesystem>
 #include <random>
 #include <regex>
@@ -18,7 +19,7 @@ using namespace soilclock::tests;
 
 namespace {
 
-const Day today = make_day(2026, 10, 15);
+const Day faults_day = make_day(2026, 10, 15);
 
 constexpr const char* one_site =
     R"({"id":"heron","name":"Heron","latitude":35.6,"longitude":-83.1,"elevation_m":310,
@@ -66,7 +67,7 @@ class FaultyDesk : public Desk {
   std::string records_path() const { return path("own-records/soilclock/records.db"); }
 
   std::string years = "2";
-  Day day = today;
+  Day day = faults_day;
   Spoil spoil;
   std::atomic<int> number{0};
   LoopbackServer server;
@@ -265,10 +266,11 @@ TEST_CASE("an archive that has lost days again does not take them from the recor
   INFO(run.out);
   CHECK(run.code == 0);
   CHECK(run.json()["sites"][0]["parts"][0]["spared_days"] > 5);
-  bool told = false;
+  bool remarked = false;
   const Json report = run.json();
-  for (const Json& remark : report["sites"][0]["remarks"]) told = told || remark["code"] == "days-spared";
-  CHECK(told);
+  for (const Json& remark : report["sites"][0]["remarks"])
+    remarked = remarked || remark["code"] == "days-spared";
+  CHECK(remarked);
   CHECK(desk.run({"advise", "--sites", desk.path("sites.json"), "--service-settings", desk.settings,
                   "--format", "json"})
             .json()["sites"][0]["weather"]["missing_days"] == 0);
@@ -311,8 +313,9 @@ TEST_CASE("a process killed at any moment of a fetch leaves whole answers and a 
   int rounds = 0;
   for (; rounds < 200 && most < 6; ++rounds) {
     ChildProcess child{[&](int) { return desk.fetch().code; }};
-    // Longer and longer, so that a slow machine gets through in the end, too.
-    std::uniform_int_distribution<int> moment{1, 60 + 10 * rounds};
+    // Longer and longer, twice as long every fourteen rounds, so that a slow machine gets through in the end,
+    // too.
+    std::uniform_int_distribution<int> moment{1, static_cast<int>(60 * std::pow(1.05, rounds))};
     std::this_thread::sleep_for(std::chrono::milliseconds{moment(random)});
     child.kill_now();
     child.wait();
@@ -325,7 +328,7 @@ TEST_CASE("a process killed at any moment of a fetch leaves whole answers and a 
   CHECK(desk.fetch().code == 0);
 }
 
-TEST_CASE("when the calls of a day are used up the rest waits for tomorrow, and what came is kept",
+TEST_CASE("when the calls of a day are used up the rest waits for tomorrow, and what came is stored",
           "[fetch]") {
   FaultyDesk desk;
   std::string settings = settings_for(desk.server);

@@ -15,8 +15,8 @@ using namespace soilclock::app;
 namespace {
 
 const TimeZone eastern = TimeZone::named("America/New_York").value();
-const Day today = make_day(2026, 11, 25);
-const DayRange wanted{make_day(2024, 1, 1), today};
+const Day plan_day = make_day(2026, 11, 25);
+const DayRange wanted{make_day(2024, 1, 1), plan_day};
 const PlanRules by_year{10, 1};
 
 records::StoredDay stored(Day day, Day asked, bool known = true) {
@@ -50,17 +50,17 @@ TEST_CASE("history that was never asked for comes in pieces that end with the ye
   REQUIRE(pieces.size() == 3);
   CHECK((pieces[0] == DayRange{make_day(2024, 1, 1), make_day(2025, 1, 1)}));
   CHECK((pieces[1] == DayRange{make_day(2025, 1, 1), make_day(2026, 1, 1)}));
-  CHECK((pieces[2] == DayRange{make_day(2026, 1, 1), today}));
+  CHECK((pieces[2] == DayRange{make_day(2026, 1, 1), plan_day}));
   CHECK(days_to_ask({}, wanted, eastern, {10, 10}).size() == 1);
 }
 
 TEST_CASE("a second fetch asks only for the days that may have changed") {
-  const auto same_day = days_to_ask(all_kept(today), wanted, eastern, by_year);
+  const auto same_day = days_to_ask(all_kept(plan_day), wanted, eastern, by_year);
   REQUIRE(same_day.size() == 1);
-  CHECK((same_day[0] == DayRange{today - Days{10}, today}));
-  const auto next_day = days_to_ask(all_kept(today - Days{1}), wanted, eastern, by_year);
+  CHECK((same_day[0] == DayRange{plan_day - Days{10}, plan_day}));
+  const auto next_day = days_to_ask(all_kept(plan_day - Days{1}), wanted, eastern, by_year);
   REQUIRE(next_day.size() == 1);
-  CHECK((next_day[0] == DayRange{today - Days{11}, today}));
+  CHECK((next_day[0] == DayRange{plan_day - Days{11}, plan_day}));
 }
 
 TEST_CASE("a fetch that was interrupted goes on where it stopped") {
@@ -72,19 +72,19 @@ TEST_CASE("a fetch that was interrupted goes on where it stopped") {
 
 TEST_CASE("a hole is asked for again until it is four months old") {
   const auto holed = [](Day hole) {
-    auto days = all_kept(today);
-    days[static_cast<std::size_t>((hole - wanted.begin()).count())] = stored(hole, today, false);
+    auto days = all_kept(plan_day);
+    days[static_cast<std::size_t>((hole - wanted.begin()).count())] = stored(hole, plan_day, false);
     return days_to_ask(days, wanted, eastern, by_year);
   };
-  CHECK(holed(today - Days{120}).size() == 2);
-  CHECK(holed(today - Days{121}).size() == 1);
+  CHECK(holed(plan_day - Days{120}).size() == 2);
+  CHECK(holed(plan_day - Days{121}).size() == 1);
 }
 
 TEST_CASE("rain that is late is asked for again, unless the series has none") {
   const auto with_rain = [](bool any) {
-    auto days = all_kept(today);
+    auto days = all_kept(plan_day);
     for (records::StoredDay& day : days) {
-      if (any && day.day != today - Days{60}) day.rain = Rain::from_mm(0.0);
+      if (any && day.day != plan_day - Days{60}) day.rain = Rain::from_mm(0.0);
     }
     return days_to_ask(days, wanted, eastern, by_year).size();
   };
@@ -108,7 +108,8 @@ TEST_CASE("hundreds of sites are asked for in requests a service can answer") {
     sites[i].time_zone = eastern;
     served.push_back({i, &sites[i], {"open-meteo", "", false, false}});
   }
-  const auto jobs = plan_jobs(service, served, weather, {0, false}, Instant{today} + std::chrono::hours{18});
+  const auto jobs =
+      plan_jobs(service, served, weather, {0, false}, Instant{plan_day} + std::chrono::hours{18});
   REQUIRE(jobs);
   std::size_t history = 0;
   std::size_t forecast = 0;
@@ -123,7 +124,7 @@ TEST_CASE("hundreds of sites are asked for in requests a service can answer") {
 }
 
 TEST_CASE("needed days a week apart are asked for together, farther ones apart") {
-  auto days = all_kept(today);
+  auto days = all_kept(plan_day);
   const auto forget = [&](Day day) {
     std::erase_if(days, [&](const records::StoredDay& stored) { return stored.day == day; });
   };
@@ -137,9 +138,9 @@ TEST_CASE("needed days a week apart are asked for together, farther ones apart")
 TEST_CASE("a day ends by the clock of the site, not by that of Greenwich") {
   // 18 h UTC on the 25th is the 26th in the far east of the Pacific rim: the 15th is eleven days old there.
   const TimeZone auckland = TimeZone::named("Pacific/Auckland").value();
-  const auto pieces = days_to_ask(all_kept(today), wanted, auckland, by_year);
+  const auto pieces = days_to_ask(all_kept(plan_day), wanted, auckland, by_year);
   REQUIRE(pieces.size() == 1);
-  CHECK(pieces[0].begin() == today - Days{9});
+  CHECK(pieces[0].begin() == plan_day - Days{9});
 }
 
 TEST_CASE("whatever is kept, the pieces hold every day that is lacking and no piece spans two years") {

@@ -159,9 +159,9 @@ TEST_CASE("a forecast fetched after the day of the question is not used for it",
   const Json& site = before["sites"][0];
   CHECK(site["weather"]["last_measured"] == "2026-09-30");
   CHECK(site["weather"]["last_forecast"].is_null());
-  bool told = false;
-  for (const Json& remark : site["remarks"]) told = told || remark["code"] == "forecast-too-new";
-  CHECK(told);
+  bool remarked = false;
+  for (const Json& remark : site["remarks"]) remarked = remarked || remark["code"] == "forecast-too-new";
+  CHECK(remarked);
 }
 
 TEST_CASE("every kind of output names whose weather it rests on", "[fetch]") {
@@ -197,7 +197,7 @@ TEST_CASE("without anything fetched the answer says what to do", "[fetch]") {
   const FetchDesk desk{stand_in};
   const Run run = desk.advise({"--only", "heron"});
   CHECK(run.code == 3);
-  CHECK(holds(run.err, "no weather is kept for 'heron'"));
+  CHECK(holds(run.err, "no weather is stored for 'heron'"));
   CHECK(holds(run.err, "soilclock fetch"));
 }
 
@@ -212,7 +212,7 @@ TEST_CASE("a site that is moved is not answered with the weather of its old plac
   CHECK(holds(run.err, "was fetched for 35.6000 -83.1000"));
 }
 
-TEST_CASE("two sites in one cell of the grid are told", "[fetch]") {
+TEST_CASE("two sites in one cell of the grid are remarked", "[fetch]") {
   const FetchDesk desk{stand_in};
   std::string close = three_sites;
   close.replace(close.find("33.2"), 4, "35.61");
@@ -235,7 +235,7 @@ TEST_CASE("the members of the forecast widen what is to come and change nothing 
   CHECK(with["milestones"] != without["milestones"]);
 }
 
-TEST_CASE("the terms and the calls counted are told, and a key is neither shown nor sent elsewhere",
+TEST_CASE("the terms and the calls counted are remarked, and a key is neither shown nor sent elsewhere",
           "[fetch]") {
   const FetchDesk desk{stand_in};
   const Run free = desk.fetch({"--only", "nine"});
@@ -270,7 +270,7 @@ TEST_CASE("a hundred years are not asked for, and a mistyped service is named", 
   CHECK(desk.server.requests().empty());
 }
 
-TEST_CASE("a site without a time zone is told which clock cuts its days, and another clock begins anew",
+TEST_CASE("a site without a time zone is remarked which clock cuts its days, and another clock begins anew",
           "[fetch]") {
   const FetchDesk desk{stand_in};
   const auto at = [&](const std::string& command, const std::vector<std::string>& more) {
@@ -318,6 +318,6 @@ TEST_CASE("an answer whose every value is impossible is refused with what is wro
   }};
   const Run run = desk.fetch({"--only", "heron", "--no-members"});
   CHECK(run.code == 4);
-  CHECK(holds(run.err, "holds no whole day"));
-  CHECK(holds(run.err, "found '"));
+  CHECK(holds(run.err, "temperatures are not weather"));
+  CHECK(holds(run.err, "another unit"));
 }

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <map>
 
 #include "support/command_run.hpp"
 #include "support/loopback_server.hpp"
@@ -89,6 +91,46 @@ TEST_CASE("every example of every command works as it is printed") {
       CHECK(!run.out.empty());
     }
   }
+}
+
+TEST_CASE("every option stands under one of four headings, in words and not in types of values") {
+  const Desk desk;
+  const std::vector<std::string> headings{"Site:", "Weather file:", "Answer:", "Advanced:"};
+  std::map<std::string, std::string> value_of;
+  for (const auto& command : app::all_commands()) {
+    const std::string name = command->name();
+    std::istringstream lines{desk.run({name, "--help"}).out};
+    std::size_t under = headings.size();
+    int options = 0;
+    for (std::string line; std::getline(lines, line);) {
+      CAPTURE(name, line);
+      for (const char* jargon : {"TEXT", "NUMBER", "FLOAT", " ... ", "manual"}) CHECK(!holds(line, jargon));
+      const auto heading = std::find(headings.begin(), headings.end(), line);
+      if (heading != headings.end()) {
+        const auto next = static_cast<std::size_t>(heading - headings.begin());
+        CHECK((under == headings.size() || next > under));  // in this order, each once
+        under = next;
+      } else if (!line.empty() && line.front() != ' ') {
+        under = headings.size();
+      }
+      if (!line.starts_with("  -")) continue;
+      ++options;
+      CHECK(under < headings.size());
+      CHECK(line.size() <= 110);
+      // A name stands for one thing in all commands; the fields of a note are read as the note has them.
+      std::istringstream words{line};
+      std::string option;
+      std::string value;
+      words >> option >> value;
+      const bool capitals =
+          std::all_of(value.begin(), value.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
+      if (!capitals || value == "VALUE") continue;
+      CHECK(value_of.emplace(option, value).first->second == value);
+    }
+    CHECK(options >= 4);
+  }
+  CHECK(value_of.at("--from") == "DAY");
+  CHECK(value_of.at("--below") == "TEMPERATURE");
 }
 
 TEST_CASE("the program alone lists its commands") {

@@ -9,7 +9,7 @@ using namespace soilclock::tests;
 
 namespace {
 
-std::vector<Json> lines_of(const std::string& text) {
+std::vector<Json> json_lines(const std::string& text) {
   std::vector<Json> lines;
   std::istringstream in{text};
   for (std::string line; std::getline(in, line);) lines.push_back(Json::parse(line));
@@ -95,7 +95,7 @@ TEST_CASE(
                             site_line("last", good) + "\n";
   const Run run = desk.run({"advise", "--sites", "-", "--format", "json"}, input);
   CHECK(run.code == 1);
-  const std::vector<Json> lines = lines_of(run.out);
+  const std::vector<Json> lines = json_lines(run.out);
   REQUIRE(lines.size() == 7);  // the blank line is none
   std::vector<std::string> ids;
   for (const Json& line : lines) {
@@ -136,7 +136,8 @@ TEST_CASE("standard input that holds no site, or another form than lines, is a w
 TEST_CASE("a line answers as its site does in a file") {
   const Desk desk;
   const std::string site = site_line("a", good_weather(desk));
-  const Json line = lines_of(desk.run({"advise", "--sites", "-", "--format", "json"}, site + "\n").out).at(0);
+  const Json line =
+      json_lines(desk.run({"advise", "--sites", "-", "--format", "json"}, site + "\n").out).at(0);
   const Json file = desk.run({"advise", "--sites", desk.file("s.json", site), "--format", "json"}).json();
   CHECK(line == file);
 }

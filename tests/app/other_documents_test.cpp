@@ -10,7 +10,7 @@ using namespace soilclock::tests;
 
 namespace {
 
-void check_keys(const Json& json, const std::vector<std::string>& keys) {
+void check_document(const Json& json, const std::vector<std::string>& keys) {
   for (const std::string& key : keys) {
     CAPTURE(key);
     CHECK(json.contains(key));
@@ -61,19 +61,19 @@ TEST_CASE("the document of inspect has its keys, and its days on request") {
   CHECK(plain.at("format") == "soilclock-inspection");
   CHECK(plain.at("version") == 1);
   const Json& reading = plain.at("files")[0];
-  check_keys(reading, {"file", "outcome", "first_date", "last_date", "days_with_data", "missing_days",
-                       "partial_days", "step", "columns", "doubts"});
+  check_document(reading, {"file", "outcome", "first_date", "last_date", "days_with_data", "missing_days",
+                           "partial_days", "step", "columns", "doubts"});
   CHECK(!reading.contains("days"));
   CHECK(reading.at("outcome") == "warn");
   CHECK(reading.at("first_date") == "2014-06-01");
   CHECK(reading.at("step") == "daily");
   REQUIRE(reading.at("columns").size() == 4);
   CHECK(reading.at("columns")[1] == Json{{"header", "High (F)"}, {"quantity", "tmax"}, {"unit", "F"}});
-  for (const Json& doubt : reading.at("doubts")) check_keys(doubt, {"line", "column", "text"});
+  for (const Json& doubt : reading.at("doubts")) check_document(doubt, {"line", "column", "text"});
 
   const Json days =
       desk.run({"inspect", file, "--format", "json", "--days"}).json().at("files")[0].at("days");
-  check_keys(days[0], {"date", "tmin_c", "tmax_c", "rain_mm", "quality"});
+  check_document(days[0], {"date", "tmin_c", "tmax_c", "rain_mm", "quality"});
   CHECK(days[0].at("tmax_c").get<double>() == Approx((83.2 - 32.0) / 1.8).margin(0.006));
   CHECK(days[0].at("tmin_c").get<double>() == Approx((60.7 - 32.0) / 1.8).margin(0.006));
   const auto rows = csv_rows(desk.run({"inspect", file, "--format", "csv"}).out);
@@ -118,7 +118,7 @@ TEST_CASE("the document of soil has its keys and a score that its days bear out"
   int n = 0;
   double squares = 0.0;
   for (const Json& day : soil.at("days")) {
-    check_keys(day, {"date", "air_mean_c", "estimate_c", "reading_c"});
+    check_document(day, {"date", "air_mean_c", "estimate_c", "reading_c"});
     CHECK(is_date(day.at("date")));
     if (!day.at("reading_c").is_number() || !day.at("estimate_c").is_number()) continue;
     ++n;
@@ -161,8 +161,8 @@ TEST_CASE("the document of degree-days has its keys and its sum is that of its d
   REQUIRE(run.code == 0);
   const Json sum = run.json();
   CHECK(sum.at("format") == "soilclock-degree-days");
-  check_keys(sum, {"version", "method", "lower_c", "upper_c", "cutoff", "from", "to", "total", "missing_days",
-                   "days"});
+  check_document(sum, {"version", "method", "lower_c", "upper_c", "cutoff", "from", "to", "total",
+                       "missing_days", "days"});
   CHECK(sum.at("lower_c") == 10.0);
   CHECK(sum.at("upper_c") == 30.0);
   CHECK(sum.at("from") == "2026-03-01");

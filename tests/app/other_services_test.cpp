@@ -159,7 +159,8 @@ TEST_CASE("a service that asks for a contact is not called without one", "[fetch
   CHECK(desk.server.requests().empty());
 }
 
-TEST_CASE("an outage of a grid is told in the service's own words after a few tries", "[records][fetch]") {
+TEST_CASE("an outage of a grid is reported in the service's own words after a few tries",
+          "[records][fetch]") {
   const auto problem = recorded_answer("api_samples/nws/error_503_forecast_grid_expired.json");
   const ServiceDesk desk{upland, R"([{"service":"nws"}])", [&](const SeenRequest&) {
                            return Reply{503, problem, "application/problem+json"};
@@ -216,7 +217,7 @@ TEST_CASE("a saved answer is taken in without a network and answered from", "[re
                    R"([{"service":"open-meteo"},{"service":"nws"}])", not_here};
   desk.file("saved.json", saved);
   const Run taken = desk.run_for(
-      "fetch", {"--from", desk.path("saved.json"), "--saved-on", "2026-02-14", "--format", "json"});
+      "fetch", {"--saved", desk.path("saved.json"), "--saved-on", "2026-02-14", "--format", "json"});
   INFO(taken.err);
   REQUIRE(taken.code == 0);
   const Json report = taken.json();
@@ -233,7 +234,7 @@ TEST_CASE("a saved answer for another place, of another service or that is none 
           "[fetch]") {
   const ServiceDesk desk{upland, R"([{"service":"open-meteo"}])", not_here};
   const auto take = [&](const std::string& text) {
-    return desk.run_for("fetch", {"--from", desk.file("saved.json", text), "--saved-on", "2026-10-14"});
+    return desk.run_for("fetch", {"--saved", desk.file("saved.json", text), "--saved-on", "2026-10-14"});
   };
   const std::string far = stand_in_point(45.0, 7.0, make_day(2026, 9, 1), make_day(2026, 9, 20), 0, false);
   CHECK(take(far).code == 3);
@@ -241,7 +242,7 @@ TEST_CASE("a saved answer for another place, of another service or that is none 
   CHECK(take("").code == 3);
   CHECK(take("<html></html>").code == 3);
   CHECK(take("{\"a\":1}").code == 3);
-  CHECK(desk.run_for("fetch", {"--from", desk.path("absent.json")}).code == 2);
+  CHECK(desk.run_for("fetch", {"--saved", desk.path("absent.json")}).code == 2);
   CHECK(desk.run_for("advise").code == 3);
 }
 
@@ -250,7 +251,7 @@ TEST_CASE("a saved forecast counts as given on the day it was saved", "[fetch]")
   desk.file("own.csv", made_up_weather(make_day(2016, 1, 1), 3938));  // to 2026-10-12
   const std::string saved = desk.file(
       "saved.json", stand_in_point(35.6, -83.1, make_day(2026, 9, 20), make_day(2026, 10, 25), 0, true));
-  REQUIRE(desk.run_for("fetch", {"--from", saved, "--saved-on", "2026-10-13"}).code == 0);
+  REQUIRE(desk.run_for("fetch", {"--saved", saved, "--saved-on", "2026-10-13"}).code == 0);
   const Json answer = desk.run_for("advise", {"--format", "json"}).json();
   CHECK(answer["sites"][0]["weather"]["last_measured"] == "2026-10-12");
   CHECK(answer["sites"][0]["weather"]["last_forecast"] == "2026-10-23");
@@ -258,7 +259,8 @@ TEST_CASE("a saved forecast counts as given on the day it was saved", "[fetch]")
   CHECK(before["sites"][0]["weather"]["last_forecast"].is_null());
 }
 
-TEST_CASE("the bias of a service against the user's own file is told, and taken out on demand", "[fetch]") {
+TEST_CASE("the bias of a service against the user's own file is reported, and taken out on demand",
+          "[fetch]") {
   const auto advice = [](const std::string& service) {
     ServiceDesk desk{upland, R"([{"file":"own.csv"},)" + service + "]",
                      [](const SeenRequest& asked) { return stand_in_answer(asked, make_day(2026, 10, 15)); }};
@@ -282,9 +284,9 @@ TEST_CASE("the bias of a service against the user's own file is told, and taken 
     for (auto at = text.find("  "); at != std::string::npos; at = text.find("  ")) text.erase(at, 1);
     return text;
   };
-  const std::string told = words(advice(R"({"service":"open-meteo"})"));
-  CHECK(holds(told, "is 3.6 F warmer in the minimum and 1.8 F warmer in the maximum"));
-  CHECK(holds(told, "it is used as it is"));
+  const std::string answer_text = words(advice(R"({"service":"open-meteo"})"));
+  CHECK(holds(answer_text, "is 3.6 F warmer in the minimum and 1.8 F warmer in the maximum"));
+  CHECK(holds(answer_text, "it is used as it is"));
   const std::string removed = words(advice(R"({"service":"open-meteo","remove_bias":true})"));
   CHECK(holds(removed, "this is taken out"));
 }

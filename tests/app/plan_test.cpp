@@ -2,8 +2,8 @@
 // What a site means to put down and which groups no longer work there: in the site file and with --plan.
 #include <catch2/catch.hpp>
 
-#include "app/site_plan.hpp"
 #include "app/site_requests.hpp"
+#include "site/site_plan.hpp"
 #include "support/command_run.hpp"
 
 using namespace soilclock;
@@ -17,8 +17,8 @@ std::string site_with(const std::string& keys) {
          std::string{R"("weather":[{"file":"c.csv"}],)"} + keys + "}]";
 }
 
-app::Site read_one(const std::string& keys) {
-  const auto sites = app::read_sites(site_with(keys), "sites.json", "");
+Site read_one(const std::string& keys) {
+  const auto sites = read_sites(site_with(keys), "sites.json", "");
   if (!sites) FAIL(describe(sites.error()));
   return sites->front();
 }
@@ -75,12 +75,12 @@ Json actives(const std::vector<std::string>& names) { return {{"plan", {{"active
 }  // namespace
 
 TEST_CASE("a plan in the site file is read as actives and groups, or as weeks and the kind of post") {
-  const app::Site named = read_one(R"("plan":{"actives":["prodiamine","simazine"],"groups":[9]})");
+  const Site named = read_one(R"("plan":{"actives":["prodiamine","simazine"],"groups":[9]})");
   REQUIRE(named.plan.entries.size() == 3);
   CHECK(named.plan.entries[0].text == "prodiamine");
   CHECK(named.plan.entries[1].where.json_pointer == "/0/plan/actives/1");
   CHECK(named.plan.entries[2].text == "9");
-  const app::Site kinds = read_one(R"("plan":{"residual_weeks":16,"foliar":"contact"})");
+  const Site kinds = read_one(R"("plan":{"residual_weeks":16,"foliar":"contact"})");
   CHECK(kinds.plan.residual_weeks == 16.0);
   CHECK(kinds.plan.foliar == treatment::FoliarClass::contact);
   CHECK(read_one(R"("plan":{"residual_weeks":0})").plan.residual_weeks == 0.0);
@@ -95,9 +95,9 @@ TEST_CASE("resistance in the site file is a share, or a test without one") {
   REQUIRE(known.resistance.size() == 4);
   const auto catalogue = app::load_models({}, {});
   REQUIRE(catalogue);
-  const auto shares = app::resistant_shares(known.resistance, catalogue->practice);
+  const auto shares = resistant_shares(known.resistance, catalogue->practice);
   CHECK(shares.at(9).value() == Approx(0.4));
-  CHECK(shares.at(2) == catalogue->practice.resistant_by_test.value);
+  CHECK(shares.at(2) == catalogue->practice.resistant_by_test);
   CHECK(shares.at(2).value() == 1.0);
   CHECK(shares.at(3).value() == 0.0);
   CHECK(shares.at(5).value() == Approx(0.1));  // 7 is the old number of 5
@@ -126,7 +126,7 @@ TEST_CASE("a wrong plan or resistance is refused at its place") {
        "twice"},
       {R"("resistance":[{"group":"nine","share":0.4}])", "/0/resistance/0/group", "a number"},
   }));
-  const auto sites = app::read_sites(site_with(slip.keys), "sites.json", "");
+  const auto sites = read_sites(site_with(slip.keys), "sites.json", "");
   REQUIRE(!sites);
   CAPTURE(slip.keys, describe(sites.error()));
   CHECK(sites.error().where.json_pointer == slip.place);
@@ -143,7 +143,7 @@ TEST_CASE("an active nobody knows is refused at its place with the nearest name"
 
 TEST_CASE("the words of --plan are read in the ways people write them") {
   const auto names = [](const std::string& text) {
-    const auto plan = app::parse_plan(text);
+    const auto plan = parse_plan(text);
     if (!plan) FAIL(describe(plan.error()));
     std::vector<std::string> words;
     for (const auto& entry : plan->entries) words.push_back(entry.text);
@@ -155,17 +155,17 @@ TEST_CASE("the words of --plan are read in the ways people write them") {
   CHECK(names(" 3, 5") == Words{"3", "5"});
   CHECK(names("group 3+s-metolachlor") == Words{"group 3", "s-metolachlor"});
   for (const std::string text : {"16 weeks, contact", "contact,16w", "16-week residual + contact post"}) {
-    const auto plan = app::parse_plan(text);
+    const auto plan = parse_plan(text);
     CAPTURE(text);
     REQUIRE(plan);
     CHECK(plan->residual_weeks == 16.0);
     CHECK(plan->foliar == treatment::FoliarClass::contact);
     CHECK(plan->entries.empty());
   }
-  CHECK(app::parse_plan("8 weeks, none")->foliar == treatment::FoliarClass::none);
-  CHECK(app::parse_plan("8 weeks, no post")->foliar == treatment::FoliarClass::none);
-  CHECK(app::parse_plan("no residual, translocated")->residual_weeks == 0.0);
-  CHECK(!app::parse_plan("8 weeks")->foliar);
+  CHECK(parse_plan("8 weeks, none")->foliar == treatment::FoliarClass::none);
+  CHECK(parse_plan("8 weeks, no post")->foliar == treatment::FoliarClass::none);
+  CHECK(parse_plan("no residual, translocated")->residual_weeks == 0.0);
+  CHECK(!parse_plan("8 weeks")->foliar);
 }
 
 TEST_CASE("a --plan that cannot be meant is refused, and what is accepted is said") {

@@ -12,12 +12,13 @@ TEST_CASE("an answer of another station is not taken for the one that was named"
   const ServedDesk desk{stand_in};
   const std::string other =
       desk.file("other.csv", summaries("USC00000002", make_day(2026, 9, 1), 30, 25.0, 11.0));
-  const Run run = desk.run(one_course_fetch(desk, {"--service", "ncei:USC00000001", "--from", other}, false));
+  const Run run =
+      desk.run(one_course_fetch(desk, {"--service", "ncei:USC00000001", "--saved", other}, false));
   CHECK(run.code == 2);
   CHECK(holds(run.err, "the station asked for is not in the file"));
   const Run json = desk.run(one_course_fetch(
       desk,
-      {"--service", "ncei:USC00000001", "--from",
+      {"--service", "ncei:USC00000001", "--saved",
        desk.file("other.json", R"([{"STATION":"USC00000002","DATE":"2026-09-01","TMAX":"25","TMIN":"11"}])")},
       false));
   CHECK(json.code == 3);
@@ -30,7 +31,7 @@ TEST_CASE("a table of the user's own is no answer of a service", "[fetch]") {
   const std::string own = desk.file("own.csv", made_up_weather(make_day(2026, 1, 1), 200));
   for (const std::string service : {"open-meteo", "nws", "power", "ncei:USC00000001"}) {
     CAPTURE(service);
-    const Run run = desk.run(one_course_fetch(desk, {"--service", service, "--from", own}, false));
+    const Run run = desk.run(one_course_fetch(desk, {"--service", service, "--saved", own}, false));
     CHECK(run.code == 3);
     CHECK(holds(run.err, "own.csv: the answer of"));
     CHECK(holds(run.err, "among the weather of a site"));
@@ -42,7 +43,7 @@ TEST_CASE("a saved answer cannot have been given in the future, nor long before 
   const std::string saved = desk.file(
       "saved.json", stand_in_point(35.6, -83.1, make_day(2026, 9, 20), make_day(2026, 10, 25), 0, true));
   const auto take = [&](const std::string& day) {
-    return desk.run(one_course_fetch(desk, {"--from", saved, "--saved-on", day}, false));
+    return desk.run(one_course_fetch(desk, {"--saved", saved, "--saved-on", day}, false));
   };
   CHECK(take("2026-10-16").code == 2);
   CHECK(holds(take("2062-11-25").err, "a day to come"));
@@ -60,12 +61,12 @@ TEST_CASE("the day a saved answer was given is said where it is only that of its
   desk.now = Instant{make_day(2200, 1, 1)};  // later than any file on this machine was written
   const std::string saved = desk.file(
       "saved.json", stand_in_point(35.6, -83.1, make_day(2020, 1, 1), make_day(2020, 6, 1), 0, true));
-  const Run run = desk.run(one_course_fetch(desk, {"--from", saved, "--format", "json"}, false));
+  const Run run = desk.run(one_course_fetch(desk, {"--saved", saved, "--format", "json"}, false));
   REQUIRE(run.code == 0);
   const Json report = run.json();
   CHECK(remarked(report["sites"][0]["remarks"], "given-assumed"));
   const Run said = desk.run(
-      one_course_fetch(desk, {"--from", saved, "--saved-on", "2020-06-02", "--format", "json"}, false));
+      one_course_fetch(desk, {"--saved", saved, "--saved-on", "2020-06-02", "--format", "json"}, false));
   const Json quiet = said.json();
   CHECK(!remarked(quiet["sites"][0]["remarks"], "given-assumed"));
 }
@@ -75,7 +76,7 @@ TEST_CASE("an old grid answer of a forecast office counts from when it was made"
   const ServedDesk desk{stand_in};
   const Run run =
       desk.run({"fetch", "--latitude", "30.02", "--longitude", "-84.98", "--time-zone", "America/New_York",
-                "--service", "nws", "--name", "bay", "--service-settings", desk.settings, "--from",
+                "--service", "nws", "--name", "bay", "--service-settings", desk.settings, "--saved",
                 desk.file("grid.json", grid), "--saved-on", "2026-10-14", "--format", "json"});
   CAPTURE(run.err);
   REQUIRE(run.code == 0);
@@ -90,8 +91,8 @@ TEST_CASE("options that would do nothing are refused", "[fetch]") {
   using Words = std::vector<std::string>;
   const Words words = GENERATE_COPY(values<Words>({{"--saved-on", "2026-10-01"},
                                                    {"--units-in", "F"},
-                                                   {"--from", saved, "--years", "3"},
-                                                   {"--from", saved, "--no-members"},
+                                                   {"--saved", saved, "--years", "3"},
+                                                   {"--saved", saved, "--no-members"},
                                                    {"--years", "twelve"},
                                                    {"--years", "1.5"}}));
   const Run run = desk.run(one_course_fetch(desk, words, false));
@@ -123,7 +124,7 @@ TEST_CASE("days cut otherwise stay apart, are used while there are no others, an
       desk.file("own.csv", "# days of local standard time\n" + made_up_weather(make_day(2016, 1, 1), 3500));
   const Run taken = desk.run(one_course_fetch(
       desk,
-      {"--time-zone", "America/New_York", "--from", saved, "--saved-on", "2026-10-10", "--format", "json"},
+      {"--time-zone", "America/New_York", "--saved", saved, "--saved-on", "2026-10-10", "--format", "json"},
       false));
   CAPTURE(taken.err);
   REQUIRE(taken.code == 0);

@@ -22,7 +22,7 @@ records::Entry noted(std::vector<records::Given> fields) {
   return entry;
 }
 
-SiteRequest asked(const std::vector<records::Entry>& entries) {
+SiteRequest scouted_request(const std::vector<records::Entry>& entries) {
   SiteRequest request = question(air_only(station_text("KY_Bowling_Green_21_NNE")), on);
   request.log = app::site_log(entries, shipped_catalogue());
   return request;
@@ -56,9 +56,10 @@ TEST_CASE("a noted count reaches the log with everything that was said about it"
 }
 
 TEST_CASE("no plant found moves the dates later, and the answer keeps both curves and says so") {
-  const auto plain = asked({});
+  const auto plain = scouted_request({});
   const std::vector<std::string> none(20, "0");
-  const auto scouted = asked({noted(plots_on("2020-09-28", none)), noted(plots_on("2020-10-08", none))});
+  const auto scouted =
+      scouted_request({noted(plots_on("2020-09-28", none)), noted(plots_on("2020-10-08", none))});
   const advice::SiteAnswer before = answered(plain);
   const advice::SiteAnswer after = answered(scouted);
   const advice::TargetAnswer& target = after.targets.front();
@@ -73,12 +74,12 @@ TEST_CASE("no plant found moves the dates later, and the answer keeps both curve
 }
 
 TEST_CASE("without a count that can be used the answer is the same to the byte") {
-  const auto plain = asked({});
+  const auto plain = scouted_request({});
   const std::string json = json_of(answered(plain));
   CHECK(json.find("before_scouting") == std::string::npos);
   auto other = plots_on("2020-10-05", {"4"});
   other[1] = {"target", {"DIGIS"}};
-  const auto unused =
-      asked({noted(plots_on("2020-10-12", {"9", "4"})), noted(plots_on("2019-10-05", {"9"})), noted(other)});
+  const auto unused = scouted_request(
+      {noted(plots_on("2020-10-12", {"9", "4"})), noted(plots_on("2019-10-05", {"9"})), noted(other)});
   CHECK(json_of(answered(unused)) == json);
 }

@@ -2,7 +2,7 @@
 // The site file: what is refused, and where the refusal points.
 #include <catch2/catch.hpp>
 
-#include "app/site_file.hpp"
+#include "site/site_file.hpp"
 #include "support/command_run.hpp"
 
 using namespace soilclock;
@@ -11,8 +11,8 @@ using namespace soilclock::tests;
 namespace {
 
 /// A valid list of one site that uses every key.
-const char* whole_file = R"([{"id":"a","name":"A","latitude":35.6,"longitude":-83.1,"elevation_m":310,
- "time_zone":"America/New_York","units":"us",
+const char* good_sites = R"([{"id":"a","name":"A","latitude":35.6,"longitude":-83.1,"elevation_m":310,
+ "group":" north route ","time_zone":"America/New_York","units":"us",
  "turf":{"species":"hybrid bermudagrass","irrigated":true,"overseed_on":null,"slope_to_green":false},
  "soil":{"depth":"5cm","offset_c":0.5},"targets":["POAAN","DIGIS"],
  "plan":{"actives":["prodiamine"],"groups":[5]},"resistance":[{"group":9,"tested":true,"share":0.4}],
@@ -21,7 +21,7 @@ const char* whole_file = R"([{"id":"a","name":"A","latitude":35.6,"longitude":-8
  "probe":[{"file":"probe.csv"}]}])";
 
 Problem refusal(const std::string& text) {
-  const auto sites = app::read_sites(text, "sites.json", "folder");
+  const auto sites = read_sites(text, "sites.json", "folder");
   REQUIRE(!sites);
   CHECK(sites.error().family == Family::request);
   CHECK(sites.error().where.file == "sites.json");
@@ -31,13 +31,14 @@ Problem refusal(const std::string& text) {
 }  // namespace
 
 TEST_CASE("a site file that uses every key is read") {
-  const auto sites = app::read_sites(whole_file, "sites.json", "folder");
+  const auto sites = read_sites(good_sites, "sites.json", "folder");
   REQUIRE(sites);
-  const app::Site& site = sites->front();
+  const Site& site = sites->front();
   CHECK(site.id == "a");
+  CHECK(site.group == "north route");
   CHECK(site.place.latitude_deg == 35.6);
   CHECK(*site.place.elevation_m == 310.0);
-  CHECK(site.units == app::Units::us);
+  CHECK(site.units == Units::us);
   CHECK(site.irrigation->irrigated);
   CHECK(!site.overseed_on);
   CHECK(site.soil_offset.kelvin() == 0.5);
@@ -49,8 +50,8 @@ TEST_CASE("a site file that uses every key is read") {
   CHECK(site.weather[1].forecast);
   CHECK(site.probe[0].path == "folder/probe.csv");
   // One object alone and a byte order mark are fine, too.
-  CHECK(app::read_sites(site_line("b", "c.csv"), "", "").value().front().weather[0].path == "c.csv");
-  CHECK(app::read_sites("\xEF\xBB\xBF" + std::string{whole_file}, "", "").has_value());
+  CHECK(read_sites(site_line("b", "c.csv"), "", "").value().front().weather[0].path == "c.csv");
+  CHECK(read_sites("\xEF\xBB\xBF" + std::string{good_sites}, "", "").has_value());
 }
 
 TEST_CASE("every wrong value of a site file is refused with its place in the user's own file") {
@@ -63,6 +64,9 @@ TEST_CASE("every wrong value of a site file is refused with its place in the use
   const Slip slip = GENERATE(values<Slip>({
       {R"("elevation_m":310)", R"("elevation":310)", "/0/elevation", "did you mean 'elevation_m'?"},
       {R"("name":"A")", R"("nmae":"A")", "/0/nmae", "did you mean 'name'?"},
+      {R"("group":" north route ")", R"("gruop":"north route")", "/0/gruop", "did you mean 'group'?"},
+      {R"("group":" north route ")", R"("group":" ")", "/0/group", "empty"},
+      {R"("group":" north route ")", R"("group":7)", "/0/group", "text in quotes"},
       {R"("species")", R"("specis")", "/0/turf/specis", "did you mean 'species'?"},
       {R"("depth")", R"("dept")", "/0/soil/dept", "did you mean 'depth'?"},
       {R"("units_in")", R"("units-in")", "/0/weather/0/units-in", "did you mean 'units_in'?"},
@@ -78,7 +82,7 @@ TEST_CASE("every wrong value of a site file is refused with its place in the use
        "did you mean 'America/New_York'?"},
       {R"("units":"us")", R"("units":"imperial")", "/0/units", "us and metric"},
       {R"("irrigated":true)", R"("irrigated":"yes")", "/0/turf/irrigated",
-       "true, false or millimetres a week"},
+       "true, false or millimeters a week"},
       {R"("overseed_on":null)", R"("overseed_on":"1/10/2026")", "/0/turf/overseed_on", "YYYY-MM-DD"},
       {R"("depth":"5cm")", R"("depth":"50cm")", "/0/soil/depth", "2.5cm to 15cm"},
       {R"("depth":"5cm")", R"("depth":5)", "/0/soil/depth", "text in quotes"},
@@ -92,7 +96,7 @@ TEST_CASE("every wrong value of a site file is refused with its place in the use
       {R"({"file":"f.csv","role":"forecast"})", R"("f.csv")", "/0/weather/1", "an object"},
       {R"({"file":"f.csv",)", R"({"file":"f.csv\u0000x",)", "/0/weather/1/file", "no name of a file"},
   }));
-  const Problem problem = refusal(exchanged(whole_file, slip.part, slip.by));
+  const Problem problem = refusal(exchanged(good_sites, slip.part, slip.by));
   CAPTURE(slip.by, describe(problem));
   CHECK(problem.where.json_pointer == slip.place);
   CHECK(holds(describe(problem), slip.said));

@@ -3,8 +3,9 @@
 #include <catch2/catch.hpp>
 #include <regex>
 
-#include "app/us_places.hpp"
+#include "site/us_places.hpp"
 #include "support/command_run.hpp"
+#include "support/metric_words.hpp"
 
 using namespace soilclock;
 using namespace soilclock::tests;
@@ -20,25 +21,16 @@ struct Town {
 bool in_us(const Town& town, const char* zone = nullptr) {
   std::optional<TimeZone> known;
   if (zone != nullptr) known = TimeZone::named(zone).value();
-  return app::in_united_states({town.latitude, town.longitude, {}}, known).value();
+  return in_united_states({town.latitude, town.longitude, {}}, known).value();
 }
 
-/// A number with a metric unit behind it. "C" alone is no unit: it may begin a name.
-std::string metric_value_in(const std::string& text) {
-  static const std::regex metric{R"([0-9] ?(C|mm|cm|m|km)\b)"};
-  std::smatch found;
-  if (!std::regex_search(text, found, metric)) return {};
-  const auto at = static_cast<std::size_t>(found.position());
-  return text.substr(at > 30 ? at - 30 : 0, 60);
-}
-
-const Desk& desk() {
+const Desk& us_desk() {
   static const Desk one;
   return one;
 }
 
 /// A year and a half of made-up weather with faults that are told in sentences, at a place in Tennessee.
-std::string weather() {
+std::string us_weather() {
   static const std::string path = [] {
     std::string text = made_up_weather(make_day(2025, 6, 1), 500);
     const auto exchange = [&](const std::string& day, const std::string& row) {
@@ -49,13 +41,13 @@ std::string weather() {
     exchange("2026-07-02", ",20.0,99.0,0.0");
     exchange("2026-07-06", ",30.0,20.0,0.0");
     exchange("2026-07-12", ",20.0,30.0,900.0");
-    return desk().file("course.csv", text);
+    return us_desk().file("course.csv", text);
   }();
   return path;
 }
 
-Run asked(const std::vector<std::string>& words, const std::vector<std::string>& more = {}) {
-  return desk().run(joined(with_place(joined(words, {"--weather", weather()})), more));
+Run us_run(const std::vector<std::string>& words, const std::vector<std::string>& more = {}) {
+  return us_desk().run(joined(with_place(joined(words, {"--weather", us_weather()})), more));
 }
 
 }  // namespace
@@ -102,23 +94,23 @@ TEST_CASE("a Canadian or Mexican time zone says no wherever the boxes put the pl
 }
 
 TEST_CASE("a site in the United States is answered in US units unless the user says otherwise") {
-  CHECK(asked({"advise"}, {"--format", "json"}).json().at("sites")[0].at("facts").at("units") == "us");
-  CHECK(asked({"advise"}, {"--format", "json", "--units", "metric"})
+  CHECK(us_run({"advise"}, {"--format", "json"}).json().at("sites")[0].at("facts").at("units") == "us");
+  CHECK(us_run({"advise"}, {"--format", "json", "--units", "metric"})
             .json()
             .at("sites")[0]
             .at("facts")
             .at("units") == "metric");
-  CHECK(holds(asked({"season"}).out, "soil F"));
-  CHECK(holds(asked({"soil"}, {"--from", "2026-10-01"}).out, "air F"));
-  CHECK(holds(asked({"degree-days"}, {"--from", "2026-10-01"}).out, "F degree-days"));
+  CHECK(holds(us_run({"season"}).out, "soil F"));
+  CHECK(holds(us_run({"soil"}, {"--from", "2026-10-01"}).out, "air F"));
+  CHECK(holds(us_run({"degree-days"}, {"--from", "2026-10-01"}).out, "F degree-days"));
   const Run dublin =
-      desk().run({"soil", "--weather", weather(), "--latitude", "53.35", "--longitude", "-6.26"});
+      us_desk().run({"soil", "--weather", us_weather(), "--latitude", "53.35", "--longitude", "-6.26"});
   CHECK(holds(dublin.out, "air C"));
   // The site file's own word stands above the place, and --units above both.
-  const std::string line = site_line("a", weather());
+  const std::string line = site_line("a", us_weather());
   const auto units = [&](const std::string& site, const std::vector<std::string>& more) {
-    const Run run =
-        desk().run(joined({"advise", "--sites", desk().file("s.json", site), "--format", "json"}, more));
+    const Run run = us_desk().run(
+        joined({"advise", "--sites", us_desk().file("s.json", site), "--format", "json"}, more));
     CAPTURE(run.err);
     REQUIRE(run.code == 0);
     return run.json().at("sites")[0].at("facts").at("units").get<std::string>();
@@ -135,22 +127,22 @@ TEST_CASE("US text holds no metric value, whatever is asked") {
       {"season"},
       {"soil", "--from", "2026-09-01"},
       {"degree-days", "--from", "2026-09-01"},
-      {"inspect", weather(), "--units", "us", "--days"},
+      {"inspect", us_weather(), "--units", "us", "--days"},
   };
   for (const auto& words : questions) {
-    const Run run = words.front() == "inspect" ? desk().run(words) : asked(words);
+    const Run run = words.front() == "inspect" ? us_desk().run(words) : us_run(words);
     CAPTURE(words.front(), run.err);
     REQUIRE(run.code == 0);
     CHECK(metric_value_in(run.out).empty());
   }
   // The faults of the file are told; without them the check above would see nothing of theirs.
-  const Run inspected = desk().run({"inspect", weather(), "--units", "us"});
+  const Run inspected = us_desk().run({"inspect", us_weather(), "--units", "us"});
   for (const char* part : {"210.2 F", "86.0 F", "35.43 in"}) CHECK(holds(inspected.out, part));
 }
 
 TEST_CASE("every demo course is told in US units, days ahead, soil and rain included") {
   const std::string sites = std::string{SOILCLOCK_SOURCE_DIR} + "/config/demo_sites.json";
-  const Run run = desk().run({"advise", "--sites", sites, "--on", "2026-10-15", "--details"});
+  const Run run = us_desk().run({"advise", "--sites", sites, "--on", "2026-10-15", "--details"});
   REQUIRE(run.code == 0);
   CHECK(metric_value_in(run.out).empty());
   CHECK(holds(run.out, "Soil at 2 in averaged"));
@@ -160,8 +152,8 @@ TEST_CASE("every demo course is told in US units, days ahead, soil and rain incl
 
 TEST_CASE("a hindcast of a US site names its level in Fahrenheit and its depth in inches") {
   const std::string sites = std::string{SOILCLOCK_SOURCE_DIR} + "/config/demo_sites.json";
-  const Run run = desk().run({"hindcast", "--sites", sites, "--only", "copper-heron", "--on", "2026-10-15",
-                              "--event", "soil-crossing", "--issued", "09-15"});
+  const Run run = us_desk().run({"hindcast", "--sites", sites, "--only", "copper-heron", "--on", "2026-10-15",
+                                 "--event", "soil-crossing", "--issued", "09-15"});
   REQUIRE(run.code == 0);
   CHECK(holds(run.out, "soil at 2 in falls to 66.0 F"));
   CHECK(metric_value_in(run.out).empty());
@@ -178,7 +170,7 @@ TEST_CASE("the log gives back the units that were noted") {
 }
 
 TEST_CASE("--site, typed from the log's habit, is met with --only and --sites") {
-  const Run run = desk().run({"advise", "--site", "copper-heron"});
+  const Run run = us_desk().run({"advise", "--site", "copper-heron"});
   CHECK(run.code == 2);
   CHECK(holds(run.err, "--only"));
   CHECK(holds(run.err, "--sites"));

@@ -43,7 +43,7 @@ TEST_CASE("every weather text that cannot be used gives one message with its fil
       {"page.csv", "<!DOCTYPE html><html><body>Not found</body></html>\n", "web page"},
       {"workbook.xlsx", std::string{"PK\x03\x04\x14\0\6\0", 8} + "xl/worksheets/sheet1.xml", "workbook"},
       {"packed.gz", std::string{"\x1f\x8b\x08\0\0\0\0\0\0\3", 10} + std::string(50, '\7'), "binary"},
-      {"nul.csv", heading + std::string(200, '\0') + "\n2026-10-01,5,15,0\n", "binary"},
+      {"nul.csv", heading + std::string(200, '\0') + "\2\3\n2026-10-01,5,15,0\n", "binary"},
       {"impossible.csv", spoilt("2026-02-30,5,15,0"), "impossible.csv:3"},
       {"ambiguous.csv", "date,tmin_c,tmax_c\n5/6/2026,5,15\n", "ambiguous.csv"},
       {"contradiction.csv", "date,tmin_c,tmax_c\n13/1/2026,5,15\n1/14/2026,5,15\n", "contradiction.csv"},

@@ -14,6 +14,7 @@
 #include "core/text.hpp"
 #include "report/wrapped_text.hpp"
 #include "support/record_answers.hpp"
+#include "support/text_lines.hpp"
 
 using namespace soilclock;
 using namespace soilclock::tests;
@@ -53,13 +54,6 @@ std::string year_of(const std::string& target, const std::vector<Day>& days, con
     }
   }
   return text;
-}
-
-std::vector<std::string> lines_of(const std::string& text) {
-  std::vector<std::string> lines;
-  std::istringstream in{text};
-  for (std::string line; std::getline(in, line);) lines.push_back(line);
-  return lines;
 }
 
 /// Says where the kept file and what is said now first part, with the answer around it.

@@ -66,6 +66,9 @@ TEST_CASE("only a whole ISO date of a day that exists is read") {
 TEST_CASE("short dates read as in a sentence") {
   CHECK(short_date(make_day(2026, 10, 20)) == "Oct 20");
   CHECK(short_date(make_day(2026, 1, 3), true) == "Jan 3, 2026");
+  CHECK(weekday_name(make_day(2026, 10, 15)) == "Thursday");
+  CHECK(weekday_name(make_day(2000, 1, 1)) == "Saturday");
+  CHECK(weekday_name(make_day(1969, 7, 20)) == "Sunday");  // before the epoch
 }
 
 TEST_CASE("a range of days is half open and swapped ends make it empty") {

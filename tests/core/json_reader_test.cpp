@@ -61,7 +61,7 @@ TEST_CASE("problems name the place of the value") {
              Catch::Contains("whole number"));
 }
 
-TEST_CASE("a misspelt key is refused with the nearest one that was asked for") {
+TEST_CASE("a misspelled key is refused with the nearest one that was asked for") {
   CHECK_THAT(
       problem_of(R"({"latitud":1})",
                  [](const JsonObject& o) {

@@ -88,3 +88,15 @@ TEST_CASE("spreads draw what they say") {
   CHECK(split.drawn(1.0) == 130);
   CHECK(Parameter{5, "C", {}, {}}.drawn(0.9) == 5);
 }
+
+TEST_CASE("half a day is no whole number of days") {
+  const auto read = [](const std::string& value) {
+    return read_json("{\"x\": {\"value\": " + value + R"(, "unit": "d", "basis": "memory"}})", "x.json",
+                     Family::request, [](const JsonObject& top) {
+                       return read_whole(top, "x", "d", {0.0, 10.0});
+                     });
+  };
+  CHECK(read("3") == 3);
+  REQUIRE_FALSE(read("3.5"));
+  CHECK(read("3.5").error().where.json_pointer == "/x/value");
+}

@@ -35,6 +35,16 @@ TEST_CASE("printable keeps whole characters, shows broken bytes as question mark
                   "C",
                   60) == "21 ?C");
   CHECK(printable("a\x01\x7F\nb\tc", 60) == "a???b c");
+  CHECK(printable("a\xC2\x9B"
+                  "b",
+                  60) == "a?b");  // U+009B starts a terminal's command in 8 bits
+  CHECK(printable("a\xE2\x80\xAE"
+                  "b",
+                  60) == "a?b");  // U+202E turns the direction of writing
+  CHECK(printable("a\xE2\x81\xA6"
+                  "b\xE2\x80\xA8",
+                  60) == "a?b?");
+  CHECK(printable("\xE2\x80\x99\xE2\x82\xAC\xC2\xB0", 60) == "\xE2\x80\x99\xE2\x82\xAC\xC2\xB0");
   CHECK(printable("\xE2\x82", 60) == "??");
   CHECK(printable("\xC0\xAF", 60) == "??");
   CHECK(printable("abcdef", 3) == "abc...");

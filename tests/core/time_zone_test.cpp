@@ -56,6 +56,37 @@ class SystemZone {
 
 }  // namespace
 
+TEST_CASE("an offset from UTC is read in the forms that files and services write") {
+  using std::chrono::minutes;
+  const auto read = [](const char* text) { return parse_utc_offset(text); };
+  CHECK(read("Z") == std::chrono::seconds{0});
+  CHECK(read("+05:30") == minutes{330});
+  CHECK(read("-0500") == minutes{-300});
+  CHECK(read("+9:30") == minutes{570});
+  CHECK(read("-5") == minutes{-300});
+  CHECK(read("+14:59") == minutes{899});
+  for (const char* text :
+       {"", "5", "+", "+15", "+05:3", "+05:60", "+530", "+05300", "+0a:00", "05:30", "z", "+5.5"}) {
+    CAPTURE(text);
+    CHECK_FALSE(read(text));
+  }
+}
+
+TEST_CASE("an instant is read with Z, an offset or a fraction of a second") {
+  const Instant at = Instant{make_day(2022, 2, 4)} + std::chrono::hours{3} + std::chrono::seconds{41};
+  for (const char* text : {"2022-02-04T03:00:41Z", "2022-02-04T03:00:41+00:00", "2022-02-03T22:00:41-05:00",
+                           "2022-02-04T08:30:41.125+05:30"}) {
+    CAPTURE(text);
+    CHECK(parse_iso_instant(text) == at);
+  }
+  for (const char* text :
+       {"2022-02-04T03:00:41", "2022-02-04 03:00:41Z", "2022-02-04T03:00Z", "2022-02-30T03:00:41Z",
+        "2022-02-04T3:00:41Z", "2022-02-04T24:00:00Z", "2022-02-04T03:00:41Z "}) {
+    CAPTURE(text);
+    CHECK_FALSE(parse_iso_instant(text));
+  }
+}
+
 TEST_CASE("days on which the clock changes have 23 and 25 hours by the wall and always 24 by standard time") {
   const TimeZone new_york = zone("America/New_York");
   const Day spring = make_day(2024, 3, 10);
@@ -123,10 +154,10 @@ TEST_CASE("fixed offsets are read, and what is no zone is refused with the neare
   CHECK(zone("UTC-05:00").standard_offset(utc(make_day(2024, 7, 1), 0)) == std::chrono::hours{-5});
   CHECK(zone("GMT+9:30").wall_offset(utc(make_day(2024, 7, 1), 0)) == std::chrono::minutes{570});
   CHECK(TimeZone::fixed(-std::chrono::minutes{210}).name() == "UTC-03:30");
-  const auto misspelt = TimeZone::named("America/New_Yrok");
-  REQUIRE_FALSE(misspelt.has_value());
-  CHECK(misspelt.error().family == Family::request);
-  CHECK_THAT(describe(misspelt.error()), Catch::Contains("did you mean 'America/New_York'?"));
+  const auto misspelled = TimeZone::named("America/New_Yrok");
+  REQUIRE_FALSE(misspelled.has_value());
+  CHECK(misspelled.error().family == Family::request);
+  CHECK_THAT(describe(misspelled.error()), Catch::Contains("did you mean 'America/New_York'?"));
   for (const char* text : {"", "UTC+99:00", "UTC5", "UTC+a", "Mars/Base"}) {
     CAPTURE(text);
     CHECK_FALSE(TimeZone::named(text).has_value());

@@ -19,6 +19,10 @@ TEST_CASE("a value is written in the reader's units") {
   CHECK(depth_words(Depth::from_cm(7.0), true) == "2.8 in");
   CHECK(length_words(3.0, false) == "3 m");
   CHECK(length_words(3.0, true) == "10 ft");
+  CHECK(area_words(0.1, false) == "0.1 square meters");
+  CHECK(area_words(0.1, true) == "1.1 square feet");
+  CHECK(wind_words(4.0, false) == "4 m/s");
+  CHECK(wind_words(4.0, true) == "9 mph");
 }
 
 TEST_CASE("a difference scales without the 32, and carries no sign") {

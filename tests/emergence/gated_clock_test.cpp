@@ -28,7 +28,10 @@ GatedClockParameters bare_clock() {
           .dry_speed = 0.15,
           .full_water = Rain::from_mm(12.7),
           .irrigated_speed = 1.0,
-          .unknown_rain_speed = 0.75};
+          .unknown_rain_speed = 0.75,
+          .weakest_cold_gate = 0.05,
+          .winter_crossing_shift = TemperatureDelta::from_kelvin(1.0),
+          .winter_dry_speed = 0.3};
 }
 
 GatedClockParameters central_clock() {
@@ -129,5 +132,5 @@ TEST_CASE("the course of either member ends at its own total in both hemispheres
 TEST_CASE("where soil never cools to the crossing nothing is claimed to emerge by the hundredth day") {
   SeasonWeather weather{[](int) { return 28.0; }};
   const EmergenceCurve curve = run_gated_clock(weather.drivers({true, 0.0}), central_clock());
-  CHECK(curve.up[100] < 0.3);  // an even trickle towards its own total, no wave
+  CHECK(curve.up[100] < 0.3);  // an even trickle toward its own total, no wave
 }

@@ -39,7 +39,7 @@ TEST_CASE("at 15 C the Maryland calendar leaves the juvenile plants worked out b
   const EmergenceCurve curve =
       run_calendar(season, season.length(), *response_curve(calendar, central_parameters(calendar)), 0.0);
   const GrowthModel growth = bluegrass_growth();
-  const std::vector<double> clock = growth_clock(constant_air(15.0), growth);
+  const std::vector<double> clock = thermal_age(constant_air(15.0), growth);
   struct Row {
     int day_of_year;
     double emerged;
@@ -67,7 +67,7 @@ TEST_CASE("a flush passes through its stages at the ages of the growth file") {
   // tiller 17.5 d.
   const GrowthModel growth = bluegrass_growth();
   const EmergenceCurve curve = flush_on(100);
-  const std::vector<double> clock = growth_clock(constant_air(15.0), growth);
+  const std::vector<double> clock = thermal_age(constant_air(15.0), growth);
   const auto aged = [&](int days) { return stages_at(curve, clock, 100 + days, growth, 75.0); };
   CHECK(aged(0).leaves_1_3 == 1.0);
   CHECK(aged(14).leaves_1_3 == 1.0);
@@ -81,7 +81,7 @@ TEST_CASE("a flush passes through its stages at the ages of the growth file") {
 
 TEST_CASE("nothing up has no stages") {
   const GrowthModel growth = bluegrass_growth();
-  const std::vector<double> clock = growth_clock(constant_air(15.0), growth);
+  const std::vector<double> clock = thermal_age(constant_air(15.0), growth);
   const StageShares none = stages_at(flush_on(100), clock, 99, growth, 75.0);
   CHECK(sum_of(none) == 0.0);
   CHECK(none.juvenile == 0.0);
@@ -89,13 +89,13 @@ TEST_CASE("nothing up has no stages") {
 
 TEST_CASE("the growth clock stands still in frost and stops rising where the model says") {
   GrowthModel growth = bluegrass_growth();
-  CHECK(growth_clock(constant_air(-3.0, 5), growth).back() == 0.0);
-  CHECK(growth_clock(constant_air(12.0, 5), growth).back() == Approx(60.0));
+  CHECK(thermal_age(constant_air(-3.0, 5), growth).back() == 0.0);
+  CHECK(thermal_age(constant_air(12.0, 5), growth).back() == Approx(60.0));
   growth.upper = Temperature::from_celsius(25.0);
-  CHECK(growth_clock(constant_air(40.0, 2), growth).back() == Approx(50.0));
+  CHECK(thermal_age(constant_air(40.0, 2), growth).back() == Approx(50.0));
   const GrowthModel by_days = tests::shipped_growth("ELEIN_stage_days");
   REQUIRE(by_days.clock == GrowthModel::Clock::days);
-  CHECK(growth_clock(constant_air(-3.0, 5), by_days).back() == 5.0);
+  CHECK(thermal_age(constant_air(-3.0, 5), by_days).back() == 5.0);
 }
 
 TEST_CASE("a southern season is aged like a northern one") {
@@ -103,7 +103,7 @@ TEST_CASE("a southern season is aged like a northern one") {
   const GrowthModel growth = bluegrass_growth();
   std::vector<Temperature> air;
   for (int d = 0; d < 365; ++d) air.push_back(Temperature::from_celsius(14.0 + 9.0 * std::cos(d / 58.1)));
-  const std::vector<double> clock = growth_clock(air, growth);
+  const std::vector<double> clock = thermal_age(air, growth);
   const EmergenceModel release = tests::shipped_model("POAAN_release");
   std::vector<Temperature> soil(lead_in_days, air.front());
   soil.insert(soil.end(), air.begin(), air.end());
@@ -113,7 +113,7 @@ TEST_CASE("a southern season is aged like a northern one") {
     const Season season = season_of(make_day(2022, 2, 1), SeasonKind::fall, side);
     const Place place{side == Hemisphere::north ? 36.0 : -36.0, 0.0, {}};
     const EmergenceCurve curve =
-        tests::run_centre(release, {season, {true, 0.0}, soil, soil, soil, rain}, place);
+        tests::run_center(release, {season, {true, 0.0}, soil, soil, soil, rain, {0.9, 4}}, place);
     juvenile.push_back(stages_at(curve, clock, 100, growth, 75.0).juvenile);
   }
   CHECK(juvenile.front() > 0.05);
@@ -133,7 +133,7 @@ TEST_CASE("laws of stages") {
       air.push_back(Temperature::from_celsius(*rc::gen::inRange(-50, 300) / 10.0));
     }
     curve.close_at_own_total();
-    const std::vector<double> clock = growth_clock(air, growth);
+    const std::vector<double> clock = thermal_age(air, growth);
     const double leaf = *rc::gen::inRange(60, 130);
     double before = 1.0;
     for (int d = 0; d < 120; ++d) {

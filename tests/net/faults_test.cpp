@@ -74,7 +74,7 @@ TEST_CASE("a service that stays in trouble is asked four times and no more") {
   const int status = GENERATE(500, 502, 503, 504);
   const std::string text = refusal_of(always(status, page, "text/html"), 4);
   CHECK_THAT(text, Contains("status " + std::to_string(status)) && Contains("web page") &&
-                       Contains("asked 4 times") && Contains("kept"));
+                       Contains("asked 4 times") && Contains("stored"));
   CHECK_THAT(text, !Contains("<html"));
 }
 

@@ -97,13 +97,14 @@ TEST_CASE("every text of a problem is without the key of the service, and the re
   service.key = "ab/cd+EF==";
   const std::string said = "<ab%2Fcd+EF==>";
   Problem problem{Family::data, said, {said, 3, 7, "/" + said}, said, said, said};
-  const Problem told = redact(problem, service);
-  for (const std::string& text : {told.what, told.where.file, told.found, told.expected, told.remedy})
+  const Problem redacted = redact(problem, service);
+  for (const std::string& text :
+       {redacted.what, redacted.where.file, redacted.found, redacted.expected, redacted.remedy})
     CHECK(text == "<***>");
-  CHECK(told.where.json_pointer == "/<***>");
-  CHECK(told.where.line == 3);
-  CHECK(told.where.column == 7);
-  CHECK(told.family == Family::data);
+  CHECK(redacted.where.json_pointer == "/<***>");
+  CHECK(redacted.where.line == 3);
+  CHECK(redacted.where.column == 7);
+  CHECK(redacted.family == Family::data);
   service.key.clear();
   CHECK(describe(redact(problem, service)) == describe(problem));
 }

@@ -66,6 +66,7 @@ TEST_CASE("one service asks for a contact, one keeps stations, and no key or con
   for (const auto& [id, service] : services.all) {
     INFO(id);
     CHECK(service.needs_contact == (id == "nws"));
+    CHECK((service.api == ServiceApi::ncei) == (id == "ncei"));
     CHECK(service.keeps_stations == (id == "ncei"));
     CHECK(service.cuts_days == (id == "ncei" || id == "power"));
     CHECK(service.takes_height == (id == "open-meteo"));

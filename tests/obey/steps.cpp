@@ -60,7 +60,7 @@ StepCounts& StepCounts::operator+=(const StepCounts& other) {
 StepCounts count_steps(const Station& station, const TargetSettings& target, const StepsSettings& settings,
                        const advice::Catalogue& catalogue) {
   const Asker asker{station, target.code, catalogue};
-  const advice::AirNormals normals = advice::fit_air_normals(station.daily, station.place);
+  const advice::AirNormals normals = advice::fit_air_normals(station.daily, station.place, catalogue.futures);
   std::array<std::size_t, plan_count> every_plan;
   std::iota(every_plan.begin(), every_plan.end(), std::size_t{0});
   StepCounts counts;

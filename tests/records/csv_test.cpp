@@ -4,6 +4,8 @@
 #include <rapidcheck/catch.h>
 #include <catch2/catch.hpp>
 
+#include "core/csv.hpp"
+
 using namespace soilclock;
 using namespace soilclock::records;
 

@@ -105,13 +105,68 @@ TEST_CASE("a path that cannot be opened is an environment problem, a missing one
   CHECK_FALSE(Database::open("", one_step, Access::create));
 }
 
-TEST_CASE("a name that begins with a colon is a file like any other") {
+TEST_CASE("a name that begins with a colon or with file: is a file like any other") {
   const TemporaryFolder folder;
   const auto before = std::filesystem::current_path();
   std::filesystem::current_path(folder.file("."));
-  CHECK(Database::open(":memory:", one_step, Access::create));
-  CHECK(std::filesystem::exists(":memory:"));
+  for (const char* name : {":memory:", "file:notes.db", "file::memory:", "file:notes.db?mode=memory"}) {
+    CAPTURE(name);
+    {
+      auto database = Database::open(name, one_step, Access::create);
+      REQUIRE(database);
+      database->execute("INSERT INTO note(text) VALUES ('kept')");
+    }
+    CHECK(std::filesystem::is_regular_file(name));
+    auto again = Database::open(name, one_step, Access::existing);
+    REQUIRE(again);
+    CHECK(number(*again, "SELECT count(*) FROM note") == 1);
+  }
   std::filesystem::current_path(before);
+}
+
+TEST_CASE("a new file and its journal are read by their owner only") {
+  using std::filesystem::perms;
+  const TemporaryFolder folder;
+  const std::string path = folder.file("private.db");
+  auto database = Database::open(path, one_step, Access::create);
+  REQUIRE(database);
+  database->execute("INSERT INTO note(text) VALUES ('x')");
+  for (const std::string& name : {path, path + "-wal"}) {
+    CAPTURE(name);
+    CHECK(std::filesystem::status(name).permissions() == (perms::owner_read | perms::owner_write));
+  }
+}
+
+TEST_CASE("a file whose version or tables are not what they should be is damaged, and is not touched") {
+  struct Damage {
+    const char* sql;
+    const char* said;
+  };
+  const Damage damages[]{
+      {"PRAGMA user_version = -1", "it says version -1"},
+      {"PRAGMA user_version = -2147483648", "it says version -2147483648"},
+      {"PRAGMA user_version = 0", "it says version 0"},
+      {"PRAGMA user_version = 1", "not those of version 1"},  // the column of version 2 is there already
+      {"ALTER TABLE note DROP COLUMN color", "it lacks note.color"},
+      {"DROP TABLE note", "it lacks note.id"},
+  };
+  for (const Damage& damage : damages) {
+    CAPTURE(damage.sql);
+    const TemporaryFolder folder;
+    const std::string path = folder.file("damaged.db");
+    {
+      auto database = Database::open(path, two_steps, Access::create);
+      REQUIRE(database);
+      database->execute(damage.sql);
+    }
+    for (const Access access : {Access::existing, Access::create}) {
+      const auto refused = Database::open(path, two_steps, access);
+      REQUIRE_FALSE(refused);
+      CHECK(refused.error().family == Family::data);
+      CHECK(refused.error().what.find(damage.said) != std::string::npos);
+      CHECK(!refused.error().remedy.empty());
+    }
+  }
 }
 
 TEST_CASE("an empty file is taken as a new one") {
@@ -183,7 +238,7 @@ TEST_CASE("a records file written by the first release is read by this one") {
   REQUIRE(entries);
   REQUIRE(entries->size() == 2);
   const auto& reading = std::get<ProbeReading>((*entries)[0].record);
-  CHECK(reading.temperature.celsius() == 17.25);
+  CHECK(reading.temperature->celsius() == 17.25);
   CHECK(reading.time == ClockTime{540});
   const auto& application = std::get<Application>((*entries)[1].record);
   CHECK(application.actives == std::vector<std::string>{"prodiamine", "2,4-D"});

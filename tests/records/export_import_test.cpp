@@ -206,10 +206,10 @@ TEST_CASE("a table made by hand is taken, with the units of its headings") {
   REQUIRE(imported);
   const auto readings = only<ProbeReading>(store.list({}).value());
   REQUIRE(readings.size() == 2);
-  CHECK(readings[0].temperature.celsius() == 17.0);
-  CHECK(readings[0].depth.cm() == Approx(5.08));
+  CHECK(readings[0].temperature->celsius() == 17.0);
+  CHECK(readings[0].depth->cm() == Approx(5.08));
   CHECK(readings[0].notes.empty());
-  CHECK(readings[1].temperature.celsius() == 16.0);
+  CHECK(readings[1].temperature->celsius() == 16.0);
   CHECK(store.list({})->front().noted.by == "office");
 }
 

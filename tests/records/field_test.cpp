@@ -9,9 +9,11 @@
 #include "records/schema.hpp"
 #include "support/sample_records.hpp"
 #include "support/temporary_folder.hpp"
+#include "support/text_lines.hpp"
 
 using namespace soilclock;
 using namespace soilclock::records;
+using tests::mentions;
 
 namespace {
 
@@ -19,10 +21,6 @@ namespace {
 std::string refusal(const Record& record) {
   const Checked valid = validate(record);
   return valid ? "" : describe(valid.error());
-}
-
-bool mentions(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
 }
 
 }  // namespace
@@ -56,9 +54,8 @@ TEST_CASE("a missing mandatory field is named") {
   CHECK(mentions(without(sample::count(), [](ScoutingCount& c) { c.target.clear(); }), "field 'target'"));
   CHECK(mentions(without(sample::reading(), [](ProbeReading& r) { r.temperature = {}; }),
                  "field 'temperature'"));
-  CHECK(mentions(without(sample::reading(), [](ProbeReading& r) { r.depth = Depth::from_cm(0.0); }),
-                 "field 'depth'"));
-  CHECK(mentions(without(sample::check(), [](EyeCheck& k) { k.state = TurfSeen::unsaid; }), "field 'state'"));
+  CHECK(mentions(without(sample::reading(), [](ProbeReading& r) { r.depth = {}; }), "field 'depth'"));
+  CHECK(mentions(without(sample::check(), [](EyeCheck& k) { k.state = {}; }), "field 'state'"));
 }
 
 TEST_CASE("values out of range or not a number are refused by field") {
@@ -91,7 +88,7 @@ TEST_CASE("fields must agree with each other") {
   CHECK(mentions(refusal(a), "field 'end'"));
   a.end = a.start;
   CHECK(refusal(a) == "");
-  a.watering_date = a.date - Days{1};
+  a.watering_date = *a.date - Days{1};
   CHECK(mentions(refusal(a), "field 'watering_date'"));
   a.watering_date = a.date;
   CHECK(refusal(a) == "");
@@ -161,7 +158,7 @@ TEST_CASE("an instant is written and read to the second") {
   CHECK(iso(at) == "2026-02-28T23:59:59Z");
   CHECK(parse_iso_instant("2026-02-28T23:59:59Z") == at);
   for (const char* bad : {"2026-02-29T00:00:00Z", "2026-02-28 23:59:59Z", "2026-02-28T24:00:00Z",
-                          "2026-02-28T23:59:60Z", "2026-02-28T23:59:59+01", ""}) {
+                          "2026-02-28T23:59:60Z", "2026-02-28T23:59:59", "2026-02-28T23:59:59Z ", ""}) {
     CHECK_FALSE(parse_iso_instant(bad));
   }
 }

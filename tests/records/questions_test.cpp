@@ -6,15 +6,13 @@
 #include "records/import_csv.hpp"
 #include "support/sample_records.hpp"
 #include "support/temporary_folder.hpp"
+#include "support/text_lines.hpp"
 
 using namespace soilclock;
 using namespace soilclock::records;
+using tests::mentions;
 
 namespace {
-
-bool mentions(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
 
 std::string asked(const Record& record, const std::vector<Entry>& held, const Answered& answered = {}) {
   std::vector<std::string> sites;
@@ -57,7 +55,7 @@ TEST_CASE("a second count of the same site, target, area and day is asked about 
   again.area = "Fairway  4";
   CHECK(mentions(asked(again, entries), "entry 4"));
   for (const auto& change : std::vector<std::function<void(ScoutingCount&)>>{
-           [](auto& c) { c.area = "green 1"; }, [](auto& c) { c.date += Days{1}; },
+           [](auto& c) { c.area = "green 1"; }, [](auto& c) { c.date = *c.date + Days{1}; },
            [](auto& c) { c.target = "DIGIS"; }, [](auto& c) { c.site = "other"; }}) {
     ScoutingCount other = held;
     change(other);

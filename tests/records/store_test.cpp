@@ -12,7 +12,7 @@ using namespace soilclock::records;
 
 namespace {
 
-Store opened(const TemporaryFolder& folder) {
+Store opened_store(const TemporaryFolder& folder) {
   auto store = Store::open(folder.file("records.db"), Access::create);
   REQUIRE(store);
   return std::move(*store);
@@ -42,10 +42,10 @@ TEST_CASE("every field of every kind comes back as it was noted") {
                                     sample::check(), sample::first_seen()};
   std::vector<EntryId> noted;
   {
-    Store store = opened(folder);
+    Store store = opened_store(folder);
     for (const Record& record : records) noted.push_back(store.add(record, sample::stamp(3)).value());
   }
-  Store store = opened(folder);
+  Store store = opened_store(folder);
   for (std::size_t i = 0; i < records.size(); ++i) {
     const auto entry = store.entry(noted[i]);
     REQUIRE(entry);
@@ -60,13 +60,13 @@ TEST_CASE("every field of every kind comes back as it was noted") {
   CHECK(a.rain_after->mm() == 0.0);
   CHECK(a.groups == std::vector<int>{3, 4});
   CHECK(std::get<ScoutingCount>(store.entry(noted[1])->record).counts == std::vector<int>{12, 0, 7});
-  CHECK(std::get<ProbeReading>(store.entry(noted[2])->record).depth.cm() == Approx(7.0).epsilon(1e-12));
+  CHECK(std::get<ProbeReading>(store.entry(noted[2])->record).depth->cm() == Approx(7.0).epsilon(1e-12));
   CHECK(std::get<EyeCheck>(store.entry(noted[3])->record).state == TurfSeen::semi_dormant);
 }
 
 TEST_CASE("what was not noted comes back as not noted, and zero as zero") {
   const TemporaryFolder folder;
-  Store store = opened(folder);
+  Store store = opened_store(folder);
   Application a;
   a.site = "x";
   a.date = make_day(2026, 10, 14);
@@ -82,7 +82,7 @@ TEST_CASE("what was not noted comes back as not noted, and zero as zero") {
 
 TEST_CASE("entries are listed by site, kind and days") {
   const TemporaryFolder folder;
-  Store store = opened(folder);
+  Store store = opened_store(folder);
   const EntryId application = *store.add(sample::application(), sample::stamp());  // 14 October, copper-heron
   const EntryId count = *store.add(sample::count(), sample::stamp());              // 20 October, copper-heron
   const EntryId reading = *store.add(sample::reading(), sample::stamp());  // 12 October, millrace-nine
@@ -98,7 +98,7 @@ TEST_CASE("entries are listed by site, kind and days") {
 
 TEST_CASE("a correction takes the place of an entry and keeps its history") {
   const TemporaryFolder folder;
-  Store store = opened(folder);
+  Store store = opened_store(folder);
   const EntryId first = *store.add(sample::reading(), sample::stamp(0));
   ProbeReading better = sample::reading();
   better.temperature = Temperature::from_celsius(16.0);
@@ -116,8 +116,8 @@ TEST_CASE("a correction takes the place of an entry and keeps its history") {
     const auto steps = store.history(id);
     REQUIRE(steps);
     REQUIRE(steps->size() == 3);
-    CHECK(std::get<ProbeReading>(*(*steps)[0].record).temperature.celsius() == 17.1);
-    CHECK(std::get<ProbeReading>(*(*steps)[1].record).temperature.celsius() == 16.0);
+    CHECK(std::get<ProbeReading>(*(*steps)[0].record).temperature->celsius() == 17.1);
+    CHECK(std::get<ProbeReading>(*(*steps)[1].record).temperature->celsius() == 16.0);
     CHECK_FALSE((*steps)[2].record);
     CHECK((*steps)[2].noted.at == sample::stamp(3).at);
   }
@@ -128,7 +128,7 @@ TEST_CASE("a correction takes the place of an entry and keeps its history") {
 
 TEST_CASE("an unknown entry, another kind and an invalid record are refused and change nothing") {
   const TemporaryFolder folder;
-  Store store = opened(folder);
+  Store store = opened_store(folder);
   const EntryId reading = *store.add(sample::reading(), sample::stamp());
   CHECK_FALSE(store.entry(99));
   CHECK_FALSE(store.history(99));
@@ -145,7 +145,7 @@ TEST_CASE("an unknown entry, another kind and an invalid record are refused and 
 
 TEST_CASE("a number once used is never used again") {
   const TemporaryFolder folder;
-  Store store = opened(folder);
+  Store store = opened_store(folder);
   const EntryId first = *store.add(sample::reading(), sample::stamp());
   const EntryId removal = *store.remove(first, sample::stamp());
   CHECK(*store.add(sample::reading(), sample::stamp()) > removal);
@@ -153,7 +153,7 @@ TEST_CASE("a number once used is never used again") {
 
 TEST_CASE("what the file holds already is not added again, but two equal counts stay two") {
   const TemporaryFolder folder;
-  Store store = opened(folder);
+  Store store = opened_store(folder);
   const EntryId held = *store.add(sample::count(), sample::stamp());
   const Noted same{sample::count(), sample::stamp(5)};
   const auto placed = store.add_missing({same, same});
@@ -167,7 +167,7 @@ TEST_CASE("what the file holds already is not added again, but two equal counts 
 
 TEST_CASE("content that no version writes is refused by entry and not guessed at") {
   const TemporaryFolder folder;
-  Store store = opened(folder);
+  Store store = opened_store(folder);
   const EntryId id = *store.add(sample::check(), sample::stamp());
   store.database().execute("UPDATE \"check\" SET state = 'purple'");
   auto list = store.list({});

@@ -51,8 +51,8 @@ struct Kept {
   Store store = Store::open(folder.file("records.db"), Access::create).value();
   WeatherStore weather{store};
 
-  Result<KeepingResult> keep(const SeriesKey& of, const FetchedWeather& fetched) {
-    return weather.keep({{of, fetched}}).map([](const auto& results) { return results.front(); });
+  Result<StoringResult> keep(const SeriesKey& of, const FetchedWeather& fetched) {
+    return weather.put({{of, fetched}}).map([](const auto& results) { return results.front(); });
   }
 
   StoredWeather all(const SeriesKey& of = key()) {
@@ -171,7 +171,7 @@ TEST_CASE("a site that has moved or changed its clock begins anew, and what was 
   other_clock.clock = "UTC-06:00";
   CHECK(!stored.weather.read(other_clock).value());
   CHECK(stored.weather.others(other_clock).value().size() == 1);
-  CHECK(stored.weather.read(key("heron", -83.100004)).value());  // less than ten metres
+  CHECK(stored.weather.read(key("heron", -83.100004)).value());  // less than ten meters
 }
 
 TEST_CASE("two sites in one grid cell are found") {
@@ -285,7 +285,7 @@ TEST_CASE("an answer for several sites is kept for all of them or for none") {
   stored.store.database().execute(
       "CREATE TRIGGER full BEFORE INSERT ON weather_series WHEN NEW.site = 'bell' BEGIN SELECT RAISE(ABORT, "
       "'no room'); END");
-  CHECK(!stored.weather.keep({{key("heron"), answer(1, 0, 2)}, {key("bell"), answer(1, 0, 2)}}));
+  CHECK(!stored.weather.put({{key("heron"), answer(1, 0, 2)}, {key("bell"), answer(1, 0, 2)}}));
   CHECK(!stored.weather.read(key("heron")).value());
 }
 
@@ -314,7 +314,7 @@ TEST_CASE("notes made before weather could be kept stay when the tables are adde
   }
   Store store = Store::open(path, Access::existing).value();
   CHECK(store.list({}).value().size() == 1);
-  CHECK(WeatherStore{store}.keep({{key(), answer(1, 0, 2)}}));
+  CHECK(WeatherStore{store}.put({{key(), answer(1, 0, 2)}}));
 }
 
 TEST_CASE("whatever the order of answers, no known value is ever lost") {

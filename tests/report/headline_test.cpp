@@ -47,6 +47,23 @@ bool says_to_treat(const std::string& text) { return holds(text, "Treat this wee
 
 }  // namespace
 
+TEST_CASE("the call and its figures say what the headline says, in sentences of their own") {
+  for (const TargetAnswer& answer : every_action()) {
+    CAPTURE(answer.headline, answer.call, answer.call_figures);
+    CHECK(answer.call.ends_with("."));
+    CHECK(!holds(answer.call, "expected control"));
+    CHECK(answer.call_figures.empty() == !holds(answer.headline, "% in 9 of 10 cases"));
+    CHECK((answer.call_figures.empty() || answer.call_figures.ends_with(".")));
+    // Letter for letter but for the joint between the two.
+    const std::string both = answer.call + answer.call_figures;
+    for (const std::string& part :
+         {answer.call.substr(0, 12), answer.call_figures.substr(answer.call_figures.size() / 2)})
+      CHECK((holds(answer.headline, part.substr(0, part.size() - 1)) && holds(both, part)));
+  }
+  CHECK(falling().call == "Treat this week with pre and post together.");
+  CHECK(falling().call_figures == "Expected control 74%, at least 64% in 9 of 10 cases.");
+}
+
 TEST_CASE("the headline names site and grass first, stays on one line and ends in a full stop") {
   for (const TargetAnswer& answer : every_action()) {
     const std::string text = headline(answer);

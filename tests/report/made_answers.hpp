@@ -9,6 +9,7 @@
 
 #include "advice/answer/next_look.hpp"
 #include "advice/answer/words.hpp"
+#include "report/advice_json.hpp"
 #include "support/shipped_catalogue.hpp"
 
 namespace soilclock::tests {
@@ -137,6 +138,18 @@ inline advice::TargetAnswer torn() {
   word(answer);
   return answer;
 }
+
+/// What stands below all answers.
+inline report::AnswerFrame frame_with(std::vector<std::string> brief_cautions) {
+  report::AnswerFrame frame;
+  frame.on = today;
+  frame.brief_cautions = std::move(brief_cautions);
+  return frame;
+}
+
+/// Names that must come through every form of an answer as text.
+inline const std::string strange_name = "<script>alert(1)</script> & \"S\u00f6hne\" \u65e5\u672c =1+1";
+inline const std::string unbroken_name(60, 'W');
 
 inline advice::SiteAnswer course(const std::string& name, std::vector<advice::TargetAnswer> targets) {
   advice::SiteAnswer answer;

@@ -12,6 +12,7 @@
 #include "report/advice_text.hpp"
 #include "report/json_values.hpp"
 #include "report/made_answers.hpp"
+#include "support/text_lines.hpp"
 
 using namespace soilclock;
 using namespace soilclock::tests;
@@ -19,13 +20,6 @@ using advice::SiteAnswer;
 using advice::TargetAnswer;
 
 namespace {
-
-std::vector<std::string> lines_of(const std::string& text) {
-  std::vector<std::string> lines;
-  std::istringstream in{text};
-  for (std::string line; std::getline(in, line);) lines.push_back(line);
-  return lines;
-}
 
 /// Where the row of a site stands in a text, counted in lines; -1: it has none.
 int row_of(const std::string& text, const std::string& site) {

@@ -39,7 +39,7 @@ class MeasuredSeason {
       rain_.push_back(station.rain.at(source).value_or(Rain::unknown()));
     }
   }
-  SeasonDrivers drivers() const { return {season_, {true, 0.0}, soil_, shallow_, air_, rain_}; }
+  SeasonDrivers drivers() const { return {season_, {true, 0.0}, soil_, shallow_, air_, rain_, {0.9, 4}}; }
   const Place& place() const { return place_; }
   const Season& season() const { return season_; }
   Day day(int season_day) const { return season_.first + Days{season_day}; }

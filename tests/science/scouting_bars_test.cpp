@@ -31,14 +31,15 @@ struct Ensembles {
 /// The soil-crossing clock alone at Bowling Green in 2020, air temperatures only, as it stands on 4 November.
 advice::TargetRun record_run(const std::string& bytes, int count, std::uint64_t seed) {
   SiteRequest request = question(air_only(bytes), make_day(year, 11, 4));
-  const auto prepared = prepare_weather(request, shipped_catalogue().probe);
+  const auto prepared = prepare_weather(request, shipped_catalogue());
   if (!prepared) FAIL(describe(prepared.error()));
   const advice::Catalogue& catalogue = shipped_catalogue();
   const advice::SiteSoil soil = advice::site_soil(prepared->site, catalogue.soil);
   const Season season = season_of(request.on, SeasonKind::fall, Hemisphere::north);
   const advice::StratifiedDraws draws{seed, count};
   const DayRange span{season.first - Days{emergence::lead_in_days}, season.end()};
-  const advice::Scenarios scenarios{prepared->site, catalogue.soil, soil, span, draws, seed};
+  const advice::Scenarios scenarios{
+      prepared->site, catalogue.soil, catalogue.futures, soil, span, draws, seed};
   const advice::TargetJob job{&catalogue.targets.at("POAAN"),
                               &catalogue.growth.at("POAAN_leaf_pace"),
                               {{&catalogue.emergence.at("POAAN_soil_crossing"), 1.0}}};
@@ -108,7 +109,7 @@ advice::SiteLog log_of(const std::vector<advice::PlotGroup>& groups,
   return log;
 }
 
-struct Outcome {
+struct ScoutedOutcome {
   double width_ratio = 0.0;
   double covered_before = 0.0;
   double covered = 0.0;
@@ -122,11 +123,11 @@ bool holds(const DateBand& band, Day day) {
 }
 double days_wide(const DateBand& band) { return static_cast<double>((*band.high - *band.low).count()); }
 
-Outcome simulate(const Design& design) {
+ScoutedOutcome simulate(const Design& design) {
   const auto& [model, truths] = ensembles();
   const auto visits = visits_of(design);
   const DateBand before = advice::date_reaching(model, 0.5);
-  Outcome sum;
+  ScoutedOutcome sum;
   for (std::size_t season = 0; season < seasons; ++season) {
     const advice::TargetMember& truth = truths.members[season];
     const Day half = model.season.first + Days{truth.curve.first_day_reaching(0.5).value()};
@@ -159,8 +160,9 @@ std::array<double, 3> flagged(
     shares.emplace_back();
     for (const advice::Visit& visit : visits) shares.back().push_back(advice::share_met(member.curve, visit));
   }
-  const advice::PosteriorCheck test{true_counts(truths.members[0], visits, design, 0), shares,
-                                    RandomField{5}};
+  const advice::CountPriors priors = advice::count_priors(shipped_catalogue().scouting.counts);
+  const advice::PosteriorCheck test{true_counts(truths.members[0], visits, design, 0), shares, priors,
+                                    shipped_catalogue().scouting.counts.check, RandomField{5}};
   std::array<double, 3> share{};
   for (std::size_t season = 0; season < seasons; ++season) {
     auto groups = true_counts(truths.members[season], visits, design, season);
@@ -222,7 +224,7 @@ const Design patchy_truth{"1, 10, 20 Oct, 10 plots, patchy (k 0.7)", {{10, 1}, {
 TEST_CASE("three counts narrow the date of 50 percent as agreed and the band still holds it",
           "[statistics]") {
   for (const Design& design : {ten_plots, twenty_plots, early, patchy_truth}) {
-    const Outcome outcome = simulate(design);
+    const ScoutedOutcome outcome = simulate(design);
     CAPTURE(design.words);
     CHECK(outcome.width_ratio <= (design.plots == 20 ? 0.65 : 0.75));
     CHECK(outcome.covered >= 0.74);

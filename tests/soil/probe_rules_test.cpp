@@ -55,7 +55,7 @@ TEST_CASE("the wave passes through both depths at 6 a.m. and through nothing at 
 }
 
 TEST_CASE("62 F at dawn, 2 inches deep, on a day of 17 F between low and high is a day of 65 F") {
-  const auto range = TemperatureDelta::from_fahrenheit_degrees(17.0);
+  const auto range = TemperatureDelta::from_kelvin(17.0 / 1.8);
   const auto mean = Temperature::from_fahrenheit(62.0) +
                     mean_minus_reading(wave_at(Depth::from_inches(2.0).cm()), 6.0, range);
   CHECK(mean.fahrenheit() == Approx(65.2).margin(0.05));

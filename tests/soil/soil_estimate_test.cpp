@@ -12,6 +12,7 @@
 using namespace soilclock;
 using namespace soilclock::soil;
 using soilclock::tests::eastern_pair;
+using soilclock::tests::estimate_rules;
 using soilclock::tests::soil_file;
 
 namespace {
@@ -78,9 +79,10 @@ TEST_CASE("the latitude start leads the slow memory by the annual wave") {
   const SoilState start = at_36_north().latitude_start(still, still.first());
   CHECK(start.fast_shallow_c == Approx(5.0));
   CHECK(start.slow_c == Approx(11.3679).margin(1e-3));
-  const SoilEstimator unknown_latitude{{soil_file("one_memory_5cm.json"), soil_file("one_memory_10cm.json")},
-                                       Depth::from_cm(5.0),
-                                       std::nullopt};
+  const SoilEstimator unknown_latitude{
+      {soil_file("one_memory_5cm.json"), soil_file("one_memory_10cm.json"), estimate_rules()},
+      Depth::from_cm(5.0),
+      std::nullopt};
   CHECK(unknown_latitude.latitude_start(still, still.first()).slow_c == Approx(5.0));
 }
 
@@ -155,9 +157,10 @@ TEST_CASE("constant air gives a constant estimate apart from the sun") {
     for (Day day = air.first(); day < air.days().end(); day += Days{1}) {
       air.set(day, celsius(level), Quality::measured);
     }
-    const SoilEstimator one{{soil_file("one_memory_5cm.json"), soil_file("one_memory_10cm.json")},
-                            Depth::from_cm(5.0),
-                            std::nullopt};
+    const SoilEstimator one{
+        {soil_file("one_memory_5cm.json"), soil_file("one_memory_10cm.json"), estimate_rules()},
+        Depth::from_cm(5.0),
+        std::nullopt};
     const auto flat = estimate_soil(air, one);
     RC_ASSERT(std::abs(flat.values().front().celsius() - flat.values().back().celsius()) < 1e-9);
     const auto sunny = estimate_soil(air, at_36_north(), uniform_state(celsius(level)));
@@ -197,7 +200,7 @@ TEST_CASE("the southern half of the year mirrors the northern one") {
     const SoilEstimator down{eastern_pair(), Depth::from_cm(5.0), -latitude};
     const auto a = estimate_soil(north, up);
     const auto b = estimate_soil(south, down);
-    // The sun's distance favours the southern summer by 6.6 percent of at most 43 MJ: 0.216 x 2.9 = 0.6 C.
+    // The sun's distance favors the southern summer by 6.6 percent of at most 43 MJ: 0.216 x 2.9 = 0.6 C.
     for (std::size_t i = 0; i < a.values().size(); ++i) {
       RC_ASSERT(std::abs((a.values()[i] - b.values()[i]).kelvin()) < 0.75);
     }
@@ -208,7 +211,7 @@ TEST_CASE("the canopy recursion follows air slowly and stops after ten days with
   const SoilModel model = soil_file("canopy_recursion.json");
   auto air = made_air(make_day(2020, 3, 1), 60, 12.0, 200, 0.0);
   for (int i = 0; i < 12; ++i) air.clear(make_day(2020, 4, 1) + Days{i});
-  const auto soil = canopy_recursion(air, model, Depth::from_cm(5.0));
+  const auto soil = canopy_recursion(air, model, Depth::from_cm(5.0), estimate_rules());
   CHECK(soil.count_missing() == 2);
   CHECK(soil.values().front().celsius() == Approx(12.0).margin(1.5));
 }

@@ -30,19 +30,26 @@ inline soil::SoilModel soil_file(const std::string& name) {
   return *model;
 }
 
+inline soil::EstimateRules estimate_rules() {
+  const auto rules = soil::read_estimate_rules(text_of(soil_folder() / "estimate.json"), "estimate.json");
+  if (!rules) throw std::runtime_error{describe(rules.error())};
+  return *rules;
+}
+
 inline soil::SoilModels soil_files() {
   std::vector<soil::SoilModel> models;
   for (const auto& entry : std::filesystem::directory_iterator{soil_folder()}) {
     const std::string name = entry.path().filename().string();
-    if (name != "probe_reading.json") models.push_back(soil_file(name));
+    if (name != "probe_reading.json" && name != "estimate.json") models.push_back(soil_file(name));
   }
-  auto set = soil::SoilModels::from(std::move(models));
+  auto set = soil::SoilModels::from(std::move(models), estimate_rules());
   if (!set) throw std::runtime_error{describe(set.error())};
   return *set;
 }
 
 inline soil::SoilModelPair eastern_pair() {
-  return {soil_file("two_memories_east_5cm.json"), soil_file("two_memories_east_10cm.json")};
+  return {soil_file("two_memories_east_5cm.json"), soil_file("two_memories_east_10cm.json"),
+          estimate_rules()};
 }
 
 }  // namespace soilclock::tests

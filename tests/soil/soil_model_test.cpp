@@ -7,6 +7,7 @@
 
 using namespace soilclock;
 using namespace soilclock::soil;
+using soilclock::tests::estimate_rules;
 using soilclock::tests::soil_file;
 using soilclock::tests::soil_files;
 
@@ -104,10 +105,10 @@ TEST_CASE("the error model between the depths follows the straight line") {
 }
 
 TEST_CASE("an incomplete set of soil models is refused") {
-  CHECK_FALSE(SoilModels::from({}));
-  CHECK_FALSE(SoilModels::from({soil_file("canopy_recursion.json")}));
-  const auto lonely =
-      SoilModels::from({soil_file("canopy_recursion.json"), soil_file("two_memories_east_5cm.json")});
+  CHECK_FALSE(SoilModels::from({}, estimate_rules()));
+  CHECK_FALSE(SoilModels::from({soil_file("canopy_recursion.json")}, estimate_rules()));
+  const auto lonely = SoilModels::from(
+      {soil_file("canopy_recursion.json"), soil_file("two_memories_east_5cm.json")}, estimate_rules());
   REQUIRE_FALSE(lonely);
   CHECK_THAT(describe(lonely.error()), Catch::Contains("two-memories-east"));
 }

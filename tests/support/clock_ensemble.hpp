@@ -45,7 +45,7 @@ inline advice::TargetRun clock_ensemble(const ClockModels& models, int members, 
     advice::TargetMember member;
     member.scenario = m;
     member.curve = emergence::run_member(drawn, nullptr, drivers, place);
-    member.age_clock = emergence::growth_clock(
+    member.thermal_age = emergence::thermal_age(
         drivers.air_mean.subspan(static_cast<std::size_t>(emergence::lead_in_days)), models.growth);
     member.phyllochron = models.growth.phyllochron.drawn(draws.of("phyllochron")[m]);
     run.members.push_back(std::move(member));

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <catch2/catch.hpp>
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
@@ -57,6 +58,7 @@ class Desk {
     result.code = app::run_command_line(arguments, streams);
     result.out = out.str();
     result.err = err.str();
+    keep_document(result.out);
     return result;
   }
 
@@ -78,6 +80,16 @@ class Desk {
   }
 
  private:
+  /// JSON goes into the folder $SOILCLOCK_KEEP_DOCUMENTS, where one is named: another test holds it against
+  /// the schemas.
+  static void keep_document(const std::string& text) {
+    const char* folder = std::getenv("SOILCLOCK_KEEP_DOCUMENTS");
+    if (folder == nullptr || !text.starts_with('{')) return;
+    std::filesystem::create_directories(folder);
+    const std::string name = std::to_string(std::hash<std::string>{}(text)) + ".json";
+    std::ofstream{std::filesystem::path{folder} / name, std::ios::binary} << text;
+  }
+
   TemporaryFolder folder_;
 };
 

@@ -23,7 +23,7 @@ inline emergence::GrowthModel shipped_growth(const std::string& id) {
 }
 
 /// A model, and the one it follows, run with central values over a season.
-inline emergence::EmergenceCurve run_centre(const emergence::EmergenceModel& model,
+inline emergence::EmergenceCurve run_center(const emergence::EmergenceModel& model,
                                             const emergence::SeasonDrivers& drivers, const Place& place) {
   const emergence::DrawnModel drawn{&model, emergence::central_parameters(model)};
   if (!model.follows) return emergence::run_member(drawn, nullptr, drivers, place);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include "treatment/expected_control.hpp"
 
@@ -34,9 +35,9 @@ inline double plain_stopped(const treatment::SeasonCohorts& season, const treatm
   return 1.0 - passes;
 }
 
-/// What cold days leave of foliar action.
-inline double plain_warmth(const treatment::SeasonCohorts& season, const treatment::GrassControl& grass,
-                           long day) {
+/// What cold days leave of foliar action from one day on.
+inline double plain_warmth_on(const treatment::SeasonCohorts& season, const treatment::GrassControl& grass,
+                              long day) {
   if (!grass.warmth) return 1.0;
   double sum = 0.0;
   int days = 0;
@@ -47,6 +48,15 @@ inline double plain_warmth(const treatment::SeasonCohorts& season, const treatme
   return treatment::warmth_factor(Temperature::from_celsius(sum / days), *grass.warmth);
 }
 
+/// The most that is left of it from one of several days on, as far as the season goes.
+inline double plain_warmth(const treatment::SeasonCohorts& season, const treatment::GrassControl& grass,
+                           long day, int days) {
+  std::vector<double> left;
+  for (long i = day; i < day + days && i < static_cast<long>(season.air_max.size()); ++i)
+    left.push_back(plain_warmth_on(season, grass, i));
+  return *std::max_element(left.begin(), left.end());
+}
+
 /// The number of the stage of a plant of an age; one exactly at a limit is past it.
 inline std::size_t plain_stage(double age, double unit, const emergence::StageLimits& limits) {
   std::size_t stage = 0;
@@ -55,17 +65,17 @@ inline std::size_t plain_stage(double age, double unit, const emergence::StageLi
 }
 
 /// Share of the seedlings of day `cohort` that a treatment of a kind on day `at` kills or stops, both as day
-/// indices.
+/// indices; the foliar part as warm as the warmest of some days.
 inline double plain_taken(const treatment::SeasonCohorts& season, const treatment::DrawnTreatment& drawn,
                           const treatment::GrassControl& grass, const treatment::ResidualRule& rule,
-                          treatment::Kind kind, long at, long cohort) {
+                          treatment::Kind kind, long at, long cohort, int days = 1) {
   if (cohort > at) return has_residual(kind) ? plain_stopped(season, drawn, at, cohort, rule) : 0.0;
   double killed = 0.0;
   if (has_foliar(kind)) {
-    const double age =
-        season.age_clock[static_cast<std::size_t>(at)] - season.age_clock[static_cast<std::size_t>(cohort)];
+    const double age = season.thermal_age[static_cast<std::size_t>(at)] -
+                       season.thermal_age[static_cast<std::size_t>(cohort)];
     const std::size_t stage = plain_stage(age, season.age_unit, season.limits);
-    killed = drawn.kill[stage].value() * plain_warmth(season, grass, at);
+    killed = drawn.kill[stage].value() * plain_warmth(season, grass, at, days);
   }
   if (!has_residual(kind) || at - cohort > grass.young_up_to_days) return killed;
   double works = 0.0;
@@ -74,14 +84,14 @@ inline double plain_taken(const treatment::SeasonCohorts& season, const treatmen
 }
 
 /// Share of the season's seedlings that a treatment of a kind on a day of the season kills or stops, up to
-/// the cap.
+/// the cap; its foliar part in the warmest of some days from there on.
 inline double plain_control(const treatment::SeasonCohorts& season, const treatment::DrawnTreatment& drawn,
                             const treatment::GrassControl& grass, const treatment::ResidualRule& rule,
-                            treatment::Kind kind, Day day) {
+                            treatment::Kind kind, Day day, int days = 1) {
   const long at = (day - season.first).count();
   double sum = 0.0;
   for (long i = 0; i < static_cast<long>(season.emerging_share.size()); ++i) {
-    sum += plain_taken(season, drawn, grass, rule, kind, at, i) *
+    sum += plain_taken(season, drawn, grass, rule, kind, at, i, days) *
            season.emerging_share[static_cast<std::size_t>(i)];
   }
   return std::min(sum, grass.cap.value());

@@ -29,7 +29,7 @@ class SeasonWeather {
   }
   /// A view; this object must outlive it.
   soilclock::emergence::SeasonDrivers drivers(soilclock::emergence::Irrigation irrigation = {}) const {
-    return {season_, irrigation, soil_, soil_, soil_, rain_};
+    return {season_, irrigation, soil_, soil_, soil_, rain_, {0.9, 4}};
   }
 
  private:

@@ -12,17 +12,17 @@
 #include <random>
 #include <vector>
 
+#include "celsius_series.hpp"
 #include "thermal/day_course.hpp"
 #include "thermal/degree_day.hpp"
 
 using namespace soilclock;
 using namespace soilclock::thermal;
+using tests::c;
 
 namespace {
 
 constexpr double rounding = 1e-9;
-
-Temperature c(double celsius) { return Temperature::from_celsius(celsius); }
 
 /// A day and thresholds on a grid of a tenth of a degree, as records have them.
 struct Case {

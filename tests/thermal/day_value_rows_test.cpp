@@ -127,7 +127,7 @@ const std::vector<Row> rows{
     {58, 62, 50, 60, 10, 9, {10, 9.363380, 8.726760, 4.363380}, {10, 9.5, 9, 4.5}, 10},
 };
 
-constexpr Cutoff cutoffs[]{Cutoff::none, Cutoff::horizontal, Cutoff::intermediate, Cutoff::vertical};
+constexpr Cutoff all_cutoffs[]{Cutoff::none, Cutoff::horizontal, Cutoff::intermediate, Cutoff::vertical};
 
 }  // namespace
 
@@ -142,9 +142,9 @@ TEST_CASE("every method and cutoff gives the numbers of the 24 check rows") {
     CHECK(value(Method::clamped, Cutoff::horizontal) == Approx(r.clamped).margin(row_tolerance));
     CHECK(value(Method::four_case, Cutoff::none) == Approx(r.four_case).margin(row_tolerance));
     for (std::size_t c = 0; c < 4; ++c) {
-      CAPTURE(std::string{name(cutoffs[c])});
-      CHECK(value(Method::sine, cutoffs[c]) == Approx(r.sine[c]).margin(row_tolerance));
-      CHECK(value(Method::triangle, cutoffs[c]) == Approx(r.triangle[c]).margin(row_tolerance));
+      CAPTURE(std::string{name(all_cutoffs[c])});
+      CHECK(value(Method::sine, all_cutoffs[c]) == Approx(r.sine[c]).margin(row_tolerance));
+      CHECK(value(Method::triangle, all_cutoffs[c]) == Approx(r.triangle[c]).margin(row_tolerance));
     }
   }
 }
@@ -198,9 +198,9 @@ TEST_CASE("the double methods give the numbers of the five check days") {
   for (const DoubleRow& r : days) {
     CAPTURE(r.minimum, r.maximum, r.next);
     for (std::size_t c = 0; c < 4; ++c) {
-      CHECK(day_value(Method::double_sine, cutoffs[c], r.minimum, r.maximum, r.lower, r.upper, false,
+      CHECK(day_value(Method::double_sine, all_cutoffs[c], r.minimum, r.maximum, r.lower, r.upper, false,
                       r.next) == Approx(r.sine[c]).margin(row_tolerance));
-      CHECK(day_value(Method::double_triangle, cutoffs[c], r.minimum, r.maximum, r.lower, r.upper, false,
+      CHECK(day_value(Method::double_triangle, all_cutoffs[c], r.minimum, r.maximum, r.lower, r.upper, false,
                       r.next) == Approx(r.triangle[c]).margin(row_tolerance));
     }
   }

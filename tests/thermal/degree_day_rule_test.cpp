@@ -3,16 +3,12 @@
 
 #include <catch2/catch.hpp>
 
+#include "celsius_series.hpp"
 #include "thermal/degree_day.hpp"
 
 using namespace soilclock;
 using namespace soilclock::thermal;
-
-namespace {
-
-Temperature c(double celsius) { return Temperature::from_celsius(celsius); }
-
-}  // namespace
+using tests::c;
 
 TEST_CASE("the words of methods and cutoffs are read and printed alike") {
   for (const char* word :
@@ -28,7 +24,7 @@ TEST_CASE("the words of methods and cutoffs are read and printed alike") {
   }
 }
 
-TEST_CASE("a misspelt method is refused with the nearest word") {
+TEST_CASE("a misspelled method is refused with the nearest word") {
   const auto method = parse_method("sinus");
   REQUIRE_FALSE(method.has_value());
   CHECK(method.error().family == Family::request);
@@ -111,18 +107,6 @@ TEST_CASE("a next minimum above the maximum makes the second half day run betwee
   // First half 5..12 C gives 4/14, second half 12..16 C gives 4.
   CHECK(degree_days_of_day(rule, c(5), c(12), c(16))->value.celsius_days() ==
         Approx(0.5 * (4.0 / 14.0) + 0.5 * 4.0));
-}
-
-TEST_CASE("the scale of a sum leaves out an upper threshold that is not used") {
-  const auto scale = [](const DegreeDayRule& rule) { return scale_of(rule, "01-01", ThermalDriver::air); };
-  CHECK(scale({Method::sine, c(10), c(30), Cutoff::none, true}) ==
-        scale({Method::sine, c(10), {}, Cutoff::none, true}));
-  CHECK_FALSE(scale({Method::sine, c(10), c(30), Cutoff::horizontal, true}) ==
-              scale({Method::sine, c(10), c(30), Cutoff::vertical, true}));
-  CHECK_FALSE(scale({Method::sine, c(10), c(30), Cutoff::intermediate, true}) ==
-              scale({Method::sine, c(10), c(30), Cutoff::intermediate, false}));
-  CHECK(scale({Method::clamped, c(10), c(30), Cutoff::none, true}) ==
-        scale({Method::clamped, c(10), c(30), Cutoff::horizontal, true}));
 }
 
 TEST_CASE("uneven readings are joined by straight lines and cut where they cross the thresholds") {

@@ -96,6 +96,9 @@ if /usr/bin/python3 -c 'import jsonschema' 2>/dev/null; then
   cp "$tools/../../models/growth/POAAN_leaf_pace.json" "$tree/data/models/growth"
   sed -i '/How age is counted/d' "$tree/data/models/schema/growth-model.schema.json"
   must_refuse "$tools/models_fit_schemas.py" "$tree/data"
+  cp "$tools/../../models/schema/growth-model.schema.json" "$tree/data/models/schema"
+  sed -i '/`wind_least`/d' "$tree/data/models/README.md"
+  must_refuse "$tools/models_fit_schemas.py" "$tree/data"
 else
   echo "SKIPPED: python3-jsonschema is not installed; its check was not shown a mistake"
 fi

@@ -7,11 +7,11 @@ set -eu
 cd "$1"
 grep -rHn '^#include "' --include='*.hpp' --include='*.cpp' . | sed 's|^\./||' | awk -F: '
   BEGIN {
-    count = split("core weather soil thermal emergence treatment advice report app", order, " ")
+    count = split("core weather soil thermal emergence treatment advice report site web app", order, " ")
     for (i = 1; i <= count; ++i) height[order[i]] = i
     # Value types stand directly in weather/, below its rooms; its front door stands above them.
     rooms["weather"] = "types table columns rows formats series services door"
-    rooms["advice"] = "data site futures ensemble decision scouting answer hindcast"
+    rooms["advice"] = "data site futures ensemble decision scouting answer hindcast comparison"
     for (floor in rooms) {
       count = split(rooms[floor], order, " ")
       for (i = 1; i <= count; ++i) room_height[floor "/" order[i]] = i
@@ -29,9 +29,11 @@ grep -rHn '^#include "' --include='*.hpp' --include='*.cpp' . | sed 's|^\./||' |
     if (from == to) return 1
     if (from == "records" || from == "net") return to == "core" || to == "weather"
     if (to == "records" || to == "net") return from == "app"
-    # The pipeline in src/ itself calls the floors up to advice; only the app calls it.
+    # The pipeline in src/ itself calls the floors up to advice; site and what stands on it call it.
     if (from == "pipeline") return height[to] && height[to] <= height["advice"]
-    if (to == "pipeline") return from == "app"
+    if (to == "pipeline") return height[from] >= height["site"]
+    # The program and the web interface stand beside each other.
+    if (from == "app" && to == "web") return 0
     return height[from] && height[to] && height[to] <= height[from]
   }
   function floor_of(path) {

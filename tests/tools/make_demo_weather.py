@@ -73,7 +73,7 @@ def weather(course, dice):
 
 
 def radiation(latitude, day):
-    """Extraterrestrial radiation in MJ per square metre and day (FAO-56, equation 21)."""
+    """Extraterrestrial radiation in MJ per square meter and day (FAO-56, equation 21)."""
     angle = 2 * math.pi * day_of_year(day) / 365
     distance = 1 + 0.033 * math.cos(angle)
     declination = 0.409 * math.sin(angle - 1.39)

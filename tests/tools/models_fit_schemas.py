@@ -1,6 +1,7 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: MIT
-"""Every model file and the practice file fit the schema of their format, and the schemas describe every field.
+"""Every model file and the practice file fit the schema of their format, the schemas describe every field, and
+models/README.md names it.
 
 Usage: models_fit_schemas.py ROOT
 """
@@ -67,16 +68,36 @@ def undescribed(node, shared, place=""):
     return found + [fault for key, item in node.items() for fault in undescribed(item, shared, f"{place}/{key}")]
 
 
+def named_fields(node):
+    """Names of all properties of the closed objects of a schema."""
+    if isinstance(node, list):
+        return {name for item in node for name in named_fields(item)}
+    if not isinstance(node, dict):
+        return set()
+    closed = node.get("additionalProperties") is False
+    own = set(node.get("properties", {})) if closed else set()
+    return own.union(*(named_fields(item) for item in node.values()))
+
+
+def mentioned(root):
+    """Names that stand between back quotes in the prose and tables of models/README.md."""
+    prose = re.sub(r"```.*?```", "", (root / "models" / "README.md").read_text(), flags=re.DOTALL)
+    return {name for quoted in re.findall(r"`([^`]*)`", prose) for name in re.findall(r"\w+", quoted)}
+
+
 def main():
     root = pathlib.Path(sys.argv[1])
     schemas = Schemas(root)
     faults = []
     paths = sorted(schemas.folder.glob("*.schema.json"))
     shared = json.loads((schemas.folder / "shared.schema.json").read_text())["$defs"]
+    in_readme = mentioned(root)
     for path in paths:
         schema = json.loads(path.read_text())
         jsonschema.Draft202012Validator.check_schema(schema)
         faults += [f"{path.name}: {fault}" for fault in undescribed(schema, shared)]
+        faults += [f"models/README.md: nothing about {name} of {path.name}"
+                   for name in sorted(named_fields(schema) - in_readme)]
     files = data_files(root)
     for path in files:
         faults += [f"{path}: {fault}" for fault in schemas.faults(json.loads(path.read_text()))]

@@ -39,9 +39,9 @@ TEST_CASE("names are found by alias and whatever their case, groups by number, o
 }
 
 TEST_CASE("what is neither active nor group is refused with the nearest name") {
-  const auto misspelt = read_plan_entry("prodiamin", shipped_actives());
-  REQUIRE(!misspelt);
-  CHECK(misspelt.error().remedy.find("prodiamine") != std::string::npos);
+  const auto misspelled = read_plan_entry("prodiamin", shipped_actives());
+  REQUIRE(!misspelled);
+  CHECK(misspelled.error().remedy.find("prodiamine") != std::string::npos);
   CHECK(!read_plan_entry("", shipped_actives()));
   CHECK(!read_plan_entry("99", shipped_actives()));
   CHECK(!read_plan_entry("3.5", shipped_actives()));

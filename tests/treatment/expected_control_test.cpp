@@ -213,6 +213,27 @@ TEST_CASE("cold days take from the foliar part and not from the residual") {
         Approx(cold_counts.warmth->least * warm_day[index_of(Kind::post)]).epsilon(0.01));
 }
 
+TEST_CASE("a foliar part takes the warmest days of its week, a residual does not care") {
+  const ResidualRule rule = shipped_residual();
+  const GrassControl grass = shipped_control();
+  // One cohort up from the start; a freeze that ends on the fifth day.
+  std::vector<double> share(20, 0.0);
+  share.front() = 1.0;
+  const std::vector<double> age(20, 0.0);
+  std::vector<Temperature> air_max(20, Temperature::from_celsius(0.0));
+  std::fill(air_max.begin() + 4, air_max.end(), Temperature::from_celsius(25.0));
+  const std::vector<Temperature> soil(20, Temperature::from_celsius(8.0));
+  const SeasonCohorts cohorts{make_day(2021, 1, 4),     share, age, soil, air_max, 1.0,
+                              bluegrass_growth().limits};
+  const DrawnTreatment drawn = sure_treatment("translocated", 12.0);
+  const ExpectedControl control{cohorts, drawn, grass, rule};
+  const auto on_day = [&](int day, int days) { return control.on(cohorts.first + Days{day}, days); };
+  CHECK(on_day(0, 7)[index_of(Kind::post)] == on_day(4, 1)[index_of(Kind::post)]);
+  CHECK(on_day(0, 7)[index_of(Kind::post)] == Approx(drawn.kill[0].value()));
+  CHECK(on_day(0, 1)[index_of(Kind::post)] < 0.9 * drawn.kill[0].value());
+  CHECK(on_day(0, 7)[index_of(Kind::pre)] == on_day(0, 1)[index_of(Kind::pre)]);
+}
+
 TEST_CASE("days are ages for a grass that counts days") {
   const GrassControl goosegrass = shipped_control("goosegrass");
   const ResidualRule rule = shipped_residual();

@@ -18,6 +18,7 @@ const GateRules& rules() {
     GateRules shipped = taken(read_gate_rules(model_text(file), file));
     shipped.cold_air =
         taken(read_spray_rules(model_text("spray_day.json"), "spray_day.json")).post_stop_maximum;
+    shipped.spring = taken(read_turf_rules(model_text("turf_state.json"), "turf_state.json")).spring;
     return shipped;
   }();
   return read;

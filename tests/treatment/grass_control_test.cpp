@@ -67,7 +67,7 @@ TEST_CASE("a number outside its range, in another unit or without grounds does n
         "a derived number needs a note saying from what");
 }
 
-TEST_CASE("a misspelt or missing key does not load") {
+TEST_CASE("a misspelled or missing key does not load") {
   CHECK(place(bluegrass, "\"cap\"", "\"caps\"") == "/cap");
   CHECK(place(bluegrass, "\"title\": \"Annual", "\"color\": \"red\", \"title\": \"Annual") == "/color");
   CHECK(place(bluegrass, "\"two_tillers\": {\"value\": 90", "\"three_tillers\": {\"value\": 90") ==

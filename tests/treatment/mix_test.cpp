@@ -17,6 +17,11 @@ const Actives& actives() {
   return all;
 }
 
+MixScore scored(const MixPlan& plan, const SiteHistory& history) {
+  static const MixtureRule rule = shipped_mixture();
+  return score_mix(plan, history, actives(), rule);
+}
+
 MixPlan plan_of(const std::vector<std::string>& entries) {
   MixPlan plan;
   for (const std::string& entry : entries) plan.entries.push_back(taken(read_plan_entry(entry, actives())));
@@ -31,12 +36,12 @@ MixPlan plan_of(const std::vector<std::string>& entries) {
 SiteHistory clean_history() {
   SiteHistory history;
   history.seasons_known = 3;
-  for (int group = 0; group <= 34; ++group) history.standing[group] = GroupStanding::effective;
+  for (int group = 0; group <= 34; ++group) history.status[group] = GroupStatus::effective;
   return history;
 }
 
 double score(const std::vector<std::string>& entries) {
-  const MixScore result = score_mix(plan_of(entries), clean_history(), actives());
+  const MixScore result = scored(plan_of(entries), clean_history());
   CHECK(result.total.least == result.total.most);
   return result.total.least;
 }
@@ -58,17 +63,16 @@ TEST_CASE("three effective groups score above two and two above one") {
 }
 
 TEST_CASE("groups are counted apart on plants up and on plants to come") {
-  const MixScore result = score_mix(plan_of({"prodiamine", "foramsulfuron"}), clean_history(), actives());
+  const MixScore result = scored(plan_of({"prodiamine", "foramsulfuron"}), clean_history());
   CHECK(result.effective_on_emerged == ScoreRange{1.0, 1.0});
   CHECK(result.effective_on_to_come == ScoreRange{1.0, 1.0});
-  const MixScore residual = score_mix(plan_of({"prodiamine"}), clean_history(), actives());
+  const MixScore residual = scored(plan_of({"prodiamine"}), clean_history());
   CHECK(residual.effective_on_emerged == ScoreRange{0.0, 0.0});
   CHECK(flagged(residual, "nothing in the plan counts on plants that are up"));
 }
 
 TEST_CASE("group 3 counts once however many of its actives are in the plan") {
-  const MixScore result =
-      score_mix(plan_of({"prodiamine", "pronamide", "dithiopyr"}), clean_history(), actives());
+  const MixScore result = scored(plan_of({"prodiamine", "pronamide", "dithiopyr"}), clean_history());
   CHECK(result.effective_on_to_come == ScoreRange{1.0, 1.0});
   CHECK(result.groups.size() == 1);
   CHECK(flagged(result, "count once"));
@@ -77,56 +81,55 @@ TEST_CASE("group 3 counts once however many of its actives are in the plan") {
 TEST_CASE("a plan resting on the one group used last season is flagged and gets no points for it") {
   SiteHistory history = clean_history();
   history.sprays.push_back({1, {3}});
-  const MixScore again = score_mix(plan_of({"prodiamine"}), history, actives());
+  const MixScore again = scored(plan_of({"prodiamine"}), history);
   CHECK(flagged(again, "group 3 was used last season"));
   CHECK(again.lines[2].points == ScoreRange{0.0, 0.0});
   REQUIRE(again.repeats.size() == 1);
   CHECK(again.repeats.front().seasons_ago == std::vector{1});
   history.sprays = {{3, {3}}};
-  CHECK(score_mix(plan_of({"prodiamine"}), history, actives()).lines[2].points == ScoreRange{8.0, 8.0});
+  CHECK(scored(plan_of({"prodiamine"}), history).lines[2].points == ScoreRange{8.0, 8.0});
   history.sprays = {{1, {3, 14}}};  // in company last season
-  CHECK(score_mix(plan_of({"prodiamine"}), history, actives()).lines[2].points == ScoreRange{15.0, 15.0});
+  CHECK(scored(plan_of({"prodiamine"}), history).lines[2].points == ScoreRange{15.0, 15.0});
 }
 
 TEST_CASE("what is not known is a range, and knowing it only narrows it") {
-  const MixScore unknown = score_mix(plan_of({"prodiamine"}), SiteHistory{}, actives());
+  const MixScore unknown = scored(plan_of({"prodiamine"}), SiteHistory{});
   CHECK(unknown.total.least < unknown.total.most);
   CHECK(flagged(unknown, "earlier seasons are not known"));
-  const MixScore known = score_mix(plan_of({"prodiamine"}), clean_history(), actives());
+  const MixScore known = scored(plan_of({"prodiamine"}), clean_history());
   CHECK(unknown.total.least <= known.total.least);
   CHECK(known.total.most <= unknown.total.most);
   MixPlan vague = plan_of({"flumioxazin"});
   vague.oldest_cohort.reset();
-  CHECK(score_mix(vague, clean_history(), actives()).effective_on_emerged == ScoreRange{0.0, 1.0});
-  CHECK(score_mix(plan_of({"group 3"}), clean_history(), actives()).effective_on_emerged ==
-        ScoreRange{0.0, 1.0});
+  CHECK(scored(vague, clean_history()).effective_on_emerged == ScoreRange{0.0, 1.0});
+  CHECK(scored(plan_of({"group 3"}), clean_history()).effective_on_emerged == ScoreRange{0.0, 1.0});
 }
 
 TEST_CASE("a contact active counts no longer past two tillers and a warm-day active not in the cold") {
   MixPlan plan = plan_of({"flumioxazin", "bispyribac-sodium"});
-  CHECK(score_mix(plan, clean_history(), actives()).effective_on_emerged.least == 2.0);
+  CHECK(scored(plan, clean_history()).effective_on_emerged.least == 2.0);
   plan.oldest_cohort = emergence::StageClass::three_to_five_tillers;
-  CHECK(score_mix(plan, clean_history(), actives()).effective_on_emerged.least == 1.0);
+  CHECK(scored(plan, clean_history()).effective_on_emerged.least == 1.0);
   plan.day_maximum = Temperature::from_celsius(12.0);
-  CHECK(score_mix(plan, clean_history(), actives()).effective_on_emerged.most == 0.0);
+  CHECK(scored(plan, clean_history()).effective_on_emerged.most == 0.0);
 }
 
 TEST_CASE("resistance described in the region halves a group and a confirmed failure removes it") {
   SiteHistory history = clean_history();
-  history.standing[9] = GroupStanding::resistant_in_region;
-  CHECK(score_mix(plan_of({"glyphosate"}), history, actives()).effective_on_emerged == ScoreRange{0.5, 0.5});
-  history.standing[9] = GroupStanding::failed_here;
-  CHECK(score_mix(plan_of({"glyphosate"}), history, actives()).effective_on_emerged == ScoreRange{0.0, 0.0});
+  history.status[9] = GroupStatus::resistant_in_region;
+  CHECK(scored(plan_of({"glyphosate"}), history).effective_on_emerged == ScoreRange{0.5, 0.5});
+  history.status[9] = GroupStatus::failed_here;
+  CHECK(scored(plan_of({"glyphosate"}), history).effective_on_emerged == ScoreRange{0.0, 0.0});
 }
 
 TEST_CASE("the lines add up to the total and the best plan there is reaches one hundred") {
-  const MixScore best = score_mix(
+  const MixScore best = scored(
       [] {
         MixPlan plan = plan_of({"simazine", "foramsulfuron", "flumioxazin", "indaziflam"});
         plan.other_practices = 5;
         return plan;
       }(),
-      clean_history(), actives());
+      clean_history());
   CHECK(best.total == ScoreRange{100.0, 100.0});
   CHECK(best.grade == "diversified");
   double of = 0.0;
@@ -167,7 +170,7 @@ SiteHistory any_history() {
   }
   const int standings = *rc::gen::inRange(0, 8);
   for (int i = 0; i < standings; ++i) {
-    history.standing[*rc::gen::inRange(0, 35)] = static_cast<GroupStanding>(*rc::gen::inRange(0, 3));
+    history.status[*rc::gen::inRange(0, 35)] = static_cast<GroupStatus>(*rc::gen::inRange(0, 3));
   }
   return history;
 }
@@ -178,7 +181,7 @@ TEST_CASE("laws of the score over ten thousand random plans and logs") {
   const auto law = [] {
     MixPlan plan = any_plan();
     const SiteHistory history = any_history();
-    const MixScore before = score_mix(plan, history, actives());
+    const MixScore before = scored(plan, history);
     RC_ASSERT(before.total.least >= 0.0);
     RC_ASSERT(before.total.least <= before.total.most);
     RC_ASSERT(before.total.most <= 100.0);
@@ -194,7 +197,7 @@ TEST_CASE("laws of the score over ten thousand random plans and logs") {
     // Adding any active never lowers the least; adding an effective one never lowers either end.
     const Active& more = actives().all()[*rc::gen::inRange<std::size_t>(0, actives().all().size())];
     plan.entries.push_back({more.name, more.group, &more});
-    const MixScore after = score_mix(plan, history, actives());
+    const MixScore after = scored(plan, history);
     const auto counted = std::find_if(after.groups.begin(), after.groups.end(),
                                       [&](const GroupCount& count) { return count.group == more.group; });
     const bool effective = counted->emerged.least > 0.0 || counted->to_come.least > 0.0;

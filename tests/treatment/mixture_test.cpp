@@ -118,4 +118,7 @@ TEST_CASE("a mixtures file with a mistake does not load and the message says whe
   CHECK(place("[5, 27]", "[5]") == "/full_expectation/0/groups");
   CHECK(place("\"unit\": \"1\"", "\"unit\": \"%\"") == "/share_of_expectation/unit");
   CHECK(place("\"cap\"", "\"kap\"") == "/cap");
+  CHECK(place("[0, 10, 25, 30]", "[0, 10, 30]") == "/points_on_plants_up/points");
+  CHECK(place("[0, 10, 25, 30]", "[0, 30, 25, 30]") == "/points_on_plants_up/points");
+  CHECK(place("[0, 10, 25, 30]", "[0, 10, 25, 40]") == "/");  // 110 points in all
 }

@@ -9,7 +9,7 @@ using namespace soilclock::treatment;
 
 namespace {
 
-const Actives& actives() {
+const Actives& site_actives() {
   static const Actives all = taken(read_actives(model_text("actives.json"), "actives.json"));
   return all;
 }
@@ -20,8 +20,8 @@ double stand_weeks() {
 
 std::vector<SeedingWarning> warnings(const std::string& entry, int weeks) {
   const Day applied = make_day(2025, 7, 1);
-  return seeding_warnings(std::vector{taken(read_plan_entry(entry, actives()))}, applied,
-                          applied + Days{7 * weeks}, actives(), stand_weeks());
+  return seeding_warnings(std::vector{taken(read_plan_entry(entry, site_actives()))}, applied,
+                          applied + Days{7 * weeks}, site_actives(), stand_weeks());
 }
 
 }  // namespace
@@ -56,13 +56,15 @@ TEST_CASE("a stand already seeded is a hard warning") {
 TEST_CASE("a slope to a green warns before half an inch of rain within three days") {
   DailySeries<Rain> rain;
   const Day day = make_day(2025, 10, 6);
+  const SlopeRules slope = taken(read_gate_rules(model_text("gates.json"), "gates.json")).slope;
   for (int i = 0; i < 4; ++i) rain.set(day + Days{i}, Rain::from_mm(0.0), Quality::forecast);
-  CHECK(!slope_caution(true, rain, day, false));
-  CHECK(slope_caution(true, rain, day, true));
+  CHECK(!slope_caution(true, rain, day, false, slope));
+  CHECK(slope_caution(true, rain, day, true, slope));
   rain.set(day + Days{3}, Rain::from_mm(50.0), Quality::forecast);
-  CHECK(!slope_caution(true, rain, day, false));
+  CHECK(!slope_caution(true, rain, day, false, slope));
   rain.set(day + Days{2}, Rain::from_inches(0.5), Quality::forecast);
-  CHECK(slope_caution(true, rain, day, false));
-  CHECK(!slope_caution(false, rain, day, true));
-  CHECK(slope_caution(true, DailySeries<Rain>{}, day, false)->text.find("not known") != std::string::npos);
+  CHECK(slope_caution(true, rain, day, false, slope));
+  CHECK(!slope_caution(false, rain, day, true, slope));
+  CHECK(slope_caution(true, DailySeries<Rain>{}, day, false, slope)->text.find("not known") !=
+        std::string::npos);
 }

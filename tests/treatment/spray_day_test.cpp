@@ -54,6 +54,25 @@ bool has(const DayFitness& day, SprayGate gate, bool stops) {
 
 }  // namespace
 
+TEST_CASE("the wind of a day is the mean of its usable hours, else of its daylight") {
+  auto hours = good_hours(october, 2);
+  // A gale from noon on: the morning is usable, and its wind is the day's.
+  for (HourlyObservation& hour : hours) {
+    if (hour.minute_of_day >= 12 * 60) hour.wind_m_per_s = 9.0;
+  }
+  const DayFitness morning = judged(SprayJob::foliar, hours, mild_days(october - Days{5}, 12));
+  REQUIRE(morning.fit);
+  CHECK(*morning.wind_m_s == Approx(2.5));
+  for (HourlyObservation& hour : hours) hour.wind_m_per_s = hour.minute_of_day < 12 * 60 ? 7.0 : 9.0;
+  const DayFitness gale = judged(SprayJob::foliar, hours, mild_days(october - Days{5}, 12));
+  CHECK(!gale.fit);
+  CHECK(*gale.wind_m_s > 7.5);
+  CHECK(*gale.wind_m_s < 8.5);
+  for (HourlyObservation& hour : hours) hour.wind_m_per_s.reset();
+  CHECK(!judged(SprayJob::foliar, hours, mild_days(october - Days{5}, 12)).wind_m_s);
+  CHECK(!judged(SprayJob::foliar, {}, mild_days(october - Days{5}, 12)).wind_m_s);
+}
+
 TEST_CASE("a calm, mild, dry day is fit from an hour after sunrise to an hour and a half before sunset") {
   const DayFitness day = judged(SprayJob::foliar, good_hours(october, 2), mild_days(october - Days{5}, 12));
   CHECK(day.from_hours);

@@ -14,7 +14,7 @@ const GrassControl& grass(const std::string& id) {
   return found != read.end() ? found->second : read.emplace(id, shipped_control(id)).first->second;
 }
 
-TankPlan plan_of(const std::vector<std::string>& entries) {
+TankPlan tank_plan_of(const std::vector<std::string>& entries) {
   TankPlan plan;
   for (const std::string& entry : entries)
     plan.entries.push_back(taken(read_plan_entry(entry, shipped_actives())));
@@ -23,7 +23,7 @@ TankPlan plan_of(const std::vector<std::string>& entries) {
 
 TreatmentParts parts(const std::vector<std::string>& entries, const std::string& id,
                      const ResistantShares& resistant = {}) {
-  return parts_of(plan_of(entries), grass(id), resistant, shipped_actives());
+  return parts_of(tank_plan_of(entries), grass(id), resistant, shipped_actives());
 }
 
 bool same(const KillByStage& kill, const std::array<double, emergence::stage_count>& percent) {
@@ -113,6 +113,9 @@ TEST_CASE("figures that need more than one spray are named") {
         std::vector<std::string>{"foramsulfuron + metribuzin"});
   CHECK(parts({"fenoxaprop"}, "goosegrass").more_sprays.empty());
   CHECK(parts({"27"}, "goosegrass").more_sprays == std::vector<std::string>{"group 27"});
+  CHECK(unnamed_parts(shipped_control("goosegrass")).more_sprays ==
+        std::vector<std::string>{"an unnamed post"});
+  CHECK(unnamed_parts(shipped_control()).more_sprays.empty());
 }
 
 TEST_CASE("actives of one group count once, with the better figure and the longer residual") {
@@ -135,7 +138,7 @@ TEST_CASE("the greatest effect of a residual is that of the active, else of its 
   CHECK(greatest("prodiamine").least == 50);
   GrassControl changed = grass("goosegrass");
   changed.greatest_by_group[3] = {70, 80, {}};
-  const auto by_group = parts_of(plan_of({"prodiamine"}), changed, {}, shipped_actives());
+  const auto by_group = parts_of(tank_plan_of({"prodiamine"}), changed, {}, shipped_actives());
   CHECK(by_group.residual.front().greatest.most == 80);
 }
 

@@ -11,7 +11,7 @@ using namespace soilclock::treatment;
 
 namespace {
 
-TurfRules turf_rules() { return taken(read_turf_rules(model_text("turf_state.json"), "turf_state.json")); }
+TurfRules shipped_turf() { return taken(read_turf_rules(model_text("turf_state.json"), "turf_state.json")); }
 
 /// The place of a state on the way from dormant to green; nothing for a state that is not known.
 std::optional<int> place_on_the_way(TurfState state) {
@@ -58,7 +58,7 @@ void walk_spring(const TurfWeather& weather, int year, const TurfRules& rules, W
 }  // namespace
 
 TEST_CASE("over the measured stations of 2020 the turf never goes back in spring without a freeze") {
-  const TurfRules rules = turf_rules();
+  const TurfRules rules = shipped_turf();
   Walked walked;
   const auto stations = tests::reference_stations();
   for (const tests::ReferenceStation& station : stations) {
@@ -77,7 +77,7 @@ TEST_CASE("over the measured stations of 2020 the turf never goes back in spring
 TEST_CASE("over years of measured stations the turf never goes back in spring without a freeze",
           "[records]") {
   const auto folder = tests::record_folder("uscrn_years");
-  const TurfRules rules = turf_rules();
+  const TurfRules rules = shipped_turf();
   Walked walked;
   for (const char* name : {"TN_Crossville_7_NW", "GA_Newton_8_W", "NC_Asheville_8_SSW", "FL_Sebring_23_SSE",
                            "TX_Austin_33_NW", "KS_Manhattan_6_SSW"}) {

@@ -9,7 +9,7 @@ using namespace soilclock::treatment;
 namespace {
 
 /// The shipped limits, with a look that stands for two weeks or until one hard night.
-TurfRules turf_rules() {
+TurfRules bermuda_rules() {
   TurfRules rules = taken(read_turf_rules(model_text("turf_state.json"), "turf_state.json"));
   rules.look = {14, 1};
   return rules;
@@ -34,7 +34,7 @@ class Weather {
   TurfWeather& get() { return weather_; }
   TurfAssessment on(Day day, TurfSpecies species = TurfSpecies::bermudagrass,
                     std::optional<EyeCheck> seen = {}, Hemisphere hemisphere = Hemisphere::north) const {
-    return read_turf(weather_, day, species, hemisphere, seen, turf_rules());
+    return read_turf(weather_, day, species, hemisphere, seen, bermuda_rules());
   }
   std::optional<TurfState> noted(TurfState state, Day looked, Day day) const {
     const TurfAssessment reading = on(day, TurfSpecies::bermudagrass, EyeCheck{looked, state});
@@ -134,7 +134,7 @@ TEST_CASE("too few soil days give no state and say so") {
   const TurfAssessment reading = weather.on(september + Days{120});
   CHECK(reading.state == TurfState::unknown);
   CHECK(reading.remarks.front().code == "turf-state-not-known");
-  CHECK(read_turf({}, september, TurfSpecies::bermudagrass, Hemisphere::north, {}, turf_rules()).state ==
+  CHECK(read_turf({}, september, TurfSpecies::bermudagrass, Hemisphere::north, {}, bermuda_rules()).state ==
         TurfState::unknown);
 }
 
@@ -148,7 +148,7 @@ TEST_CASE("species are known by their words") {
 TEST_CASE("the turf file holds the limits of the trade") {
   // Extension notes: growth at 65 F and slowing below 55 F at 4 inch; killing frost at 28 F; first green from
   // 55 to 60 F.
-  const TurfRules shipped = turf_rules();
+  const TurfRules shipped = bermuda_rules();
   CHECK(shipped.green_soil.fahrenheit() == Approx(65));
   CHECK(shipped.slowing_soil.fahrenheit() == Approx(55));
   CHECK(shipped.hard_frost.fahrenheit() == Approx(28));

@@ -235,7 +235,7 @@ TEST_CASE("history and forecast of one service are moved alike, so that no step 
   CHECK(!remark_of({"forecast", 45, {}, {}, true, true}, false));
 }
 
-TEST_CASE("a wish to take a bias out that nothing can fulfil is told") {
+TEST_CASE("a wish to take a bias out that nothing can fulfill is told") {
   std::vector<WeatherPart> parts{part("course.csv", 0, 60), service(part("history", 100, 160), true)};
   const auto found = compare_sources(parts, after_all);
   REQUIRE(found.size() == 1);

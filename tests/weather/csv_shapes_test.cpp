@@ -37,7 +37,7 @@ std::vector<Row> expected_rows(const std::filesystem::path& file) {
   return rows;
 }
 
-ReadingOptions options_for(const std::string& file) {
+ReadingOptions shape_options(const std::string& file) {
   ReadingOptions options;
   // The figures of this file are those of its site's clock.
   if (file.starts_with("13_")) options.time_zone = *soilclock::TimeZone::named("America/New_York");
@@ -72,7 +72,7 @@ TEST_CASE("every shape of file gives the outcome and the figures computed for it
   REQUIRE(rows.size() == 45);
   for (const Row& row : rows) {
     const std::string& file = row.at("file");
-    const ParsedFile reading = read_file(record_folder("csv_shapes") / file, options_for(file));
+    const ParsedFile reading = read_file(record_folder("csv_shapes") / file, shape_options(file));
     CAPTURE(file, said(reading));
     CHECK(word(reading.outcome) == row.at("outcome"));
     CHECK(reading.refusal.has_value() == (reading.outcome == Outcome::error));

@@ -40,7 +40,7 @@ TEST_CASE("without such a day the steps between rows decide, and that is said") 
 }
 
 TEST_CASE("an order that nothing settles is asked for, and taken from the options") {
-  CHECK(says(read(days({"05/06/2024"})), "order of day and month cannot be told"));
+  CHECK(says(read(days({"05/06/2024"})), "order of day and month is not clear"));
   ReadingOptions options;
   options.dates = DateOrder::month_first;
   CHECK(soilclock::iso(*read(days({"05/06/2024"}), options).first_date) == "2024-05-06");

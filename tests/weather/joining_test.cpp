@@ -23,7 +23,7 @@ DailyWeather constant(Day from, int days, double low) {
   return weather;
 }
 
-bool has(const JoinedWeather& joined, const std::string& code) {
+bool has_remark(const JoinedWeather& joined, const std::string& code) {
   return std::any_of(joined.remarks.begin(), joined.remarks.end(),
                      [&](const Remark& remark) { return remark.code == code; });
 }
@@ -72,7 +72,7 @@ TEST_CASE("of two stations the first named wins and the days that differ are cou
       {{"a.csv", constant(start, 10, 5.0), false}, {"b.csv", constant(start + Days{7}, 10, 6.0), false}});
   CHECK(joined.weather.air_min.at(start + Days{8})->celsius() == 5.0);
   CHECK(joined.weather.air_min.at(start + Days{12})->celsius() == 6.0);
-  REQUIRE(has(joined, "stations-differ"));
+  REQUIRE(has_remark(joined, "stations-differ"));
   CHECK(joined.remarks.front().text.find("b.csv differs from the files named before it on 3 days") !=
         std::string::npos);
 }
@@ -90,7 +90,7 @@ TEST_CASE("nothing measured on or after the day is kept, forecasts stay") {
   CHECK((joined.last_measured == start + Days{5}));
   CHECK(joined.weather.air_min.at(start + Days{6})->celsius() == 1.0);
   CHECK(joined.weather.air_min.quality(start + Days{6}) == Quality::forecast);
-  CHECK(has(joined, "later-rows-ignored"));
+  CHECK(has_remark(joined, "later-rows-ignored"));
 }
 
 TEST_CASE("cutting shortens the series and leaves forecasts alone") {
@@ -108,9 +108,10 @@ TEST_CASE("days said to be cut by different clocks are remarked") {
   DailyWeather utc = constant(start + Days{10}, 5, 5.0);
   utc.day_definition = "UTC";
   DailyWeather standard = constant(start, 10, 5.0);
-  CHECK_FALSE(has(join_weather({{"a", standard, false}, {"b", utc, false}}), "day-definitions-differ"));
+  CHECK_FALSE(
+      has_remark(join_weather({{"a", standard, false}, {"b", utc, false}}), "day-definitions-differ"));
   standard.day_definition = "local standard time";
-  CHECK(has(join_weather({{"a", standard, false}, {"b", utc, false}}), "day-definitions-differ"));
+  CHECK(has_remark(join_weather({{"a", standard, false}, {"b", utc, false}}), "day-definitions-differ"));
 }
 
 TEST_CASE("the mean of a day has the weaker quality of its extremes") {
@@ -135,7 +136,7 @@ TEST_CASE("extremes of two sources that are reversed are both taken from the sou
   CHECK(joined.weather.air_min.at(start)->celsius() == 5.0);
   CHECK(joined.weather.air_min.at(start + Days{1})->celsius() == 20.0);
   CHECK(joined.weather.air_max.at(start + Days{1})->celsius() == 20.0);
-  CHECK_FALSE(has(joined, "extremes-reversed"));
+  CHECK_FALSE(has_remark(joined, "extremes-reversed"));
   own.air_min.set(start + Days{1}, Temperature::from_celsius(20.1), Quality::measured);
   const auto reversed =
       join_weather({{"own.csv", own}, {"history", constant(start, 3, 10.0), false, false, "grid"}});
@@ -167,7 +168,7 @@ TEST_CASE("days reversed between two sources are counted in one remark and are n
       only(joined, "extremes-reversed") ==
       "On 3 days own.csv and other.csv together would put the minimum above the maximum; on 2 both extremes "
       "are taken from other.csv, on 1 only the value of own.csv is used.");
-  CHECK_FALSE(has(joined, "stations-differ"));
+  CHECK_FALSE(has_remark(joined, "stations-differ"));
 }
 
 TEST_CASE("a lone extreme of the last measured day gives way to a forecast it does not fit to") {

@@ -10,7 +10,7 @@ using namespace service_texts;
 
 namespace {
 
-const Instant may{soilclock::make_day(2024, 5, 1)};
+const Instant may_first{soilclock::make_day(2024, 5, 1)};
 
 std::string good() { return daily_answer(extremes_units, extremes_columns); }
 
@@ -237,7 +237,7 @@ std::string hours_and_days(int offset, const std::string& zone) {
   std::string times;
   std::string values;
   for (int hour = 0; hour < 48; ++hour) {
-    times += (hour == 0 ? "\"" : ",\"") + hour_text(may + std::chrono::hours{hour}) + "\"";
+    times += (hour == 0 ? "\"" : ",\"") + hour_text(may_first + std::chrono::hours{hour}) + "\"";
     values += (hour == 0 ? "" : ",") + (hour == 30 ? std::string{"null"} : std::to_string(hour / 2));
   }
   return "{" + point_head(offset, zone) +
@@ -290,11 +290,11 @@ TEST_CASE("members of several models carry the model behind the member") {
 }
 
 TEST_CASE("an amount of rain stamped midnight belongs to the day before it") {
-  // 49 hours from midnight of UTC, one millimetre stamped 00:00 of the second day.
+  // 49 hours from midnight of UTC, one millimeter stamped 00:00 of the second day.
   std::vector<double> wet(49, 0.0);
   wet[24] = 1.0;
   auto options = in_zone("UTC");
-  const auto read = answer(hourly_answer(may, std::vector<double>(49, 10.0), wet), options);
+  const auto read = answer(hourly_answer(may_first, std::vector<double>(49, 10.0), wet), options);
   REQUIRE(read.has_value());
   const ParsedFile& reading = read->series.front().reading;
   CHECK(rain(reading, "2024-05-01") == 1.0);
@@ -307,7 +307,7 @@ TEST_CASE("a day that lacks one hour has no extremes and no rain, and is said") 
   std::vector<double> wet(72, 0.0);
   air[30] = std::nan("");
   wet[31] = std::nan("");
-  const auto read = answer(hourly_answer(may, air, wet), in_zone("UTC"));
+  const auto read = answer(hourly_answer(may_first, air, wet), in_zone("UTC"));
   REQUIRE(read.has_value());
   const ParsedFile& reading = read->series.front().reading;
   CHECK(low(reading, "2024-05-01") == 10.0);
@@ -317,7 +317,7 @@ TEST_CASE("a day that lacks one hour has no extremes and no rain, and is said") 
 }
 
 TEST_CASE("without a zone the hours are cut by the longitude, and that is said") {
-  const auto read = answer(hourly_answer(may, std::vector<double>(48, 10.0)));
+  const auto read = answer(hourly_answer(may_first, std::vector<double>(48, 10.0)));
   REQUIRE(read.has_value());
   const ParsedFile& reading = read->series.front().reading;
   CHECK(says(reading, "UTC-06:00"));

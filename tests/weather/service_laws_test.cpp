@@ -13,7 +13,7 @@ using soilclock::Days;
 
 namespace {
 
-const Instant start{soilclock::make_day(2023, 10, 20)};
+const Instant first_hour{soilclock::make_day(2023, 10, 20)};
 
 /// Temperatures in tenths, now and then missing.
 std::vector<double> some_hours(int count) {
@@ -62,9 +62,9 @@ TEST_CASE("an answer fetched in two parts loses at most the day of the cut") {
     const auto first_air = part(air, 0, cut);
     const auto second_air = part(air, cut, air.size());
     RC_PRE(any_number(first_air) && any_number(second_air));
-    const ParsedFile whole = only(hourly_answer(start, air, wet));
-    const ParsedFile first = only(hourly_answer(start, first_air, part(wet, 0, cut)));
-    const ParsedFile second = only(hourly_answer(start + std::chrono::hours{static_cast<int>(cut)},
+    const ParsedFile whole = only(hourly_answer(first_hour, air, wet));
+    const ParsedFile first = only(hourly_answer(first_hour, first_air, part(wet, 0, cut)));
+    const ParsedFile second = only(hourly_answer(first_hour + std::chrono::hours{static_cast<int>(cut)},
                                                  second_air, part(wet, cut, wet.size())));
     int lost = 0;
     int lost_rain = 0;

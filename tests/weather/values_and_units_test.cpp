@@ -123,7 +123,7 @@ TEST_CASE("a heading against its numbers is refused, and the option decides") {
   CHECK(says(read(days("date,tmax_c,tmin_c", {"256,156", "283,161", "275,150"})), "tenths"));
   CHECK(says(read(days("date,tmax_k,tmin_k", {"24,13", "25,12"})), "the heading says kelvin"));
   CHECK(says(read(days("date,tmax_f,tmin_f,rain_in", {"75,55,7.8", "78,56,0", "80,58,12.5", "80,58,0"})),
-             "millimetres are suspected"));
+             "millimeters are suspected"));
 }
 
 TEST_CASE("a hot desert in Celsius and a cold winter in Fahrenheit are no contradiction") {

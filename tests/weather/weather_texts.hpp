@@ -56,7 +56,7 @@ inline bool says(const ParsedFile& reading, std::string_view part) {
   return said(reading).find(part) != std::string::npos;
 }
 
-/// Celsius or millimetres of a day; not-a-number when missing.
+/// Celsius or millimeters of a day; not-a-number when missing.
 inline double low(const ParsedFile& reading, std::string_view day) {
   return reading.daily.air_min.at(*soilclock::parse_iso_day(day))
       .value_or(soilclock::Temperature::unknown())

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "advice/ensemble/quantiles.hpp"
+#include "core/number_text.hpp"
 
 namespace soilclock::advice {
 
@@ -23,15 +24,16 @@ std::optional<DatedReason> second_pre(const AfterApplication& after, const Decis
   if (!after.residual_ends) return std::nullopt;
   const double to_come = to_come_percent(*inputs.run, *after.residual_ends);
   const PracticeThresholds& thresholds = inputs.catalogue->practice.thresholds;
-  if (to_come < thresholds.second_pre_from.value.percent()) return std::nullopt;
-  const bool firm = to_come >= thresholds.second_pre_firm_from.value.percent();
+  if (to_come < thresholds.second_pre_from.percent()) return std::nullopt;
+  const bool firm = to_come >= thresholds.second_pre_firm_from.percent();
   const bool over = *after.residual_ends <= inputs.site->on;
   return DatedReason{
       std::max(monday_of(*after.residual_ends), monday_of(inputs.site->on)),
-      fmt::format("the residual of {} {} about {}, with {:.0f}% of the season's seedlings still to come: a "
+      fmt::format("the residual of {} {} about {}, with {}% of the season's seedlings still to come: a "
                   "second pre is {}",
                   short_date(*after.residual_on), over ? "was spent" : "is spent",
-                  short_date(*after.residual_ends), to_come, firm ? "due then" : "worth considering then")};
+                  short_date(*after.residual_ends), number_text(to_come, 0),
+                  firm ? "due then" : "worth considering then")};
 }
 
 const ActingApplication* latest(std::span<const ActingApplication> acting, bool (*counts)(treatment::Kind)) {

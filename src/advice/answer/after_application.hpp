@@ -8,7 +8,7 @@
 
 namespace soilclock::advice {
 
-/// Puts what the latest application still covers, when survivors can be told and when a second residual is
+/// Puts what the latest application still covers, when to look for survivors and when a second residual is
 /// due into the answer. A foliar treatment of the last weeks holds everything else until its effect can be
 /// judged.
 void add_after_application(TargetAnswer& answer, const DecisionInputs& inputs,

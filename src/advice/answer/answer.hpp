@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "advice/answer/season_days.hpp"
 #include "advice/decision/decision.hpp"
 #include "advice/site/soil_rules.hpp"
 #include "core/band.hpp"
@@ -13,6 +14,7 @@
 #include "core/problem.hpp"
 #include "core/rain.hpp"
 #include "core/remark.hpp"
+#include "core/time_zone.hpp"
 #include "emergence/stages.hpp"
 #include "treatment/gates.hpp"
 #include "treatment/turf_state.hpp"
@@ -24,8 +26,10 @@ namespace soilclock::advice {
 struct ModelShare {
   std::string id;
   std::string title;
-  double weight = 0.0;   ///< share of the ensemble
-  double percent = 0.0;  ///< emerged by this model alone (median of its members)
+  double weight = 0.0;               ///< share of the ensemble
+  double percent = 0.0;              ///< emerged by this model alone (median of its members)
+  std::vector<std::string> sources;  ///< ids of its citations
+  std::string why_no_weight;         ///< a clause, where the weight is zero; else empty
 };
 
 /// When a share of the season's emergence is reached.
@@ -44,16 +48,6 @@ struct Window {
 struct BeforeScouting {
   Band<double> emerged_percent;
   std::vector<Milestone> milestones;
-};
-
-/// One day of a season as the ensemble sees it.
-struct SeasonDay {
-  Day day{};
-  Temperature soil_5cm;      ///< median of the members
-  std::optional<Rain> rain;  ///< known days only
-  Band<double> emerged_percent;
-  double juvenile_percent = 0.0;  ///< of those up, median
-  std::string_view origin;        ///< of its air: "measured", "modelled", "filled", ..., "outlook"
 };
 
 /// A row of the weeks table with what stops or cautions in it.
@@ -75,6 +69,7 @@ struct PlanShown {
   std::optional<double> missing_part_gains;
   std::vector<std::string> not_counted;  ///< actives nothing is known of on this grass
   std::vector<std::string> more_sprays;  ///< actives whose figures need more than one spray
+  std::string words;                     ///< all of it as one clause; empty where none is given
 };
 
 /// What another class of plan would change, where none is given.
@@ -109,7 +104,29 @@ struct AfterApplication {
   std::optional<double> dose_left_percent;  ///< of a full dose, on the day of the answer, middle
   std::optional<Day> residual_ends;         ///< middle; empty: not this season
   std::optional<Day> foliar_on;             ///< the latest with a foliar part
-  std::optional<DayRange> look;             ///< when its survivors can be told, while that is to come
+  std::optional<DayRange> look;             ///< when its survivors can be seen, while that is to come
+};
+
+/// What of an answer changed against an earlier one.
+enum class ChangeKind { newly_urgent, best_weeks_moved, kind_changed, newly_finished };
+
+struct AnswerChange {
+  ChangeKind what = ChangeKind::newly_urgent;
+  std::string text;  ///< a clause
+};
+
+/// The changes since an earlier answer of the same season; none of them where all stands as it stood.
+struct ChangesSince {
+  Day since{};  ///< issue date of the earlier answer
+  std::vector<AnswerChange> changes;
+};
+
+/// What a date of an answer is for a calendar.
+enum class EventKind { best_weeks, good_through, then, second_pre, next_look };
+
+struct DatedEvent {
+  EventKind what = EventKind::best_weeks;
+  DayRange days;
 };
 
 /// The answer for one target grass at one site.
@@ -120,7 +137,10 @@ struct TargetAnswer {
   std::optional<Problem> refusal;  ///< set when no answer can be given; the rest is then empty
   Decision decision;
   std::string headline;          ///< what to do first, without site and grass
+  std::string call;              ///< the headline without its figures, one or two sentences
+  std::string call_figures;      ///< its figures, one sentence: "Expected control 74%, ..."; may be empty
   std::string lead;              ///< a second sentence: what it rests on
+  std::string in_short;          ///< the headline for one line: shorter words, fewer figures
   std::vector<BriefLine> brief;  ///< the few lines that matter below the headline
   std::optional<treatment::Kind>
       by_percent;              ///< what the rules of thumb by percent emerged call for; empty: too early
@@ -144,7 +164,12 @@ struct TargetAnswer {
   std::vector<SoilRuleStatus> soil_rules;
   std::vector<std::string> reasons;
   std::vector<Remark> remarks;
-  std::vector<SeasonDay> season;  ///< the day table, when asked for
+  std::vector<SeasonDay> season;            ///< the day table, when asked for
+  std::vector<SeasonSummary> past_seasons;  ///< the record's own, oldest first, when asked for
+  std::optional<UsualSeason> usual;         ///< with past_seasons
+  std::vector<NoteShown> notes;             ///< of this season, oldest first
+  std::optional<ChangesSince> changed;      ///< where an earlier answer of this season is stored
+  std::vector<DatedEvent> withdrawn;        ///< announced by an earlier answer, to come, and not in this one
 };
 
 /// Weather and soil as the answer used them.
@@ -155,6 +180,7 @@ struct WeatherSummary {
   int missing_days = 0;
   int filled_days = 0;
   int age_days = 0;                             ///< days since the last measured one; 1: yesterday is known
+  std::optional<Instant> fetched_at;            ///< of the newest fetched answer; empty: files only
   std::vector<weather::WeatherOrigin> origins;  ///< services the weather was fetched from
 };
 
@@ -171,7 +197,8 @@ struct DayAhead {
   std::optional<bool> fit;  ///< empty: not known
   std::string why;          ///< what stands for or against it; may be empty
   std::optional<Rain> rain;
-  double usable_hours = 0.0;
+  std::optional<double> wind_m_s;      ///< mean of the usable (else the daylight) hours; empty: not known
+  std::optional<double> usable_hours;  ///< empty: not known by the hour
 };
 
 /// The coming seven days, judged for what the week calls for.
@@ -181,12 +208,21 @@ struct SprayWeek {
   std::vector<Remark> remarks;
 };
 
-/// What the site is, as it was told.
+/// What the site is, as the user gave it.
 struct SiteFacts {
   std::optional<treatment::TurfSpecies> turf;
   std::optional<bool> irrigated;
   std::optional<Day> overseed_on;
   bool us_units = false;
+  std::string time_zone;  ///< as the site has it; empty: not said
+  std::string group;      ///< of the site file, to sort courses by; empty: none
+};
+
+/// What the ensemble behind an answer was.
+struct RunSettings {
+  int members = 0;
+  std::uint64_t seed = 0;
+  double band_level = 0.8;  ///< of all bands
 };
 
 struct SiteAnswer {
@@ -195,6 +231,7 @@ struct SiteAnswer {
   Place place;
   Day on{};
   SiteFacts facts;
+  RunSettings settings;
   WeatherSummary weather;
   SoilSummary soil;
   std::optional<treatment::TurfAssessment> turf;  ///< bermudagrass and zoysiagrass

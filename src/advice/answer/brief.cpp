@@ -7,6 +7,7 @@
 #include <array>
 #include <cmath>
 
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 
 namespace soilclock::advice {
@@ -22,6 +23,13 @@ bool may_treat_now(const TargetAnswer& answer) {
   return answer.decision.action == Action::treat || answer.decision.action == Action::any_week;
 }
 
+/// Nothing where it would not show in whole points.
+std::string would_add(const char* part, double points) {
+  return std::round(points) < 1.0
+             ? ""
+             : fmt::format("{} would add {} points this week", part, number_text(points, 0));
+}
+
 /// What the parts of the named kind add this week, and why the others were not named.
 std::string why_words(const TargetAnswer& answer) {
   if (!may_treat_now(answer) || answer.weeks.empty()) return "";
@@ -31,16 +39,21 @@ std::string why_words(const TargetAnswer& answer) {
   const double post = now.of(Kind::post).control.middle;
   switch (*answer.decision.kind) {
     case Kind::pre_post:
-      return fmt::format("this week post adds {:.0f} points to pre, and pre adds {:.0f} to post",
-                         std::max(0.0, both - pre), std::max(0.0, both - post));
+      return fmt::format("this week post adds {} points to pre, and pre adds {} to post",
+                         number_text(std::max(0.0, both - pre), 0),
+                         number_text(std::max(0.0, both - post), 0));
     case Kind::pre:
-      if (!answer.plan.has_foliar) return "";
-      return fmt::format("post would add {:.0f} points this week", std::max(0.0, both - pre));
+      return answer.plan.has_foliar ? would_add("post", both - pre) : "";
     case Kind::post:
-      if (!answer.plan.has_residual) return "";
-      return fmt::format("pre would add {:.0f} points this week", std::max(0.0, both - post));
+      return answer.plan.has_residual ? would_add("pre", both - post) : "";
   }
   return "";
+}
+
+/// A climate without a single wave has nothing to count: why, in the first of its reasons.
+std::string situation_words(const TargetAnswer& answer) {
+  if (answer.decision.action != Action::no_single_week) return emerged_words(answer);
+  return answer.reasons.empty() ? "" : answer.reasons.front();
 }
 
 /// Where the rule of thumb by percent emerged names another kind than the decision does.
@@ -53,10 +66,12 @@ std::string rule_of_thumb_words(const TargetAnswer& answer, const WordContext& c
       now.of(*answer.decision.kind).control.middle - now.of(*answer.by_percent).control.middle;
   const auto& limit = *answer.by_percent == Kind::post ? context.practice->thresholds.post_from
                                                        : context.practice->thresholds.pre_up_to;
-  const std::string rule = fmt::format("by the {:.0f}% rule of thumb this would be {}", limit.value.percent(),
-                                       kind_words(*answer.by_percent, false));
+  const std::string rule =
+      fmt::format("by the {}% rule of thumb this would be {}", number_text(limit.percent(), 0),
+                  kind_words(*answer.by_percent, false));
   if (std::round(gain) < 1.0) return rule + ", which gains nothing here";
-  return fmt::format("{}; {} gets {:.0f} points more", rule, kind_words(*answer.decision.kind, false), gain);
+  return fmt::format("{}; {} gets {} points more", rule, kind_words(*answer.decision.kind, false),
+                     number_text(gain, 0));
 }
 
 std::string until_words(const TargetAnswer& answer, const WordContext& context) {
@@ -72,8 +87,8 @@ std::string until_words(const TargetAnswer& answer, const WordContext& context) 
 }
 
 std::string cell_words(const KindAndWeek& cell) {
-  return fmt::format("{} from {} gets {:.0f}%", treatment::name(cell.kind), short_date(cell.week_of),
-                     cell.control.middle);
+  return fmt::format("{} from {} gets {}%", treatment::name(cell.kind), short_date(cell.week_of),
+                     number_text(cell.control.middle, 0));
 }
 
 std::string next_words(const TargetAnswer& answer) {
@@ -89,45 +104,34 @@ std::string next_words(const TargetAnswer& answer) {
 std::string passed_words(const TargetAnswer& answer) {
   const Decision& decision = answer.decision;
   if (!decision.late || !decision.kind) return "";
-  return fmt::format(
-      "the best weeks have passed ({}, {:.0f}%){}", week_range(decision.late->first, decision.late->last),
-      decision.late_control.middle,
-      may_treat_now(answer) ? fmt::format("; this week still gets {:.0f}%", decision.control->middle) : "");
+  return fmt::format("the best weeks have passed ({}, {}%){}",
+                     week_range(decision.late->first, decision.late->last),
+                     number_text(decision.late_control.middle, 0),
+                     may_treat_now(answer)
+                         ? fmt::format("; this week still gets {}%", number_text(decision.control->middle, 0))
+                         : "");
 }
 
 std::string close_call_words(const TargetAnswer& answer) {
   const Decision& decision = answer.decision;
   if (!decision.close_call || !decision.control) return "";
-  return fmt::format("{} gets {:.0f}%, {}", treatment::name(*decision.kind), decision.control->middle,
-                     cell_words(*decision.close_call));
+  return fmt::format("{} gets {}% (at least {}%), {} (at least {}%)", treatment::name(*decision.kind),
+                     number_text(decision.control->middle, 0), number_text(decision.control->low, 0),
+                     cell_words(*decision.close_call), number_text(decision.close_call->control.low, 0));
 }
 
 std::string weeks_words(const Band<double>& weeks) {
   return std::round(weeks.low) == std::round(weeks.high)
-             ? fmt::format("{:.0f}-week residual", weeks.middle)
-             : fmt::format("residual of {:.0f} to {:.0f} weeks", weeks.low, weeks.high);
+             ? fmt::format("{}-week residual", number_text(weeks.middle, 0))
+             : fmt::format("residual of {} to {} weeks", number_text(weeks.low, 0),
+                           number_text(weeks.high, 0));
 }
 
-std::string plan_words(const TargetAnswer& answer) {
-  const PlanShown& plan = answer.plan;
-  if (!plan.given) return "";
-  std::vector<std::string> parts;
-  if (!plan.entries.empty()) parts.push_back(fmt::format("{}", fmt::join(plan.entries, " + ")));
-  parts.push_back(plan.residual_weeks ? weeks_words(*plan.residual_weeks) : std::string{"no residual"});
-  if (!plan.has_foliar)
-    parts.emplace_back("no post part");
-  else if (plan.foliar)
-    parts.push_back(fmt::format("{} post", treatment::name(*plan.foliar)));
-  std::string text = fmt::format("{}", fmt::join(parts, ", "));
-  if (plan.missing_part_gains)
-    text += fmt::format("; adding {} would gain up to {:.0f} points", plan.has_foliar ? "a pre" : "a post",
-                        *plan.missing_part_gains);
-  if (!plan.not_counted.empty())
-    text += fmt::format("; not counted here for lack of figures: {}", fmt::join(plan.not_counted, ", "));
-  if (!plan.more_sprays.empty())
-    text += fmt::format("; figures of {} are for two sprays three weeks apart",
-                        fmt::join(plan.more_sprays, ", "));
-  return text;
+/// Nothing where one spray does it.
+std::string sprays_words(const PlanShown& plan) {
+  if (plan.more_sprays.empty()) return "";
+  return fmt::format("; figures of {} are for two sprays three weeks apart",
+                     fmt::join(plan.more_sprays, ", "));
 }
 
 /// The classes of plan of one residual: best weeks and control, contact post before translocated.
@@ -143,15 +147,14 @@ std::string class_words(const TargetAnswer& answer, bool long_residual) {
     const bool same = before != nullptr && before->kind == decision->kind &&
                       before->best_range->first == decision->best_range->first;
     if (before != nullptr) text += same ? " or " : "; or ";
-    if (same &&
-        fmt::format("{:.0f}", before->control->middle) == fmt::format("{:.0f}", decision->control->middle)) {
+    if (same && number_text(before->control->middle, 0) == number_text(decision->control->middle, 0)) {
       text.resize(text.size() - 4);
       continue;
     }
     if (!same)
       text += fmt::format("{} from {} ", treatment::name(*decision->kind),
                           short_date(decision->best_range->first));
-    text += fmt::format("{:.0f}%", decision->control->middle);
+    text += fmt::format("{}%", number_text(decision->control->middle, 0));
     before = decision;
   }
   return text;
@@ -160,8 +163,11 @@ std::string class_words(const TargetAnswer& answer, bool long_residual) {
 /// What the four classes of plan would change, in one line, where none is given.
 std::string other_plans_words(const TargetAnswer& answer) {
   if (answer.other_plans.empty()) return "";
-  return fmt::format("none given. Short residual: {}. Long: {} (contact or translocated post)",
-                     class_words(answer, false), class_words(answer, true));
+  const std::string of_short = class_words(answer, false);
+  const std::string of_long = class_words(answer, true);
+  std::string text = fmt::format("none given. Short residual: {}. Long: {}", of_short, of_long);
+  if ((of_short + of_long).find(" or ") != std::string::npos) text += " (contact or translocated post)";
+  return text + sprays_words(answer.plan);
 }
 
 /// Nothing is planned while an application holds everything else.
@@ -178,8 +184,8 @@ std::string covered_words(const TargetAnswer& answer, Day on) {
   if (*after.residual_ends <= on)
     return fmt::format("the residual of {} was spent about {}", short_date(*after.residual_on),
                        short_date(*after.residual_ends));
-  return fmt::format("the residual of {} has {:.0f}% of its dose left and is spent about {}",
-                     short_date(*after.residual_on), *after.dose_left_percent,
+  return fmt::format("the residual of {} has {}% of its dose left and is spent about {}",
+                     short_date(*after.residual_on), number_text(*after.dose_left_percent, 0),
                      short_date(*after.residual_ends));
 }
 
@@ -225,13 +231,32 @@ std::string waiting_words(const TargetAnswer& answer) {
     if (!costs[i]) break;
     if (*costs[i] < 1.0) continue;
     const char* unit = !text.empty() ? "" : std::round(*costs[i]) == 1.0 ? " point" : " points";
-    text += fmt::format("{}{:.0f}{} in {}", text.empty() ? "" : ", ", *costs[i], unit, weeks[i]);
+    text += fmt::format("{}{}{} in {}", text.empty() ? "" : ", ", number_text(*costs[i], 0), unit, weeks[i]);
   }
   if (!costs[0]) return "no useful week after it";
   if (text.empty())
     return costs[2] ? "waiting three weeks costs less than a point"
                     : "waiting a week costs less than a point";
   return "waiting costs up to " + text + (costs[2] ? "" : ", then no useful week is left");
+}
+
+std::string plan_words(const TargetAnswer& answer) {
+  const PlanShown& plan = answer.plan;
+  if (!plan.given) return "";
+  std::vector<std::string> parts;
+  if (!plan.entries.empty()) parts.push_back(fmt::format("{}", fmt::join(plan.entries, " + ")));
+  parts.push_back(plan.residual_weeks ? weeks_words(*plan.residual_weeks) : std::string{"no residual"});
+  if (!plan.has_foliar)
+    parts.emplace_back("no post part");
+  else if (plan.foliar)
+    parts.push_back(fmt::format("{} post", treatment::name(*plan.foliar)));
+  std::string text = fmt::format("{}", fmt::join(parts, ", "));
+  if (plan.missing_part_gains)
+    text += fmt::format("; adding {} would gain up to {} points", plan.has_foliar ? "a pre" : "a post",
+                        number_text(*plan.missing_part_gains, 0));
+  if (!plan.not_counted.empty())
+    text += fmt::format("; not counted here for lack of figures: {}", fmt::join(plan.not_counted, ", "));
+  return text + sprays_words(plan);
 }
 
 std::vector<BriefLine> brief_lines(const TargetAnswer& answer, const WordContext& context) {
@@ -242,7 +267,7 @@ std::vector<BriefLine> brief_lines(const TargetAnswer& answer, const WordContext
     BriefLine line;
   };
   std::vector<Candidate> candidates{{2, {"late", passed_words(answer)}},
-                                    {1, {"why", emerged_words(answer)}},
+                                    {1, {"why", situation_words(answer)}},
                                     {8, {"parts", why_words(answer)}},
                                     {1, {"until", until_words(answer, context)}},
                                     {4, {"close call", close_call_words(answer)}},

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "advice/answer/disagreement.hpp"
+#include "core/number_text.hpp"
 
 #include <fmt/format.h>
 
@@ -44,10 +45,10 @@ std::optional<std::string> disagreement(const TargetAnswer& answer, const Target
     most = std::max(most, model.percent);
   }
   if (most - least > rules.models_apart)
-    return fmt::format("models disagree: {:.0f} to {:.0f}% emerged", least, most);
+    return fmt::format("models disagree: {} to {}% emerged", number_text(least, 0), number_text(most, 0));
   if (const auto humps = two_humps(emerged_by_member(run, on), rules)) {
-    return fmt::format("two stories fit: at most {:.0f}% emerged, or at least {:.0f}%", humps->first,
-                       humps->second);
+    return fmt::format("two stories fit: at most {}% emerged, or at least {}%", number_text(humps->first, 0),
+                       number_text(humps->second, 0));
   }
   return std::nullopt;
 }

@@ -9,7 +9,7 @@
 
 namespace soilclock::advice {
 
-/// The next day worth looking at the turf or at this answer; nothing where no date can be told.
+/// The next day worth looking at the turf or at this answer; nothing where no date can be known.
 std::optional<DatedReason> next_look(const TargetAnswer& answer, SeasonKind kind, Day on,
                                      const DecisionRules& rules);
 

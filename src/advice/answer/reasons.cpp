@@ -8,6 +8,7 @@
 
 #include "advice/answer/windows.hpp"
 #include "advice/site/soil_rules.hpp"
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "core/unit_words.hpp"
 #include "thermal/crossing.hpp"
@@ -53,30 +54,38 @@ Rain week_of_rain(const SiteWeather& site) {
 
 void say_emerged(TargetAnswer& answer, const AnswerContext& context) {
   const Band<double>& up = answer.emerged_percent;
-  std::string text =
-      fmt::format("About {:.0f}% of this season's seedlings are up this morning (band {:.0f} to {:.0f}%)",
-                  up.middle, up.low, up.high);
+  const std::string share =
+      up.middle < 0.5 ? "Less than 1%" : fmt::format("About {}%", number_text(up.middle, 0));
+  std::string text = fmt::format("{} of this season's seedlings are up this morning (band {} to {}%)", share,
+                                 number_text(up.low, 0), number_text(up.high, 0));
   if (up.middle >= 1.0) {
     const double small =
         100.0 * (answer.stages.leaves_1_3 + answer.stages.to_one_tiller + answer.stages.two_tillers);
     text += fmt::format(
-        "; of those, {:.0f}% are juvenile, before their first tiller (band {:.0f} to {:.0f}%), and {:.0f}% "
+        "; of those, {}% are juvenile, before their first tiller (band {} to {}%), and {}% "
         "have at most two tillers",
-        answer.juvenile_percent.middle, answer.juvenile_percent.low, answer.juvenile_percent.high, small);
+        number_text(answer.juvenile_percent.middle, 0), number_text(answer.juvenile_percent.low, 0),
+        number_text(answer.juvenile_percent.high, 0), number_text(small, 0));
   }
   answer.reasons.push_back(text + ".");
-  const double pre_limit = context.practice->thresholds.pre_upper_band_up_to.value.percent();
+  const double pre_limit = context.practice->thresholds.pre_upper_band_up_to.percent();
   if (answer.by_percent == treatment::Kind::pre && up.high > pre_limit) {
     answer.remarks.push_back(
         {"pre-band-wide",
-         fmt::format("Up to {:.0f}% may be up already (more than {:.0f}%): look for seedlings first; where "
+         fmt::format("Up to {}% may be up already (more than {}%): look for seedlings first; where "
                      "there are any, a residual alone leaves them.",
-                     up.high, pre_limit)});
+                     number_text(up.high, 0), number_text(pre_limit, 0))});
   }
 }
 
+/// Mean soil of the seven days before the answer.
+std::optional<Temperature> soil_week(const AnswerContext& context) {
+  return thermal::trailing_mean(context.soil->best_5cm, context.practice->weekly_means.temperature_days)
+      .at(context.site->on - Days{1});
+}
+
 void say_soil(TargetAnswer& answer, const AnswerContext& context) {
-  const auto week = thermal::trailing_mean(context.soil->best_5cm).at(context.site->on - Days{1});
+  const auto week = soil_week(context);
   if (!week) return;
   answer.reasons.push_back(fmt::format("Soil at {} averaged {} over the last seven days ({}).",
                                        depth_words(Depth::from_cm(5.0), context.us_units),
@@ -99,7 +108,7 @@ void say_water(TargetAnswer& answer, const TargetRun& run, const AnswerContext& 
         {"rain-unknown",
          fmt::format(
              "Rain is not known on {} day{} of this season: weeks with at least four known days are scaled "
-             "up, others taken as middling moist.",
+             "up, others are taken as average.",
              unknown, unknown == 1 ? "" : "s")});
   }
   const Rain rain = week_of_rain(site);
@@ -134,15 +143,15 @@ void remark_models(TargetAnswer& answer, const TargetRun& run, const AnswerConte
   double least = 100.0;
   double most = 0.0;
   for (const ModelShare& model : answer.models) {
+    if (model.weight <= 0.0) continue;
     least = std::min(least, model.percent);
     most = std::max(most, model.percent);
   }
   if (most - least > context.practice->decision.models_apart) {
     answer.remarks.push_back(
         {"models-differ",
-         fmt::format(
-             "The models differ by {:.0f} points ({:.0f} to {:.0f}% up): scout before you trust the middle.",
-             most - least, least, most)});
+         fmt::format("The models differ by {} points ({} to {}% up): scout before you trust the middle.",
+                     number_text(most - least, 0), number_text(least, 0), number_text(most, 0))});
   }
   std::vector<std::string> outside;
   for (const WeightedModel& model : run.job.models) {
@@ -180,9 +189,9 @@ void say_no_window(TargetAnswer& answer, const TargetRun& run, const AnswerConte
       "come up in most months, and no single week can be named.",
       temperature_words(climate.warmest_month_soil, context.us_units)));
   say_soil(answer, context);
-  const auto week = thermal::trailing_mean(context.soil->best_5cm).at(context.site->on - Days{1});
+  const auto week = soil_week(context);
   if (week) {
-    const bool warm_enough = *week >= Temperature::from_celsius(5.0);
+    const bool warm_enough = *week >= run.job.target->single_window->seedlings_from;
     answer.reasons.push_back(warm_enough
                                  ? "Soil is warm enough for seedlings to come up whenever it is moist."
                                  : "Soil is too cold for seedlings to come up at present.");

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "advice/answer/scouting_effect.hpp"
+#include "core/number_text.hpp"
 
 #include <fmt/format.h>
 
@@ -63,8 +64,9 @@ void explain_scouting(TargetAnswer& after, const TargetAnswer& before, const Sco
   const std::string half =
       half_before != nullptr && half_after != nullptr ? half_words(*half_before, *half_after) : "";
   if (!half.empty()) text += " " + half + ", and";
-  text += fmt::format(" put {:.0f}% up this morning instead of {:.0f}%.", after.emerged_percent.middle,
-                      before.emerged_percent.middle);
+  text +=
+      fmt::format(" put {}% up this morning instead of {}%.", number_text(after.emerged_percent.middle, 0),
+                  number_text(before.emerged_percent.middle, 0));
   after.reasons.insert(after.reasons.begin() + (after.reasons.empty() ? 0 : 1), text);
 }
 

@@ -20,9 +20,6 @@ treatment::SprayJob job_of(treatment::Kind kind) {
   return kind == treatment::Kind::pre ? treatment::SprayJob::residual : treatment::SprayJob::foliar;
 }
 
-/// Overseeding within half a year ahead meets almost every residual interval there is.
-constexpr Days overseeding_horizon{26 * 7};
-
 }  // namespace
 
 std::optional<treatment::TurfAssessment> turf_today(const SiteWeather& site, const SiteSoil& soil,
@@ -43,7 +40,8 @@ SprayWeek spray_week(const SiteWeather& site, std::span<const weather::HourlyObs
       treatment::judge_days(site.on, coming_days, job_of(kind), hours, site.daily, place, catalogue.spray);
   SprayWeek result{week.fit_days, {}, week.remarks};
   for (const treatment::DayFitness& day : week.days) {
-    DayAhead ahead{day.day, {}, {}, site.daily.rain.at(day.day), day.usable_hours};
+    DayAhead ahead{day.day, {}, {}, site.daily.rain.at(day.day), day.wind_m_s, {}};
+    if (day.from_hours) ahead.usable_hours = day.usable_hours;
     if (day.known) ahead.fit = day.fit;
     for (const treatment::SprayFinding& finding : day.findings) {
       if (finding.stops == day.fit) continue;  // a fit day has cautions, an unfit one its stops
@@ -67,23 +65,25 @@ std::vector<Remark> site_cautions(const SiteWeather& site, const TurfFacts& fact
       }
     }
   }
-  if (const auto slope =
-          treatment::slope_caution(facts.slope_to_green, site.daily.rain, site.on, false, site.us_units)) {
+  if (const auto slope = treatment::slope_caution(facts.slope_to_green, site.daily.rain, site.on, false,
+                                                  catalogue.gates.slope, site.us_units)) {
     remarks.push_back(*slope);
   }
   return remarks;
 }
 
-std::optional<std::string> seed_first(const SiteWeather& site, const TurfFacts& facts) {
+std::optional<std::string> seed_first(const SiteWeather& site, const TurfFacts& facts,
+                                      const treatment::GateRules& gates) {
   if (!facts.overseed_on) return std::nullopt;
   const Day seeded = *facts.overseed_on;
-  if (seeded >= site.on && seeded - site.on < overseeding_horizon) {
+  const Days near{7 * gates.seeding_near_weeks};
+  if (seeded >= site.on && seeded - site.on < near) {
     return fmt::format(
         "overseeding is planned for {}: a residual applied before it can kill the seed. Check the seeding "
         "interval on the label before anything below.",
         short_date(seeded, true));
   }
-  if (seeded < site.on && site.on - seeded < overseeding_horizon) {
+  if (seeded < site.on && site.on - seeded < near) {
     return fmt::format(
         "overseeded on {}: most residuals and many foliar treatments injure a young stand. Check the label "
         "before anything below.",

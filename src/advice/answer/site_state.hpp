@@ -18,7 +18,7 @@ struct TurfFacts {
   std::optional<double> utc_offset_hours;  ///< of the clock of the hourly readings; empty: by longitude
 };
 
-/// The turf's likely state this morning; empty without a species it can be told for.
+/// The turf's likely state this morning; empty without a species it can be estimated for.
 std::optional<treatment::TurfAssessment> turf_today(const SiteWeather& site, const SiteSoil& soil,
                                                     const TurfFacts& facts, const SiteLog& log,
                                                     const Catalogue& catalogue);
@@ -33,6 +33,7 @@ std::vector<Remark> site_cautions(const SiteWeather& site, const TurfFacts& fact
 
 /// The sentence that must stand before all advice where seed has been sown or is about to be; empty
 /// elsewhere.
-std::optional<std::string> seed_first(const SiteWeather& site, const TurfFacts& facts);
+std::optional<std::string> seed_first(const SiteWeather& site, const TurfFacts& facts,
+                                      const treatment::GateRules& gates);
 
 }  // namespace soilclock::advice

@@ -21,7 +21,4 @@ struct AnswerContext {
 /// The answer for a day: what is up at the end of the day before (the answer is given in the morning).
 TargetAnswer answer_target(const TargetRun& run, const AnswerContext& context);
 
-/// The day table of a season.
-std::vector<SeasonDay> season_table(const TargetRun& run, const SeasonRuns& runs, const SiteWeather& site);
-
 }  // namespace soilclock::advice

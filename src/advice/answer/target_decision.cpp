@@ -240,15 +240,7 @@ Day last_useful_week(const TargetAnswer& answer, const DecisionInputs& inputs) {
     }
     return monday_of(season.end() - Days{1});
   }
-  // The practice day is of the northern calendar; the south is half a year away.
-  const int month =
-      season.hemisphere == Hemisphere::north ? rules.fall_last_month : (rules.fall_last_month + 5) % 12 + 1;
-  Day last = make_day(civil(season.first).year, static_cast<unsigned>(month),
-                      static_cast<unsigned>(rules.fall_last_day));
-  if (last < season.first) {
-    last = make_day(civil(season.first).year + 1, static_cast<unsigned>(month),
-                    static_cast<unsigned>(rules.fall_last_day));
-  }
+  Day last = rules.fall_last_day.in(season);
   if (inputs.turf_facts->species != treatment::TurfSpecies::cool_season) {
     std::vector<std::optional<int>> days;
     for (const TargetMember& member : inputs.run->members) {
@@ -260,6 +252,24 @@ Day last_useful_week(const TargetAnswer& answer, const DecisionInputs& inputs) {
       last = std::min(last, season.first + Days{*middle});
   }
   return monday_of(last - Days{1});
+}
+
+Decision decide_in_hindsight(const DecisionInputs& inputs, Day last_useful) {
+  SeasonWeeks weeks = season_weeks(inputs.run->season, inputs.site->on, last_useful);
+  std::erase_if(weeks.passed, [&](Day monday) { return monday > last_useful; });
+  const SeasonControl control{*inputs.run,       *inputs.runs, *inputs.scenarios,
+                              *inputs.catalogue, {},           inputs.seed};
+  const Desk desk{inputs, control, weeks, all_members(*inputs.run)};
+  const TreatmentParts parts = desk.parts(*inputs.plan);
+  return decide(passed_weeks(desk, parts, gate_facts(inputs, *inputs.plan, parts)), {}, desk.rules());
+}
+
+Decision decide_ahead(const DecisionInputs& inputs, Day last_useful) {
+  const SeasonWeeks weeks = season_weeks(inputs.run->season, inputs.site->on, last_useful);
+  const SeasonControl control{*inputs.run,       *inputs.runs, *inputs.scenarios,
+                              *inputs.catalogue, {},           inputs.seed};
+  const Desk desk{inputs, control, weeks, all_members(*inputs.run)};
+  return outcome_of(*inputs.plan, desk, Passed::left_out).decision;
 }
 
 void decide_target(TargetAnswer& answer, const DecisionInputs& inputs) {

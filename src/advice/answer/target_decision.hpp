@@ -39,6 +39,13 @@ std::vector<ActingApplication> acting_applications(const DecisionInputs& inputs)
 /// day or when warm-season turf breaks dormancy, summer annuals so many days after 90 percent are up.
 Day last_useful_week(const TargetAnswer& answer, const DecisionInputs& inputs);
 
+/// The decision over all weeks of a season that is over: what would have been best for the plan, with nothing
+/// put down before. The day of the answer must lie behind the season; `last_useful` is its last_useful_week.
+Decision decide_in_hindsight(const DecisionInputs& inputs, Day last_useful);
+
+/// The decision for the plan over the weeks from the day of the answer on, and nothing else.
+Decision decide_ahead(const DecisionInputs& inputs, Day last_useful);
+
 /// Puts decision, weeks, plans, what was applied and the next look into an answer whose emergence is there;
 /// the sentences come last, see words.hpp.
 void decide_target(TargetAnswer& answer, const DecisionInputs& inputs);

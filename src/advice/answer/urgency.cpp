@@ -2,6 +2,7 @@
 #include "advice/answer/urgency.hpp"
 
 #include <algorithm>
+#include <limits>
 
 namespace soilclock::advice {
 
@@ -9,6 +10,12 @@ namespace {
 
 double urgency_of(const TargetAnswer& target) {
   return target.decision.action == Action::hold_after_treatment ? 0.0 : target.decision.urgency;
+}
+
+/// How unsure the expected control is; a target without one comes last.
+double spread_of(const TargetAnswer& target) {
+  const auto& control = target.decision.control;
+  return control ? control->high - control->low : std::numeric_limits<double>::infinity();
 }
 
 }  // namespace
@@ -29,7 +36,9 @@ std::vector<RankedTarget> by_urgency(std::span<const SiteAnswer> answers) {
     return answers[entry.site].targets[entry.target];
   };
   std::stable_sort(ranked.begin(), ranked.end(), [&](const RankedTarget& a, const RankedTarget& b) {
-    return urgency_of(at(a)) > urgency_of(at(b));
+    const double lost_a = urgency_of(at(a));
+    const double lost_b = urgency_of(at(b));
+    return lost_a != lost_b ? lost_a > lost_b : spread_of(at(a)) < spread_of(at(b));
   });
   return ranked;
 }

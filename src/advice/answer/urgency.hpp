@@ -18,8 +18,9 @@ struct RankedTarget {
 /// Whether something is still to be decided for a target this season.
 bool still_open(const TargetAnswer& target);
 
-/// The targets still open, those first that lose most if nothing is done for three weeks; on a tie in the
-/// order of the sites. A target held after a treatment loses nothing.
+/// The targets still open, those first that lose most if nothing is done for three weeks; on a tie the
+/// surer one (narrower band of expected control), then in the order of the sites. A target held after a
+/// treatment loses nothing.
 std::vector<RankedTarget> by_urgency(std::span<const SiteAnswer> answers);
 
 }  // namespace soilclock::advice

@@ -23,6 +23,9 @@ std::vector<Window> windows_of(const TargetRun& run, const PracticeThresholds& t
 /// The day a share is reached, over the members.
 DateBand date_reaching(const TargetRun& run, double share);
 
+/// The days the shares that answers name are reached, rising.
+std::vector<Milestone> milestones_of(const TargetRun& run);
+
 /// The day by which nine tenths of the main wave are up.
 DateBand main_wave_over(const TargetRun& run);
 

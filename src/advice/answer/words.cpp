@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "advice/answer/brief.hpp"
+#include "core/number_text.hpp"
 
 namespace soilclock::advice {
 
@@ -24,30 +25,53 @@ std::string sentence_of(const std::string& clause) {
   return clause.empty() ? "" : capitalized(clause) + ". ";
 }
 
-std::string kind_of(const TargetAnswer& answer) {
-  return kind_words(answer.decision.kind.value_or(Kind::pre_post), answer.after.has_value());
+/// A headline, or the same for one line of a message.
+enum class Length { whole, in_short };
+
+std::string kind_of(const TargetAnswer& answer, Length length) {
+  const Kind kind = answer.decision.kind.value_or(Kind::pre_post);
+  if (length == Length::whole) return kind_words(kind, answer.after.has_value());
+  return fmt::format("{}{}", answer.after ? "a second " : "", treatment::name(kind));
 }
 
 /// After an application the figure is what a further one would add.
-std::string expected(const TargetAnswer& answer) {
+std::string expected(const TargetAnswer& answer, Length length) {
   if (!answer.decision.control) return "";
-  return (answer.after ? "it would add " : "expected control ") + control_words(*answer.decision.control);
+  const Band<double>& control = *answer.decision.control;
+  if (length == Length::whole)
+    return (answer.after ? "it would add " : "expected control ") + control_words(control);
+  return fmt::format("{} {}% (at least {}%)", answer.after ? "adds" : "control",
+                     number_text(control.middle, 0), number_text(control.low, 0));
 }
 
-std::string treat_words(const TargetAnswer& answer) {
-  return fmt::format("Treat this week with {}: {}.", kind_of(answer), expected(answer));
+/// A headline in two: what to do, and its figures. Both are clauses without full stop; together they are one
+/// sentence.
+struct Call {
+  std::string words;
+  std::string figures;       // may be empty
+  const char* joint = ": ";  // between the two where they are one sentence
+};
+
+std::string joined(const Call& call) {
+  return call.words + (call.figures.empty() ? "" : call.joint + call.figures) + ".";
+}
+
+Call treat_words(const TargetAnswer& answer, Length length) {
+  return {fmt::format("Treat this week with {}", kind_of(answer, length)), expected(answer, length)};
 }
 
 /// Good now: either this is one of the best weeks and there are more, or the best are still to come.
-std::string any_week_words(const TargetAnswer& answer, const WordContext& context) {
+Call any_week_words(const TargetAnswer& answer, const WordContext& context, Length length) {
   const Decision& decision = answer.decision;
   const MondaySpan& best = *decision.best_range;
   if (best.first > monday_of(context.on)) {
-    return fmt::format("Good enough now with {}, best {}: {} this week.", kind_of(answer),
-                       week_range(best.first, best.last), expected(answer));
+    return {fmt::format("Good enough now with {}, best {}", kind_of(answer, length),
+                        week_range(best.first, best.last)),
+            expected(answer, length) + " this week"};
   }
-  return fmt::format("Any week through {} will do, with {}: {}.", short_date(best.last + Days{6}),
-                     kind_of(answer), expected(answer));
+  return {fmt::format("Any week through {} will do, with {}", short_date(best.last + Days{6}),
+                      kind_of(answer, length)),
+          expected(answer, length)};
 }
 
 /// The gate that stops the named kind this week, if that is what is waited for.
@@ -71,53 +95,59 @@ std::optional<Day> gate_ends(const TargetAnswer& answer) {
   return std::nullopt;
 }
 
-std::string wait_words(const TargetAnswer& answer, const WordContext& context) {
+/// In short the best weeks are left to the line below.
+Call wait_words(const TargetAnswer& answer, const WordContext& context, Length length) {
   const Decision& decision = answer.decision;
-  const std::string best =
-      fmt::format("{} from {}, {}", kind_of(answer),
-                  week_range(decision.best_range->first, decision.best_range->last), expected(answer));
   const Days look_ahead{context.practice->thresholds.hold_look_ahead_days};
   const treatment::Gate* gate = stopping_gate(answer);
   const auto ends = gate != nullptr ? gate_ends(answer) : std::nullopt;
+  std::string words = "Wait";
   // A gate that ends long before the best weeks is not what is waited for.
   if (gate != nullptr && (!ends || *ends + look_ahead >= decision.best_range->first)) {
-    return fmt::format("Wait: {}{}. Best weeks: {}.", treatment::sentence(*gate, *context.gates),
-                       ends ? fmt::format(", until about {}", short_date(*ends)) : "", best);
+    words += fmt::format(": {}{}", treatment::sentence(*gate, *context.gates),
+                         ends ? fmt::format(", until about {}", short_date(*ends)) : "");
   }
-  return fmt::format("Wait. Best weeks: {}.", best);
+  if (length == Length::in_short) return {words, ""};
+  return {fmt::format("{}. Best weeks: {} from {}", words, kind_of(answer, length),
+                      week_range(decision.best_range->first, decision.best_range->last)),
+          expected(answer, length), ", "};
 }
 
-std::string hold_words(const TargetAnswer& answer) {
+Call hold_words(const TargetAnswer& answer) {
   const AfterApplication& after = *answer.after;
-  return fmt::format("Hold after the post treatment of {}: look for survivors from {} to {}.",
-                     short_date(*after.foliar_on), short_date(after.look->begin()),
-                     short_date(after.look->end() - Days{1}));
+  return {fmt::format("Hold after the post treatment of {}: look for survivors from {} to {}",
+                      short_date(*after.foliar_on), short_date(after.look->begin()),
+                      short_date(after.look->end() - Days{1})),
+          ""};
 }
 
-std::string action_words(const TargetAnswer& answer, const WordContext& context) {
+Call call_of(const TargetAnswer& answer, const WordContext& context, Length length) {
   switch (answer.decision.action) {
     case Action::treat:
-      return treat_words(answer);
+      return treat_words(answer, length);
     case Action::any_week:
-      return any_week_words(answer, context);
+      return any_week_words(answer, context, length);
     case Action::wait:
-      return wait_words(answer, context);
+      return wait_words(answer, context, length);
     case Action::hold_after_treatment:
       return hold_words(answer);
     case Action::nothing_left:
-      return answer.next_look ? fmt::format("Nothing left to time this season; next look {}.",
-                                            short_date(answer.next_look->date))
-                              : "Nothing left to time this season.";
+      // A message says the next look on a line of its own.
+      return {answer.next_look && length == Length::whole
+                  ? fmt::format("Nothing left to time this season; next look {}",
+                                short_date(answer.next_look->date))
+                  : "Nothing left to time this season",
+              ""};
     case Action::no_single_week:
-      return "No single week stands out here: scout every two weeks and treat by what you find.";
+      return {"No single week stands out here: scout every two weeks and treat by what you find", ""};
     case Action::scout:
-      return fmt::format(
-          "Scout before you treat: models would choose different treatments. On balance {}: {}.",
-          kind_of(answer), expected(answer));
+      return {length == Length::whole ? "Scout before you treat: models would choose different treatments"
+                                      : "Scout before you treat: models differ",
+              fmt::format("On balance {}: {}", kind_of(answer, length), expected(answer, length)), ". "};
     case Action::no_answer:
       break;
   }
-  return "No answer.";
+  return {"No answer", ""};
 }
 
 }  // namespace
@@ -128,9 +158,10 @@ std::string emerged_words(const TargetAnswer& answer) {
   if (up.middle < 1.0) return "less than 1% of the season's seedlings are up";
   if (up.low > 99.0) return "all of the season's seedlings are up";
   return fmt::format(
-      "about {:.0f}% of the season's seedlings are up ({:.0f} to {:.0f}%), {:.0f}% of those "
+      "about {}% of the season's seedlings are up ({} to {}%), {}% of those "
       "juvenile",
-      up.middle, up.low, up.high, answer.juvenile_percent.middle);
+      number_text(up.middle, 0), number_text(up.low, 0), number_text(up.high, 0),
+      number_text(answer.juvenile_percent.middle, 0));
 }
 
 std::string kind_words(Kind kind, bool second) {
@@ -141,7 +172,8 @@ std::string kind_words(Kind kind, bool second) {
 }
 
 std::string control_words(const Band<double>& control) {
-  return fmt::format("{:.0f}%, at least {:.0f}% in 9 of 10 cases", control.middle, control.low);
+  return fmt::format("{}%, at least {}% in 9 of 10 cases", number_text(control.middle, 0),
+                     number_text(control.low, 0));
 }
 
 std::string week_range(Day first_monday, Day last_monday) {
@@ -149,15 +181,23 @@ std::string week_range(Day first_monday, Day last_monday) {
 }
 
 void word_decision(TargetAnswer& answer, const WordContext& context) {
-  answer.headline = capitalized(action_words(answer, context));
+  const Call call = call_of(answer, context, Length::whole);
+  answer.headline = joined(call);
+  answer.in_short = joined(call_of(answer, context, Length::in_short));
+  answer.call = call.words + ".";
+  answer.call_figures = call.figures.empty() ? "" : capitalized(call.figures) + ".";
   const bool open = answer.decision.kind && answer.decision.action != Action::nothing_left;
-  if (answer.models_disagree && open)
-    answer.headline += " " + capitalized(*answer.models_disagree) + "; scout first.";
+  if (answer.models_disagree && open) {
+    const std::string doubt = " " + capitalized(*answer.models_disagree) + "; scout first.";
+    answer.headline += doubt;
+    answer.call += doubt;
+  }
   answer.lead =
       answer.decision.action == Action::nothing_left || answer.decision.action == Action::no_single_week
           ? ""
           : sentence_of(emerged_words(answer)) + sentence_of(waiting_words(answer));
   while (answer.lead.ends_with(' ')) answer.lead.pop_back();
+  answer.plan.words = plan_words(answer);
   answer.brief = brief_lines(answer, context);
 }
 

@@ -16,7 +16,8 @@ struct WordContext {
   const treatment::GrassControl* grass = nullptr;
 };
 
-/// Puts headline, lead and the brief lines into an answer whose decision and remarks are complete.
+/// Puts headline (whole and in short), lead and the brief lines into an answer whose decision and remarks are
+/// complete.
 void word_decision(TargetAnswer& answer, const WordContext& context);
 
 /// "about 40% of the season's seedlings are up (20 to 60%), 50% of those juvenile"; empty where not known.

@@ -15,17 +15,8 @@ namespace soilclock::advice {
 
 namespace {
 
-// The files of which there is exactly one.
 constexpr const char* practice_file = "config/practice.json";
 constexpr const char* probe_file = "models/soil/probe_reading.json";
-constexpr const char* first_seen_file = "models/scouting/first_seen.json";
-constexpr const char* counts_file = "models/scouting/counts.json";
-constexpr const char* mixture_file = "models/treatment/mixtures.json";
-constexpr const char* residual_file = "models/treatment/residual.json";
-constexpr const char* actives_file = "models/treatment/actives.json";
-constexpr const char* spray_file = "models/treatment/spray_day.json";
-constexpr const char* turf_file = "models/treatment/turf_state.json";
-constexpr const char* gates_file = "models/treatment/gates.json";
 
 /// Something went wrong while files were taken in; caught by load_catalogue, as JsonProblem is by read_json.
 template <class Value>
@@ -54,55 +45,107 @@ Source read_source(const JsonObject& item) {
   return source;
 }
 
+/// What has been read, before it is checked and joined.
+struct Parts {
+  Catalogue catalogue;
+  std::vector<soil::SoilModel> soil;
+  soil::EstimateRules estimate;
+};
+
+using Take = void (*)(Parts&, const NamedText&);
+
+/// The files of which there is exactly one, and where what they say goes.
+const std::map<std::string_view, Take>& single_files() {
+  static const std::map<std::string_view, Take> files{
+      {practice_file,
+       [](Parts& p, const NamedText& f) { p.catalogue.practice = taken(read_practice(f.text, f.name)); }},
+      {"models/soil/estimate.json",
+       [](Parts& p, const NamedText& f) { p.estimate = taken(soil::read_estimate_rules(f.text, f.name)); }},
+      {probe_file,
+       [](Parts& p, const NamedText& f) {
+         p.catalogue.probe = taken(soil::read_probe_rules(f.text, f.name));
+       }},
+      {"models/weather/futures.json",
+       [](Parts& p, const NamedText& f) { p.catalogue.futures = taken(read_future_rules(f.text, f.name)); }},
+      {"models/scouting/first_seen.json",
+       [](Parts& p, const NamedText& f) {
+         p.catalogue.scouting.first_seen = taken(read_first_seen_rule(f.text, f.name));
+       }},
+      {"models/scouting/counts.json",
+       [](Parts& p, const NamedText& f) {
+         p.catalogue.scouting.counts = taken(read_count_rule(f.text, f.name));
+       }},
+      {"models/treatment/mixtures.json",
+       [](Parts& p, const NamedText& f) {
+         p.catalogue.mixture = taken(treatment::read_mixture_rule(f.text, f.name));
+       }},
+      {"models/treatment/residual.json",
+       [](Parts& p, const NamedText& f) {
+         p.catalogue.residual = taken(treatment::read_residual_rule(f.text, f.name));
+       }},
+      {"models/treatment/actives.json",
+       [](Parts& p, const NamedText& f) {
+         p.catalogue.actives = taken(treatment::read_actives(f.text, f.name));
+       }},
+      {"models/treatment/spray_day.json",
+       [](Parts& p, const NamedText& f) {
+         p.catalogue.spray = taken(treatment::read_spray_rules(f.text, f.name));
+       }},
+      {"models/treatment/turf_state.json",
+       [](Parts& p, const NamedText& f) {
+         p.catalogue.turf = taken(treatment::read_turf_rules(f.text, f.name));
+       }},
+      {"models/treatment/gates.json", [](Parts& p, const NamedText& f) {
+         p.catalogue.gates = taken(treatment::read_gate_rules(f.text, f.name));
+       }}};
+  return files;
+}
+
 /// Collects the files by what their path says they are, then checks them against each other.
 class Loader {
  public:
   void take(const NamedText& file) {
     const std::string_view name = file.name;
-    if (name == practice_file) {
-      catalogue_.practice = taken(read_practice(file.text, file.name));
+    if (const auto single = single_files().find(name); single != single_files().end()) {
+      single->second(parts_, file);
       found_.insert(file.name);
     } else if (name.starts_with("models/sources") && name.find('/', 7) == std::string_view::npos) {
       take_sources(file);
-    } else if (name == probe_file) {
-      catalogue_.probe = taken(soil::read_probe_rules(file.text, file.name));
-      found_.insert(file.name);
-    } else if (name == first_seen_file) {
-      catalogue_.scouting.first_seen = taken(read_first_seen_rule(file.text, file.name));
-      found_.insert(file.name);
-    } else if (name == counts_file) {
-      catalogue_.scouting.counts = taken(read_count_rule(file.text, file.name));
-      found_.insert(file.name);
     } else if (name.starts_with("models/soil/")) {
-      soil_.push_back(taken(soil::read_soil_model(file.text, file.name)));
+      parts_.soil.push_back(taken(soil::read_soil_model(file.text, file.name)));
     } else if (name.starts_with("models/emergence/")) {
-      add(catalogue_.emergence, taken(emergence::read_emergence_model(file.text, file.name)), file.name);
+      add(parts_.catalogue.emergence, taken(emergence::read_emergence_model(file.text, file.name)),
+          file.name);
     } else if (name.starts_with("models/growth/")) {
-      add(catalogue_.growth, taken(emergence::read_growth_model(file.text, file.name)), file.name);
+      add(parts_.catalogue.growth, taken(emergence::read_growth_model(file.text, file.name)), file.name);
     } else if (name.starts_with("models/targets/")) {
       emergence::Target target = taken(emergence::read_target(file.text, file.name));
       const std::string code = target.code;
-      catalogue_.targets.emplace(code, std::move(target));
-    } else if (!take_treatment(file)) {
-      refuse(file.name, "nothing known belongs in this place",
-             "models/sources.json, models/{soil,emergence,growth,scouting,targets,treatment}/*.json or "
-             "config/practice.json",
-             "move or remove the file");
+      parts_.catalogue.targets.emplace(code, std::move(target));
+    } else if (name.starts_with("models/treatment/control/")) {
+      add_control(taken(treatment::read_grass_control(file.text, file.name)), file.name);
+    } else {
+      refuse(
+          file.name, "nothing known belongs in this place",
+          "models/sources.json, models/{soil,weather,emergence,growth,scouting,targets,treatment}/*.json or "
+          "config/practice.json",
+          "move or remove the file");
     }
   }
 
   Catalogue finish(std::span<const NamedText> files) {
-    for (const char* needed : {practice_file, probe_file, first_seen_file, counts_file, mixture_file,
-                               residual_file, actives_file, spray_file, turf_file, gates_file}) {
-      if (!found_.contains(needed)) refuse(needed, "this file is missing", {}, "put it back");
+    for (const auto& [needed, take] : single_files()) {
+      if (!found_.contains(needed)) refuse(std::string{needed}, "this file is missing", {}, "put it back");
     }
-    catalogue_.turf.look = {catalogue_.practice.noted_turf.holds_days,
-                            catalogue_.practice.noted_turf.ended_by_hard_nights};
-    catalogue_.gates.cold_air = catalogue_.spray.post_stop_maximum;
-    catalogue_.soil = taken(soil::SoilModels::from(std::move(soil_)));
-    for (const NamedText& file : files) demand_known_sources(file, catalogue_.sources);
-    demand_references(catalogue_);
-    return std::move(catalogue_);
+    parts_.catalogue.turf.look = {parts_.catalogue.practice.noted_turf.holds_days,
+                                  parts_.catalogue.practice.noted_turf.ended_by_hard_nights};
+    parts_.catalogue.gates.cold_air = parts_.catalogue.spray.post_stop_maximum;
+    parts_.catalogue.gates.spring = parts_.catalogue.turf.spring;
+    parts_.catalogue.futures.usual_year = parts_.estimate.usual_year;
+    parts_.catalogue.soil = taken(soil::SoilModels::from(std::move(parts_.soil), parts_.estimate));
+    for (const NamedText& file : files) demand_known_sources(file, parts_.catalogue.sources);
+    demand_references(parts_.catalogue);
+    return std::move(parts_.catalogue);
   }
 
  private:
@@ -120,7 +163,7 @@ class Loader {
       for (const JsonObject& item : object.objects("sources")) {
         Source source = read_source(item);
         const std::string id = source.id;
-        if (!catalogue_.sources.emplace(id, std::move(source)).second) {
+        if (!parts_.catalogue.sources.emplace(id, std::move(source)).second) {
           item.refuse("id", "this source is already there", {}, "cite the one that is there");
         }
       }
@@ -131,37 +174,12 @@ class Loader {
 
   void add_control(treatment::GrassControl control, const std::string& file) {
     const std::string id = control.id;
-    if (!catalogue_.control.emplace(id, std::move(control)).second)
+    if (!parts_.catalogue.control.emplace(id, std::move(control)).second)
       refuse(file, "another file has the same id", {}, "give one of them another id");
   }
 
-  bool take_treatment(const NamedText& file) {
-    const auto is = [&](std::string_view name) { return file.name == name; };
-    if (file.name.starts_with("models/treatment/control/")) {
-      add_control(taken(treatment::read_grass_control(file.text, file.name)), file.name);
-      return true;
-    }
-    if (is(mixture_file))
-      catalogue_.mixture = taken(treatment::read_mixture_rule(file.text, file.name));
-    else if (is(residual_file))
-      catalogue_.residual = taken(treatment::read_residual_rule(file.text, file.name));
-    else if (is(actives_file))
-      catalogue_.actives = taken(treatment::read_actives(file.text, file.name));
-    else if (is(spray_file))
-      catalogue_.spray = taken(treatment::read_spray_rules(file.text, file.name));
-    else if (is(turf_file))
-      catalogue_.turf = taken(treatment::read_turf_rules(file.text, file.name));
-    else if (is(gates_file))
-      catalogue_.gates = taken(treatment::read_gate_rules(file.text, file.name));
-    else
-      return false;
-    found_.insert(file.name);
-    return true;
-  }
-
-  Catalogue catalogue_;
-  std::vector<soil::SoilModel> soil_;
-  std::set<std::string> found_;
+  Parts parts_;
+  std::set<std::string, std::less<>> found_;
 };
 
 }  // namespace

@@ -10,6 +10,7 @@
 #include <string_view>
 #include <vector>
 
+#include "advice/data/future_rules.hpp"
 #include "advice/data/practice.hpp"
 #include "advice/data/scouting_rules.hpp"
 #include "core/problem.hpp"
@@ -51,6 +52,7 @@ struct Catalogue {
   std::map<std::string, Source, std::less<>> sources;
   soil::SoilModels soil;
   soil::ProbeRules probe;
+  FutureRules futures;  ///< its usual year is taken from the soil rules
   ScoutingRules scouting;
   std::map<std::string, emergence::EmergenceModel, std::less<>> emergence;
   std::map<std::string, emergence::GrowthModel, std::less<>> growth;

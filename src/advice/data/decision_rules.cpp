@@ -11,23 +11,22 @@ double points(const JsonObject& item, std::string_view key) {
   return read_parameter(item, key, "points", {0.0, 50.0}).value;
 }
 
-int days(const JsonObject& item, std::string_view key) {
-  return static_cast<int>(read_parameter(item, key, "d", {0.0, 120.0}).value);
-}
+int days(const JsonObject& item, std::string_view key) { return read_whole(item, key, "d", {0.0, 120.0}); }
 
 double share(const JsonObject& item, std::string_view key) {
   return 0.01 * read_parameter(item, key, "%", {0.0, 100.0}).value;
 }
 
-void read_last_fall_day(const JsonObject& item, DecisionRules& rules) {
-  const JsonObject object = item.object("fall_last_day");
-  rules.fall_last_month = object.integer("month", 1, 12);
-  rules.fall_last_day = object.integer("day", 1, 28);
+}  // namespace
+
+emergence::MonthDay read_month_day(const JsonObject& parent, std::string_view key) {
+  const JsonObject object = parent.object(key);
+  const emergence::MonthDay day{static_cast<unsigned>(object.integer("month", 1, 12)),
+                                static_cast<unsigned>(object.integer("day", 1, 28))};
   (void)read_grounds(object);
   object.finish();
+  return day;
 }
-
-}  // namespace
 
 DecisionRules read_decision_rules(const JsonObject& item) {
   DecisionRules rules;
@@ -42,7 +41,7 @@ DecisionRules read_decision_rules(const JsonObject& item) {
   rules.close_call_most = points(item, "close_call_most");
   rules.adding_part_worth = points(item, "adding_part_worth");
   rules.summer_days_after_90 = days(item, "summer_after_90_percent");
-  read_last_fall_day(item, rules);
+  rules.fall_last_day = read_month_day(item, "fall_last_day");
   rules.gated_share = share(item, "gated_share");
   rules.gated_share_ahead = share(item, "gated_share_ahead");
   rules.summer_look_earlier_days = days(item, "summer_look_earlier");

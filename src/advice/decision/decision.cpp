@@ -208,6 +208,15 @@ std::string_view name(Action action) {
   return "no-answer";
 }
 
+std::optional<Action> action_named(std::string_view word) {
+  for (const Action action :
+       {Action::treat, Action::any_week, Action::wait, Action::hold_after_treatment, Action::nothing_left,
+        Action::no_single_week, Action::scout, Action::no_answer}) {
+    if (name(action) == word) return action;
+  }
+  return std::nullopt;
+}
+
 Decision decide(std::span<const TreatmentWeek> weeks, std::span<const TreatmentWeek> passed,
                 const DecisionRules& rules) {
   Decision decision;
@@ -226,6 +235,7 @@ Decision decide(std::span<const TreatmentWeek> weeks, std::span<const TreatmentW
   const Range range = best_range(table, named, rules);
   const std::size_t last_good = good_through(table, named, range, best_of_all, rules);
   decision.best_range = MondaySpan{table.week(range.first).week_of, table.week(range.last).week_of};
+  decision.best_week = table.week(named.week).week_of;
   decision.good_through = table.week(last_good).week_of;
   decision.cost_of_waiting = costs_of_waiting(table, table.score(named.kind, 0));
   add_then(decision, table, last_good, best_of_all, rules);

@@ -50,6 +50,8 @@ enum class Action {
 /// "treat", "any-week", "wait", "hold-after-treatment", "nothing-left", "no-single-week", "scout",
 /// "no-answer".
 std::string_view name(Action action);
+/// The action of that name, nothing for other words.
+std::optional<Action> action_named(std::string_view word);
 
 /// Mondays, both included.
 struct MondaySpan {
@@ -70,6 +72,7 @@ struct Decision {
   /// Of the named kind this week; for wait, in its best week.
   std::optional<Band<double>> control;
   std::optional<MondaySpan> best_range;  ///< the weeks within a point of the best
+  std::optional<Day> best_week;          ///< of the named kind, the earliest on a tie
   std::optional<Day> good_through;       ///< last week before it falls off
   /// What comes after the named kind's last good week; `then_as_good` when it is as good as the best.
   std::optional<KindAndWeek> then;

@@ -35,7 +35,7 @@ SeasonControl::SeasonControl(const TargetRun& run, const SeasonRuns& runs, const
     member.emerging = daily_shares(from.curve);
     member.cohorts = {run.season.first,
                       member.emerging,
-                      from.age_clock,
+                      from.thermal_age,
                       runs.soil[from.scenario],
                       std::span{weather.air_max}.subspan(static_cast<std::size_t>(emergence::lead_in_days)),
                       from.phyllochron,
@@ -60,7 +60,8 @@ MemberPoints SeasonControl::points(const treatment::TreatmentParts& parts,
     const treatment::DrawnTreatment drawn = treatment::draw_treatment(random_, i, parts, rules_);
     const treatment::ExpectedControl control{left, drawn, *rules_.grass, *rules_.residual};
     for (std::size_t week = 0; week < treated.size(); ++week) {
-      const auto shares = control.on(treated[week]);
+      const Days rest_of_week = monday_of(treated[week]) + Days{7} - treated[week];
+      const auto shares = control.on(treated[week], static_cast<int>(rest_of_week.count()));
       for (std::size_t kind = 0; kind < treatment::kind_count; ++kind)
         points[week][kind].push_back(100.0 * shares[kind]);
     }
@@ -86,6 +87,24 @@ std::optional<ResidualLeft> SeasonControl::residual_left(Day on, Day since) cons
   const auto days = day_band_of(std::move(spent_on)).middle;
   return ResidualLeft{band_of(std::move(left)).middle,
                       days ? std::optional{since + Days{*days}} : std::nullopt};
+}
+
+std::vector<std::optional<double>> SeasonControl::doses_left() const {
+  std::vector<std::vector<double>> by_day;
+  for (const Member& member : members_) {
+    const treatment::LoggedDoses doses{member.cohorts, member.logged, *rules_.residual};
+    const DayRange season = member.cohorts.days();
+    by_day.resize(static_cast<std::size_t>(season.size()));
+    for (std::size_t d = 0; d < by_day.size(); ++d) {
+      if (const auto left = doses.left_on(season.begin() + Days{static_cast<int>(d)}))
+        by_day[d].push_back(*left);
+    }
+  }
+  std::vector<std::optional<double>> middles;
+  middles.reserve(by_day.size());
+  for (std::vector<double>& left : by_day)
+    middles.push_back(left.empty() ? std::nullopt : std::optional{band_of(std::move(left)).middle});
+  return middles;
 }
 
 std::vector<TreatmentWeek> weeks_of(const MemberPoints& points, std::span<const Day> treated,

@@ -42,13 +42,17 @@ class SeasonControl {
   SeasonControl(const TargetRun& run, const SeasonRuns& runs, const Scenarios& scenarios,
                 const Catalogue& catalogue, std::span<const ActingApplication> acting, std::uint64_t seed);
 
-  /// What a treatment of each kind would do on each day. Costs a pass over the season for every member and
-  /// day.
+  /// What a treatment of each kind would do from each of these days to the end of its week, its foliar part
+  /// in the warmest spell of them. Costs a pass over the season for every member and day.
   MemberPoints points(const treatment::TreatmentParts& parts, std::span<const Day> treated) const;
 
   /// What the residuals noted still have to give; nothing when none was noted by the day. `since` is when the
   /// latest was put down: its end is looked for from there.
   std::optional<ResidualLeft> residual_left(Day on, Day since) const;
+
+  /// Share of a full dose that is left on each day of the season, middle over the members; empty before the
+  /// first residual noted.
+  std::vector<std::optional<double>> doses_left() const;
 
  private:
   struct Member {

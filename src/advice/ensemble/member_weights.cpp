@@ -27,11 +27,30 @@ double earned_share(const WeightRule& rule, const Season& season, const SiteClim
     }
     case WeightRule::Kind::near_date: {
       if (!climate.usual_crossing_day) return 0.0;
-      const int apart = std::abs(*climate.usual_crossing_day - emergence::season_day(rule.centre, season));
+      const int apart = std::abs(*climate.usual_crossing_day - emergence::season_day(rule.center, season));
       return rule.share * std::max(0.0, 1.0 - apart / rule.half_width_days) * single_window;
     }
   }
   return 0.0;
+}
+
+/// Why a rule that depends on the place gave nothing, as a clause.
+std::string why_no_share(const WeightRule& rule, const SiteClimate& climate, double single_window) {
+  if (single_window <= 0.0) return "no single wave can be named here";
+  switch (rule.kind) {
+    case WeightRule::Kind::warm_july:
+      if (rule.july_least && climate.july_air < *rule.july_least)
+        return "midsummer is cooler here than where it was made";
+      return climate.cooling_units_day ? "the cooling it counts begins too early here"
+                                       : "the cooling it counts does not come here";
+    case WeightRule::Kind::near_date:
+      return climate.usual_crossing_day ? "the soil cools at another time here than where it was made"
+                                        : "the soil has no usual day of cooling here";
+    case WeightRule::Kind::fixed:
+    case WeightRule::Kind::rest:
+      break;
+  }
+  return "its file gives it no weight";
 }
 
 void scale_to_one(std::vector<WeightedModel>& members) {
@@ -53,7 +72,7 @@ std::optional<CoolingMark> cooling_mark(const emergence::Target& target, const C
 
 std::vector<WeightedModel> member_weights(const emergence::Target& target, const Catalogue& catalogue,
                                           const Place& place, const Season& season,
-                                          const SiteClimate* climate) {
+                                          const SiteClimate* climate, std::vector<UnusedModel>& unused) {
   const double single_window =
       climate != nullptr && target.single_window ? single_window_share(*climate, *target.single_window) : 1.0;
   const SiteClimate nothing_known;
@@ -62,11 +81,17 @@ std::vector<WeightedModel> member_weights(const emergence::Target& target, const
   int sharing_rest = 0;
   for (const emergence::EnsembleMember& member : target.members) {
     const emergence::EmergenceModel* model = &catalogue.emergence.at(member.model);
-    if (model->validity.weight_zero_outside && !model->validity.contains(place)) continue;
-    const double share =
-        earned_share(member.weight, season, climate == nullptr ? nothing_known : *climate, single_window);
+    if (model->validity.weight_zero_outside && !model->validity.contains(place)) {
+      unused.push_back({model, "the site lies outside the area it was made for"});
+      continue;
+    }
+    const SiteClimate& known = climate == nullptr ? nothing_known : *climate;
+    const double share = earned_share(member.weight, season, known, single_window);
     const bool rest = member.weight.kind == WeightRule::Kind::rest;
-    if (!rest && share <= 0.0) continue;
+    if (!rest && share <= 0.0) {
+      unused.push_back({model, why_no_share(member.weight, known, single_window)});
+      continue;
+    }
     members.push_back({model, rest ? -1.0 : share});
     given += share;
     sharing_rest += rest ? 1 : 0;

@@ -14,11 +14,11 @@ namespace soilclock::advice {
 std::optional<CoolingMark> cooling_mark(const emergence::Target& target, const Catalogue& catalogue);
 
 /// The members of a target with the weight each earns at this site and season, scaled to a sum of 1; members
-/// without weight are left out. `climate` is needed for targets with a single-window rule, null for others. A
-/// model whose file says so has no weight outside its validity.
+/// without weight are left out and go to `unused` with the reason. `climate` is needed for targets with a
+/// single-window rule, null for others. A model whose file says so has no weight outside its validity.
 std::vector<WeightedModel> member_weights(const emergence::Target& target, const Catalogue& catalogue,
                                           const Place& place, const Season& season,
-                                          const SiteClimate* climate);
+                                          const SiteClimate* climate, std::vector<UnusedModel>& unused);
 
 /// Leaves out members that need weather from before `complete_since` (they go to `left_out`); what is kept is
 /// scaled to 1 again, and empty when only a calendar would remain: that is no answer from weather.

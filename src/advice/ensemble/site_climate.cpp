@@ -97,24 +97,21 @@ SeasonFacts present_facts(const Scenarios& scenarios, const SiteSoil& site_soil,
           day_band_of(units).middle};
 }
 
-/// Soil error up to which an estimate is taken at its word; a little above that of the area the coefficients
-/// come from.
-constexpr double trusted_error_k = 1.5;
-
 /// What is taken off the warmest month where soil is only estimated and the estimate is poor: outside its
 /// area it runs warm under cool coasts, and a window named there would rest on the estimate's error alone.
-TemperatureDelta doubt_of_estimate(const SiteSoil& soil) {
+TemperatureDelta doubt_of_estimate(const SiteSoil& soil, TemperatureDelta trusted) {
   if (soil.at_5cm.origin != soil::SoilOrigin::estimated) return {};
   const soil::SoilErrorModel& error = soil.at_5cm.error;
-  const double sd = std::sqrt(error.constant_variance + error.slow_variance + error.fast_variance);
-  return TemperatureDelta::from_kelvin(sd > trusted_error_k ? sd : 0.0);
+  const auto sd = TemperatureDelta::from_kelvin(
+      std::sqrt(error.constant_variance + error.slow_variance + error.fast_variance));
+  return sd > trusted ? sd : TemperatureDelta{};
 }
 
 }  // namespace
 
 SiteClimate site_climate(const SiteWeather& site, const SiteSoil& site_soil, const Scenarios& scenarios,
                          const Season& season, const SingleWindowRule& rule,
-                         const std::optional<CoolingMark>& mark) {
+                         const std::optional<CoolingMark>& mark, const FutureRules& futures) {
   const SeasonFacts present = present_facts(scenarios, site_soil, rule, mark);
   std::vector<double> warmest{present.warmest_month_c};
   std::vector<double> cool{present.cool_days};
@@ -129,13 +126,13 @@ SiteClimate site_climate(const SiteWeather& site, const SiteSoil& site_soil, con
     cool.push_back(facts->cool_days);
     crossing.push_back(facts->crossing_day);
   }
-  climate.warmest_month_soil =
-      Temperature::from_celsius(band_of(warmest).middle) - doubt_of_estimate(site_soil);
+  climate.warmest_month_soil = Temperature::from_celsius(band_of(warmest).middle) -
+                               doubt_of_estimate(site_soil, rule.trusted_soil_error);
   climate.cool_days = band_of(cool).middle;
   climate.usual_crossing_day = day_band_of(crossing).middle;
   climate.cooling_units_day = present.cooling_units_day;
   const bool north = site.place.hemisphere() == Hemisphere::north;
-  const AirNormals normals = fit_air_normals(site.daily, site.place);
+  const AirNormals normals = fit_air_normals(site.daily, site.place, futures);
   climate.july_air = Temperature::from_celsius(normals.mean_c.at(north ? 197 : 15));  // 16 July, 15 January
   return climate;
 }

@@ -30,7 +30,7 @@ struct CoolingMark {
 /// `rule` says which crossing and spans; `mark` is the cooling sum whose date is wanted, if any.
 SiteClimate site_climate(const SiteWeather& site, const SiteSoil& soil, const Scenarios& scenarios,
                          const Season& season, const emergence::SingleWindowRule& rule,
-                         const std::optional<CoolingMark>& mark);
+                         const std::optional<CoolingMark>& mark, const FutureRules& futures);
 
 /// 0: no single window can be named; 1: fully; between, summers are barely warm enough.
 double single_window_share(const SiteClimate& climate, const emergence::SingleWindowRule& rule);

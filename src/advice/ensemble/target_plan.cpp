@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace soilclock::advice {
 
@@ -44,16 +45,18 @@ PlannedTarget plan_target(const Catalogue& catalogue, const emergence::Target& t
     return plan;
   }
   if (target.single_window) {
-    plan.climate =
-        site_climate(site, soil, scenarios, season, *target.single_window, cooling_mark(target, catalogue));
+    plan.climate = site_climate(site, soil, scenarios, season, *target.single_window,
+                                cooling_mark(target, catalogue), catalogue.futures);
   }
   std::vector<WeightedModel> left_out;
+  std::vector<UnusedModel> unused;
   const auto weighted =
-      member_weights(target, catalogue, site.place, season, plan.climate ? &*plan.climate : nullptr);
+      member_weights(target, catalogue, site.place, season, plan.climate ? &*plan.climate : nullptr, unused);
   plan.job = {&target, &catalogue.growth.at(target.growth),
-              with_weather_since(weighted, season, complete_since(site), left_out)};
+              with_weather_since(weighted, season, complete_since(site), left_out), std::move(unused)};
   if (plan.job.models.empty()) plan.refusal = hole_problem(site, season, left_out);
   for (const WeightedModel& member : left_out) {
+    plan.job.unused.push_back({member.model, "it needs weather from before the record begins"});
     plan.remarks.push_back(
         {"model-left-out",
          "Model " + member.model->id + " needs weather from before the record begins and is left out."});

@@ -52,7 +52,7 @@ TargetMember run_one(const TargetJob& job, std::size_t dealt, const emergence::S
   result.model = dealt;
   result.scenario = member;
   result.curve = emergence::run_member(drawn, followed ? &*followed : nullptr, drivers, place);
-  result.age_clock = emergence::growth_clock(
+  result.thermal_age = emergence::thermal_age(
       drivers.air_mean.subspan(static_cast<std::size_t>(emergence::lead_in_days)), *job.growth);
   result.phyllochron = job.growth->phyllochron.drawn(draws.of("phyllochron of " + job.target->code)[member]);
   return result;
@@ -71,12 +71,14 @@ SeasonRuns run_targets(const std::vector<TargetJob>& jobs, const Season& season,
   }
   const auto days = static_cast<std::size_t>(season.length());
   std::vector<std::vector<double>> soil_by_day(days);
+  const emergence::CurveRules rules{catalogue.practice.thresholds.main_wave_over.value(),
+                                    catalogue.practice.weekly_means.rain_days};
   for (int member = 0; member < scenarios.members(); ++member) {
     const auto m = static_cast<std::size_t>(member);
     const MemberSoil soil = scenarios.soil_of(member);
     const WeatherTrace& weather = scenarios.weather_of(member);
-    const emergence::SeasonDrivers drivers{season,       irrigation,       soil.at_5cm,
-                                           soil.shallow, weather.air_mean, weather.rain};
+    const emergence::SeasonDrivers drivers{season,           irrigation,   soil.at_5cm, soil.shallow,
+                                           weather.air_mean, weather.rain, rules};
     for (std::size_t j = 0; j < jobs.size(); ++j) {
       runs.targets[j].members.push_back(run_one(jobs[j], dealt[j][m], drivers, draws, m, catalogue, place));
     }

@@ -3,6 +3,7 @@
 // soil error, model and parameters.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "advice/data/catalogue.hpp"
@@ -18,20 +19,27 @@ struct WeightedModel {
   double weight = 0.0;  ///< the weights of a job add up to 1
 };
 
+/// A component model of a target that has no say at a site, and why.
+struct UnusedModel {
+  const emergence::EmergenceModel* model = nullptr;
+  std::string why;  ///< a clause
+};
+
 /// What is to be run for one target; targets of one season share the scenarios.
 struct TargetJob {
   const emergence::Target* target = nullptr;
   const emergence::GrowthModel* growth = nullptr;
   std::vector<WeightedModel> models;
+  std::vector<UnusedModel> unused = {};
 };
 
 /// One member's season for one target.
 struct TargetMember {
   std::size_t model = 0;  ///< index into TargetJob::models
   emergence::EmergenceCurve curve;
-  std::vector<double> age_clock;  ///< growth clock by season day
-  double phyllochron = 1.0;       ///< drawn
-  std::size_t scenario = 0;       ///< which member of the scenarios it lived through
+  std::vector<double> thermal_age;  ///< by season day
+  double phyllochron = 1.0;         ///< drawn
+  std::size_t scenario = 0;         ///< which member of the scenarios it lived through
 };
 
 struct TargetRun {

@@ -22,7 +22,7 @@ double dot(const Terms& a, const Terms& b) {
   return sum;
 }
 
-/// Normal equations of a ridge regression towards a prior.
+/// Normal equations of a ridge regression toward a prior.
 class RidgeFit {
  public:
   void add(const Terms& x, double y) {
@@ -32,10 +32,10 @@ class RidgeFit {
     }
   }
 
-  /// Pulls one term towards a value with the weight of so many days.
-  void pull(std::size_t term, double towards, double weight) {
+  /// Pulls one term toward a value with the weight of so many days.
+  void pull(std::size_t term, double toward, double weight) {
     matrix_[term][term] += weight;
-    right_[term] += weight * towards;
+    right_[term] += weight * toward;
   }
 
   Terms solve() {
@@ -60,23 +60,19 @@ class RidgeFit {
   Terms right_{};
 };
 
-constexpr double prior_days = 30.0;
-constexpr double second_harmonic_days = 60.0;
-
-/// Amplitude and warmest day as in the start rule of the soil estimator.
-void pull_to_prior_wave(RidgeFit& fit, const Place& place) {
-  const double amplitude = std::clamp(0.5 * (std::abs(place.latitude_deg) - 15.0), 2.0, 16.0);
-  const int warmest = place.hemisphere() == Hemisphere::north ? 200 : 17;
-  const Terms at_warmest = basis(warmest);
-  fit.pull(1, amplitude * at_warmest[1], prior_days);
-  fit.pull(2, amplitude * at_warmest[2], prior_days);
+void pull_to_usual_year(RidgeFit& fit, const Place& place, const FutureRules& rules) {
+  const double amplitude = rules.usual_year.amplitude_kelvin(place.latitude_deg);
+  const Terms at_warmest = basis(rules.usual_year.warmest_day(place.hemisphere()));
+  fit.pull(1, amplitude * at_warmest[1], rules.usual_year_worth_days);
+  fit.pull(2, amplitude * at_warmest[2], rules.usual_year_worth_days);
 }
 
 }  // namespace
 
 double AnnualWave::at(int day_of_year) const { return dot(terms, basis(day_of_year)); }
 
-AirNormals fit_air_normals(const weather::DailyWeather& weather, const Place& place) {
+AirNormals fit_air_normals(const weather::DailyWeather& weather, const Place& place,
+                           const FutureRules& rules) {
   const DailySeries<Temperature> mean = weather::air_mean(weather);
   RidgeFit mean_fit;
   RidgeFit range_fit;
@@ -89,14 +85,16 @@ AirNormals fit_air_normals(const weather::DailyWeather& weather, const Place& pl
     range_fit.add(x, 0.5 * (*weather.air_max.at(day) - *weather.air_min.at(day)).kelvin());
     ++normals.days_used;
   }
-  const bool short_record = normals.days_used < 730;
-  if (short_record) pull_to_prior_wave(mean_fit, place);
+  const bool short_record = normals.days_used < rules.whole_record_days;
+  if (short_record) pull_to_usual_year(mean_fit, place, rules);
+  const double one_wave = short_record ? rules.one_wave_worth_days : 1.0;
   for (RidgeFit* fit : {&mean_fit, &range_fit}) {
     // A whole second harmonic needs whole years; a part of a year is held close to one wave.
-    fit->pull(3, 0.0, short_record ? second_harmonic_days : 1.0);
-    fit->pull(4, 0.0, short_record ? second_harmonic_days : 1.0);
+    fit->pull(3, 0.0, one_wave);
+    fit->pull(4, 0.0, one_wave);
   }
-  for (std::size_t term : {1U, 2U}) range_fit.pull(term, 0.0, short_record ? prior_days : 1.0);
+  for (std::size_t term : {1U, 2U})
+    range_fit.pull(term, 0.0, short_record ? rules.usual_year_worth_days : 1.0);
   normals.mean_c.terms = mean_fit.solve();
   normals.half_range_c.terms = range_fit.solve();
 
@@ -115,7 +113,8 @@ AirNormals fit_air_normals(const weather::DailyWeather& weather, const Place& pl
   }
   if (normals.days_used > 0) normals.noise_sd_c = std::sqrt(squares / normals.days_used);
   if (pairs > 0 && squares > 0.0) {
-    normals.noise_memory = std::clamp(products / pairs / (squares / normals.days_used), 0.0, 0.95);
+    normals.noise_memory =
+        std::clamp(products / pairs / (squares / normals.days_used), 0.0, rules.memory_most);
   }
   return normals;
 }

@@ -5,6 +5,7 @@
 
 #include <array>
 
+#include "advice/data/future_rules.hpp"
 #include "core/place.hpp"
 #include "core/series.hpp"
 #include "core/temperature.hpp"
@@ -28,9 +29,10 @@ struct AirNormals {
   int days_used = 0;
 };
 
-/// Fits the normals by least squares. A record of less than two years is steadied by a weak prior wave
-/// (amplitude from latitude, warmest day 19 July north; worth 30 days of data), since part of a year alone
-/// would bend the rest at will. Needs at least one day with both extremes; missing days are left out.
-AirNormals fit_air_normals(const weather::DailyWeather& weather, const Place& place);
+/// Fits the normals by least squares. A record shorter than whole_record_days is steadied by the usual year
+/// of its latitude, since part of a year alone would bend the rest at will. Needs at least one day with both
+/// extremes; missing days are left out.
+AirNormals fit_air_normals(const weather::DailyWeather& weather, const Place& place,
+                           const FutureRules& rules);
 
 }  // namespace soilclock::advice

@@ -26,7 +26,7 @@ std::optional<DayMeans> means_of(const std::vector<weather::DailyWeather>& membe
   return DayMeans{sum.minimum_c / n, sum.maximum_c / n};
 }
 
-/// Sets one day of a course. A maximum never falls below its minimum: far from the mean the two may cross.
+/// Sets one day of a trace. A maximum never falls below its minimum: far from the mean the two may cross.
 void set_day(weather::DailyWeather& trace, Day day, Temperature low, Temperature high) {
   trace.air_min.set(day, std::min(low, high), Quality::forecast);
   trace.air_max.set(day, std::max(low, high), Quality::forecast);
@@ -36,8 +36,8 @@ void set_day(weather::DailyWeather& trace, Day day, Temperature low, Temperature
 
 std::vector<weather::DailyWeather> spread_around(const weather::DailyWeather& forecast,
                                                  const std::vector<weather::DailyWeather>& members,
-                                                 DayRange days) {
-  if (members.size() < static_cast<std::size_t>(fewest_members)) return {};
+                                                 DayRange days, const FutureRules& rules) {
+  if (members.size() < static_cast<std::size_t>(rules.forecast_members_least)) return {};
   std::vector<weather::DailyWeather> traces(members.size());
   bool any = false;
   for (Day day = days.begin(); day < days.end(); day += Days{1}) {

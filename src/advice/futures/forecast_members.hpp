@@ -4,21 +4,19 @@
 
 #include <vector>
 
+#include "advice/data/future_rules.hpp"
 #include "core/dates.hpp"
 #include "weather/daily_weather.hpp"
 
 namespace soilclock::advice {
 
-/// Fewest members that make a spread. Judgment: below ten the outer two say little of an 80 percent band.
-inline constexpr int fewest_members = 10;
-
-/// Courses of the days [days.begin(), days.end()), one a member: the temperatures of `forecast` moved by how
+/// Traces of the days [days.begin(), days.end()), one a member: the temperatures of `forecast` moved by how
 /// far the member lies from the mean of all members on that day, so that the level stays that of the forecast
 /// used (whose bias may have been removed) and the ensemble gives only its spread. Rain is the member's own.
-/// Days not known to every member keep the forecast. Empty with fewer than fewest_members members, or when no
-/// day is known to all of them.
+/// Days not known to every member keep the forecast. Empty with too few members, or when no day is known to
+/// all of them.
 std::vector<weather::DailyWeather> spread_around(const weather::DailyWeather& forecast,
                                                  const std::vector<weather::DailyWeather>& members,
-                                                 DayRange days);
+                                                 DayRange days, const FutureRules& rules);
 
 }  // namespace soilclock::advice

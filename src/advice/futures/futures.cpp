@@ -4,11 +4,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdlib>
 #include <optional>
 
 #include "advice/futures/air_normals.hpp"
+#include "core/number_text.hpp"
 #include "core/random.hpp"
 
 namespace soilclock::advice {
@@ -43,9 +45,9 @@ std::optional<Future> past_season(const weather::DailyWeather& weather, Day outl
 /// spells.
 class RainBlocks {
  public:
-  static constexpr int block_days = 5;
-
-  RainBlocks(const weather::DailyWeather& weather, Day outlook_start) {
+  RainBlocks(const weather::DailyWeather& weather, Day outlook_start, const FutureRules& rules)
+      : block_days_{static_cast<std::size_t>(rules.rain_block_days)},
+        half_windows_{rules.rain_near_days, rules.rain_far_days, whole_year} {
     for (Day day = weather.rain.days().begin(); day < std::min(outlook_start, weather.rain.days().end());
          day += Days{1}) {
       if (const auto rain = weather.rain.at(day)) {
@@ -55,16 +57,18 @@ class RainBlocks {
   }
 
   void fill(std::vector<Rain>& rain, Day first, const RandomField& random, std::uint64_t stream) const {
-    for (std::size_t i = 0; i < rain.size(); i += block_days) {
+    for (std::size_t i = 0; i < rain.size(); i += block_days_) {
       const std::size_t from =
           start_near(day_of_year(first + Days{static_cast<int>(i)}), random.uniform(stream, i));
-      for (std::size_t j = i; j < std::min(rain.size(), i + block_days); ++j) {
+      for (std::size_t j = i; j < std::min(rain.size(), i + block_days_); ++j) {
         if (!days_.empty()) rain[j] = days_[std::min(from + (j - i), days_.size() - 1)].rain;
       }
     }
   }
 
  private:
+  static constexpr int whole_year = 183;  // either way
+
   struct RainyDay {
     int day_of_year;
     Rain rain;
@@ -72,7 +76,7 @@ class RainBlocks {
 
   /// A recorded day within the nearest of three windows around the day of the year that holds any.
   std::size_t start_near(int day_of_year, double pick) const {
-    for (const int half_window : {20, 60, 183}) {
+    for (const int half_window : half_windows_) {
       std::vector<std::size_t> near;
       for (std::size_t i = 0; i < days_.size(); ++i) {
         const int apart = std::abs(days_[i].day_of_year - day_of_year);
@@ -83,24 +87,26 @@ class RainBlocks {
     return 0;
   }
 
+  std::size_t block_days_;
+  std::array<int, 3> half_windows_;
   std::vector<RainyDay> days_;
 };
 
-Future normal_future(const AirNormals& normals, const RainBlocks& rain, Day outlook_start, Day horizon,
-                     double last_anomaly, const RandomField& random, int number) {
+Future normal_future(const AirNormals& normals, const RainBlocks& rain, DayRange ahead, double last_anomaly,
+                     double half_range_least, const RandomField& random, int number) {
   const auto stream = 2 * static_cast<std::uint64_t>(number);
-  const auto days = static_cast<std::size_t>(std::max(0, DayRange{outlook_start, horizon}.size()));
+  const auto days = static_cast<std::size_t>(std::max(0, ahead.size()));
   Future future;
   future.label = fmt::format("normals {}", number + 1);
   future.rain.assign(days, Rain::unknown());
-  rain.fill(future.rain, outlook_start, random, stream + 1);
+  rain.fill(future.rain, ahead.begin(), random, stream + 1);
   double anomaly = last_anomaly;
   const double fresh = normals.noise_sd_c * std::sqrt(1.0 - normals.noise_memory * normals.noise_memory);
   for (std::size_t i = 0; i < days; ++i) {
-    const int doy = day_of_year(outlook_start + Days{static_cast<int>(i)});
+    const int doy = day_of_year(ahead.begin() + Days{static_cast<int>(i)});
     anomaly = normals.noise_memory * anomaly + fresh * random.normal(stream, i);
     const double mean = normals.mean_c.at(doy) + anomaly;
-    const double half = std::max(0.5, normals.half_range_c.at(doy));
+    const double half = std::max(half_range_least, normals.half_range_c.at(doy));
     future.air_min.push_back(Temperature::from_celsius(mean - half));
     future.air_max.push_back(Temperature::from_celsius(mean + half));
   }
@@ -115,39 +121,46 @@ double anomaly_before(const weather::DailyWeather& weather, const AirNormals& no
   return midpoint(*low, *high).celsius() - normals.mean_c.at(day_of_year(outlook_start - Days{1}));
 }
 
-constexpr int normal_futures = 40;
+/// Why the days to come are not drawn from the record's own past seasons.
+std::string few_seasons_words(int held, int needed) {
+  const std::string seasons =
+      held == 0 ? "no whole past season"
+                : fmt::format("{} whole past season{}", count_words(held), held == 1 ? "" : "s");
+  return fmt::format(
+      "The record holds {}; {} are needed to draw the days to come from it. Its usual year plus random "
+      "weather stands in, so dates ahead are wide.",
+      seasons, count_words(needed));
+}
 
 }  // namespace
 
 Futures possible_futures(const weather::DailyWeather& weather, const Place& place, Day outlook_start,
-                         Day horizon, std::uint64_t seed) {
+                         Day horizon, const FutureRules& rules, std::uint64_t seed) {
   Futures futures;
   const Day first = weather.air_min.empty() ? outlook_start : weather.air_min.first();
   const int record_years = civil(outlook_start).year - civil(first).year + 1;
-  for (int years = 1; years <= record_years && futures.past_seasons < most_past_seasons; ++years) {
+  for (int years = 1; years <= record_years && futures.past_seasons < rules.past_seasons_most; ++years) {
     if (auto future = past_season(weather, outlook_start, horizon, years)) {
       futures.all.push_back(std::move(*future));
       ++futures.past_seasons;
     }
   }
-  if (futures.past_seasons >= fewest_past_seasons) return futures;
+  if (futures.past_seasons >= rules.past_seasons_least) return futures;
 
   futures.remarks.push_back(
-      {"few-past-seasons", fmt::format("The record holds {} whole past season{} for the days to come (five "
-                                       "are needed): its usual year plus "
-                                       "random weather stands in, so dates ahead are wide.",
-                                       futures.past_seasons, futures.past_seasons == 1 ? "" : "s")});
+      {"few-past-seasons", few_seasons_words(futures.past_seasons, rules.past_seasons_least)});
   futures.all.clear();
   futures.past_seasons = 0;
   weather::DailyWeather known = weather;
   known.air_min = weather.air_min.slice({first, outlook_start});
   known.air_max = weather.air_max.slice({first, outlook_start});
-  const AirNormals normals = fit_air_normals(known, place);
-  const RainBlocks rain{weather, outlook_start};
+  const AirNormals normals = fit_air_normals(known, place, rules);
+  const RainBlocks rain{weather, outlook_start, rules};
   const double last_anomaly = anomaly_before(weather, normals, outlook_start);
   const RandomField random{seed};
-  for (int number = 0; number < normal_futures; ++number) {
-    futures.all.push_back(normal_future(normals, rain, outlook_start, horizon, last_anomaly, random, number));
+  for (int number = 0; number < rules.made_up; ++number) {
+    futures.all.push_back(normal_future(normals, rain, {outlook_start, horizon}, last_anomaly,
+                                        rules.half_range_least_kelvin, random, number));
   }
   return futures;
 }

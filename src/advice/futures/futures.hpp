@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "advice/data/future_rules.hpp"
 #include "core/dates.hpp"
 #include "core/place.hpp"
 #include "core/rain.hpp"
@@ -15,7 +16,7 @@
 
 namespace soilclock::advice {
 
-/// One possible course of the weather over the days asked for; index 0 is the first of them.
+/// One possible weather over the days asked for; index 0 is the first of them.
 struct Future {
   std::string label;  ///< "2019" (that year's weather) or "normals 7"
   std::vector<Temperature> air_min;
@@ -29,17 +30,11 @@ struct Futures {
   std::vector<Remark> remarks;
 };
 
-/// Fewest past seasons that may stand for the future by themselves. Working threshold of ours: with five, the
-/// outer two bound an 80 percent band roughly; with fewer they do not.
-inline constexpr int fewest_past_seasons = 5;
-/// Most past seasons used, the latest ones: older ones say less about today's climate.
-inline constexpr int most_past_seasons = 40;
-
 /// Futures over [outlook_start, horizon). Only days before `outlook_start` of the weather are looked at. A
-/// past season counts when none of its days in question lacks a temperature. With fewer than five, normals of
-/// the record plus noise stand in (AR(1) noise; rain drawn in blocks of five days from the same time of
-/// year), and a remark says so.
+/// past season counts when none of its days in question lacks a temperature. With too few of them, normals of
+/// the record plus noise stand in (AR(1) noise; rain drawn in blocks of days from the same time of year), and
+/// a remark says so.
 Futures possible_futures(const weather::DailyWeather& weather, const Place& place, Day outlook_start,
-                         Day horizon, std::uint64_t seed);
+                         Day horizon, const FutureRules& rules, std::uint64_t seed);
 
 }  // namespace soilclock::advice

@@ -66,11 +66,6 @@ std::vector<std::pair<std::size_t, std::size_t>> pairs(std::size_t futures, std:
   return result;
 }
 
-/// Standard deviation of the mean of several days of air against a guess from other years, K. Derived: seven
-/// tenths of the 4 K day-to-day spread usual in the eastern United States, since the days of a gap go
-/// together.
-constexpr double guessed_air_sd_k = 2.8;
-
 /// How much of an error of the air in guessed days the soil holds, by day: the fast part of the estimate, on
 /// days above freezing.
 std::vector<double> response_to_guesses(const weather::DailyWeather& daily, DayRange span,
@@ -96,10 +91,10 @@ Day complete_since(const SiteWeather& site) {
   return first;
 }
 
-Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, const SiteSoil& soil,
-                     DayRange span, const StratifiedDraws& draws, std::uint64_t seed)
+Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, const FutureRules& rules,
+                     const SiteSoil& soil, DayRange span, const StratifiedDraws& draws, std::uint64_t seed)
     : span_{span},
-      futures_{possible_futures(site.daily, site.place, site.outlook_start, span.end(), seed)},
+      futures_{possible_futures(site.daily, site.place, site.outlook_start, span.end(), rules, seed)},
       error_{soil.at_5cm.error, site.place.hemisphere(), span, soil.at_5cm.readings},
       random_{seed} {
   const soil::SoilChoice choice = models.choose(site.place);
@@ -129,7 +124,8 @@ Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, co
   }
   guess_response_ = response_to_guesses(site.daily, span, choice.pair.shallow);
   for (const double draw : draws.of("guessed air")) {
-    guess_error_.push_back(TemperatureDelta::from_kelvin(guessed_air_sd_k * normal_quantile(draw)));
+    guess_error_.push_back(
+        TemperatureDelta::from_kelvin(rules.guessed_air_sd_kelvin * normal_quantile(draw)));
   }
   for (const double draw : draws.of("future")) {
     future_of_.push_back(static_cast<std::size_t>(draw * static_cast<double>(traces_.size())));

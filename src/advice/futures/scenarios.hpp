@@ -40,8 +40,8 @@ Day complete_since(const SiteWeather& site);
 /// day and unknown rain: callers make sure that no model needs them.
 class Scenarios {
  public:
-  Scenarios(const SiteWeather& site, const soil::SoilModels& models, const SiteSoil& soil, DayRange span,
-            const StratifiedDraws& draws, std::uint64_t seed);
+  Scenarios(const SiteWeather& site, const soil::SoilModels& models, const FutureRules& rules,
+            const SiteSoil& soil, DayRange span, const StratifiedDraws& draws, std::uint64_t seed);
 
   DayRange days() const { return span_; }
   int members() const { return static_cast<int>(future_of_.size()); }
@@ -51,8 +51,6 @@ class Scenarios {
   const std::vector<WeatherTrace>& traces() const { return traces_; }
   MemberSoil soil_of(int member) const;
 
-  /// Standard deviation of the error of the 5 cm estimate on a day of the span, readings taken into account.
-  TemperatureDelta error_sd(Day day) const { return error_.sd(day); }
   const Futures& futures() const { return futures_; }
 
  private:

@@ -15,13 +15,13 @@ constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 std::size_t index(Forecaster forecaster) { return static_cast<std::size_t>(forecaster); }
 
 /// A season with the dates of its events, where known.
-struct PastSeason {
+struct JudgedSeason {
   Season season;
   std::vector<std::optional<Outcome>> outcome;
 };
 
-std::vector<PastSeason> seasons_of(const HindcastSubject& subject, const HindcastSettings& settings) {
-  std::vector<PastSeason> seasons;
+std::vector<JudgedSeason> seasons_of(const HindcastSubject& subject, const HindcastSettings& settings) {
+  std::vector<JudgedSeason> seasons;
   for (Season season = season_of(settings.first, subject.kind(), settings.hemisphere);
        season.first < settings.end; season = season.next()) {
     seasons.push_back({season, subject.outcome(season)});
@@ -39,7 +39,7 @@ std::optional<Day> standing_in(const Season& season, CalendarDay issue_date) {
 }
 
 /// Dates of the event in earlier seasons.
-std::vector<Outcome> earlier_dates(const std::vector<PastSeason>& seasons, std::size_t judged,
+std::vector<Outcome> earlier_dates(const std::vector<JudgedSeason>& seasons, std::size_t judged,
                                    std::size_t event) {
   std::vector<Outcome> dates;
   for (std::size_t i = 0; i < judged; ++i) {
@@ -72,6 +72,7 @@ struct CaseContext {
   Day issue_date;
   int after_window;
   bool pooled;
+  const HindcastRules& rules;
 };
 
 HindcastCase judge(const CaseContext& context, const IssuedForecast& issued, const std::vector<Outcome>& past,
@@ -82,10 +83,10 @@ HindcastCase judge(const CaseContext& context, const IssuedForecast& issued, con
   judged.year = civil(context.season.first).year;
   judged.issue_date = context.issue_date;
   judged.past_dates = static_cast<int>(to_come.members().size());
-  const bool enough = judged.past_dates >= fewest_past_dates;
+  const bool enough = judged.past_dates >= context.rules.past_dates_least;
   if (context.pooled && enough) {
-    judged.pooled_share =
-        pooled_share(issued.program.quantile(0.5).value_or(context.after_window) - issue_date);
+    judged.pooled_share = pooled_share(
+        issued.program.quantile(0.5).value_or(context.after_window) - issue_date, context.rules.pooling);
   }
   const DayEnsemble program = issued.program.mixed_with(to_come, judged.pooled_share);
   const auto band = program.band();
@@ -107,7 +108,8 @@ HindcastCase judge(const CaseContext& context, const IssuedForecast& issued, con
 }
 
 /// Mean scores of a rival and of the program over the cases both forecast, when they are enough.
-std::pair<double, double> paired_scores(const std::vector<HindcastCase>& cases, std::size_t rival) {
+std::pair<double, double> paired_scores(const std::vector<HindcastCase>& cases, std::size_t rival,
+                                        int compared_least) {
   double rivals = 0.0;
   double own = 0.0;
   double count = 0.0;
@@ -117,11 +119,11 @@ std::pair<double, double> paired_scores(const std::vector<HindcastCase>& cases, 
     own += one.crps_days[index(Forecaster::program)];
     count += 1.0;
   }
-  const bool enough = rival == index(Forecaster::program) || count >= fewest_compared;
+  const bool enough = rival == index(Forecaster::program) || count >= compared_least;
   return enough ? std::pair{rivals / count, own / count} : std::pair{nan, nan};
 }
 
-HindcastScores summed(CalendarDay issue_date, const std::vector<HindcastCase>& cases) {
+HindcastScores summed(CalendarDay issue_date, const std::vector<HindcastCase>& cases, int compared_least) {
   HindcastScores scores;
   scores.issue_date = issue_date;
   scores.cases = static_cast<int>(cases.size());
@@ -138,7 +140,7 @@ HindcastScores summed(CalendarDay issue_date, const std::vector<HindcastCase>& c
   scores.mean_days_off = dated > 0.0 ? scores.mean_days_off / dated : nan;
   scores.mean_abs_days_off = dated > 0.0 ? scores.mean_abs_days_off / dated : nan;
   for (std::size_t who = 0; who < forecaster_count; ++who) {
-    const auto [rival, own] = paired_scores(cases, who);
+    const auto [rival, own] = paired_scores(cases, who, compared_least);
     scores.crps_days[who] = rival;
     scores.gain[who] = rival > 0.0 ? 1.0 - own / rival : nan;
   }
@@ -161,17 +163,14 @@ std::string_view name(Forecaster forecaster) {
   return "program";
 }
 
-double pooled_share(double median_lead_days) {
-  constexpr double most = 0.6;
-  constexpr double near_days = 10.0;
-  constexpr double fades_in_over_days = 20.0;
-  return most * std::clamp((median_lead_days - near_days) / fades_in_over_days, 0.0, 1.0);
+double pooled_share(double median_lead_days, const PoolingRules& rules) {
+  return rules.most * std::clamp((median_lead_days - rules.from_days) / rules.over_days, 0.0, 1.0);
 }
 
 std::vector<EventHindcast> hindcast(const HindcastSubject& subject, const HindcastSettings& settings) {
   std::vector<EventHindcast> results;
   for (const HindcastSubject::Event& event : subject.events()) results.push_back({event, {}, {}});
-  const std::vector<PastSeason> seasons = seasons_of(subject, settings);
+  const std::vector<JudgedSeason> seasons = seasons_of(subject, settings);
   for (const CalendarDay& calendar : settings.issue_days) {
     std::vector<std::vector<HindcastCase>> cases(results.size());
     for (std::size_t s = 0; s < seasons.size(); ++s) {
@@ -186,13 +185,14 @@ std::vector<EventHindcast> hindcast(const HindcastSubject& subject, const Hindca
         if (!ahead || static_cast<int>(past.size()) < settings.earlier_seasons) continue;
         if (issued.empty()) issued = subject.issued(season, *issue_date);
         if (issued[e].program.empty()) continue;
-        cases[e].push_back(judge({season, *issue_date, subject.after_window(), results[e].event.pooled},
-                                 issued[e], past, *outcome));
+        cases[e].push_back(
+            judge({season, *issue_date, subject.after_window(), results[e].event.pooled, settings.rules},
+                  issued[e], past, *outcome));
       }
     }
     for (std::size_t e = 0; e < results.size(); ++e) {
       if (cases[e].empty()) continue;
-      results[e].scores.push_back(summed(calendar, cases[e]));
+      results[e].scores.push_back(summed(calendar, cases[e], settings.rules.compared_least));
       results[e].cases.insert(results[e].cases.end(), cases[e].begin(), cases[e].end());
     }
   }

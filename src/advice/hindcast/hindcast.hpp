@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What would have been said in past seasons, and how good it was: every season of a record is judged with
+// What would have been forecast in past seasons, and how good it was: every season of a record is judged with
 // what was known on each of several mornings, against what the rest of that season then gave, beside plain
 // rivals.
 #pragma once
@@ -11,6 +11,7 @@
 #include <string_view>
 #include <vector>
 
+#include "advice/data/hindcast_rules.hpp"
 #include "advice/hindcast/forecast_scores.hpp"
 #include "core/band.hpp"
 #include "core/dates.hpp"
@@ -33,14 +34,14 @@ struct CalendarDay {
   unsigned day = 1;
 };
 
-/// What was said about one event on one morning: the program's forecast, and the same futures with the 7-day
-/// mean of air taken for soil (empty where that was not run).
+/// What was forecast about one event on one morning: the program's forecast, and the same futures with the
+/// 7-day mean of air taken for soil (empty where that was not run).
 struct IssuedForecast {
   DayEnsemble program{std::vector<WeightedDay>{}};
   DayEnsemble air_as_soil{std::vector<WeightedDay>{}};
 };
 
-/// One kind of thing that is foretold, with one or several events; days are days of the season.
+/// One kind of thing that is forecast, with one or several events; days are days of the season.
 class HindcastSubject {
  public:
   struct Event {
@@ -56,7 +57,7 @@ class HindcastSubject {
   /// The day of each event in a season, by the record up to that season's window; an empty outer value where
   /// the record cannot tell.
   virtual std::vector<std::optional<Outcome>> outcome(const Season& season) const = 0;
-  /// What would have been said on a morning of the season, event by event, with what was known then.
+  /// What would have been forecast on a morning of the season, event by event, with what was known then.
   virtual std::vector<IssuedForecast> issued(const Season& season, Day issue_date) const = 0;
   /// Things worth saying about how it is judged.
   virtual std::vector<Remark> remarks() const = 0;
@@ -88,11 +89,8 @@ struct HindcastCase {
   ProbabilitySteps steps;
 };
 
-/// Fewest seasons in which a rival must have forecast, too, before it is compared.
-inline constexpr int fewest_compared = 5;
-
 /// The cases of one issue date summed up. A rival's score and the gain over it use the cases both forecast
-/// and are not a number when these are fewer than fewest_compared.
+/// and are not a number when these are too few.
 struct HindcastScores {
   CalendarDay issue_date;
   int cases = 0;
@@ -117,16 +115,13 @@ struct HindcastSettings {
   Day end{};    ///< first day after the record
   Day first{};  ///< first day of the record
   Hemisphere hemisphere = Hemisphere::north;
-  int earlier_seasons = 5;  ///< a season is judged when so many earlier ones are known
+  int earlier_seasons = 0;  ///< a season is judged when so many earlier ones are known
+  HindcastRules rules;
 };
 
-/// Fewest past dates that may be pooled in or stand as a rival distribution.
-inline constexpr int fewest_past_dates = 10;
-
-/// Share of a forecast taken from past dates still to come: 0.6 clamp((L - 10)/20, 0, 1), L the median lead
-/// of the forecast itself in days (never judged by what happened). Derived: the record of Dublin Airport,
-/// 1954-2019.
-double pooled_share(double median_lead_days);
+/// Share of a forecast taken from past dates still to come: most * clamp((L - from) / over, 0, 1), L the
+/// median lead of the forecast itself in days (never judged by what happened).
+double pooled_share(double median_lead_days, const PoolingRules& rules);
 
 /// Judges all seasons of the record in which the event still lay ahead on the issue date, each with earlier
 /// seasons only. Seasons whose date the record cannot tell are left out.

@@ -18,11 +18,6 @@ namespace soilclock::advice {
 
 namespace {
 
-constexpr int window_days = 214;
-constexpr double same_depth_cm = 0.5;
-/// Readings further back than this say nothing about the error of the coming weeks beyond what later ones
-/// say.
-constexpr Days readings_used{200};
 constexpr int mean_days = thermal::trailing_days;
 
 /// First index from `from` on whose mean over the seven days up to it is on the side; the values begin six
@@ -101,7 +96,7 @@ SeasonKind CrossingSubject::kind() const {
   return crossing_.side == thermal::Side::at_or_below ? SeasonKind::fall : SeasonKind::summer;
 }
 
-int CrossingSubject::after_window() const { return window_days; }
+int CrossingSubject::after_window() const { return catalogue_.practice.hindcast.soil_window_days; }
 
 std::vector<HindcastSubject::Event> CrossingSubject::events() const {
   return {{"soil-crossing",
@@ -118,22 +113,23 @@ bool CrossingSubject::on_side(double celsius) const {
 
 const DailySeries<Temperature>* CrossingSubject::readings(const weather::DailyWeather& daily) const {
   for (const auto& [depth, series] : daily.soil) {
-    if (std::abs(depth.cm() - crossing_.depth.cm()) <= same_depth_cm && !series.empty()) return &series;
+    if (catalogue_.soil.rules().same_depth(depth, crossing_.depth) && !series.empty()) return &series;
   }
   return nullptr;
 }
 
 std::vector<std::optional<Outcome>> CrossingSubject::outcome(const Season& season) const {
-  const DayRange window{season.first, season.first + Days{window_days}};
+  const DayRange window{season.first, season.first + Days{after_window()}};
   DailySeries<Temperature> soil;
   if (const auto* measured = readings(history_.daily)) {
     soil = measured->slice({window.begin() - Days{mean_days}, window.end()});
   } else {
-    const SiteWeather site = known_on(history_, std::min(window.end(), history_.end), 0);
+    const SiteWeather site = known_on(history_, std::min(window.end(), history_.end), 0, catalogue_.futures);
     const soil::SoilSite soil_site{site.place, crossing_.depth, site.soil_offset, {}, {}, site.us_units};
     soil = soil::soil_temperature(catalogue_.soil, soil_site, weather::air_mean(site.daily)).estimate;
   }
-  const DailySeries<Temperature> means = thermal::trailing_mean(soil);
+  const DailySeries<Temperature> means =
+      thermal::trailing_mean(soil, catalogue_.practice.weekly_means.temperature_days);
   bool other_side_seen = false;
   for (Day day = window.begin(); day < window.end(); day += Days{1}) {
     const auto mean = means.at(day);
@@ -148,11 +144,12 @@ std::vector<std::optional<Outcome>> CrossingSubject::outcome(const Season& seaso
 }
 
 std::vector<IssuedForecast> CrossingSubject::issued(const Season& season, Day day) const {
-  const DayRange days{day - Days{mean_days}, season.first + Days{window_days}};
-  SiteWeather known = known_on(history_, day, run_.known_ahead);
+  const DayRange days{day - Days{mean_days}, season.first + Days{after_window()}};
+  SiteWeather known = known_on(history_, day, run_.known_ahead, catalogue_.futures);
   const DailySeries<Temperature>* at_depth = readings(known.daily);
   const DailySeries<Temperature> measured = at_depth != nullptr ? *at_depth : DailySeries<Temperature>{};
-  for (auto& entry : known.daily.soil) entry.second = entry.second.slice({day - readings_used, day});
+  const Days reach{catalogue_.practice.hindcast.readings_reach_days};
+  for (auto& entry : known.daily.soil) entry.second = entry.second.slice({day - reach, day});
   if (!run_.with_readings) known = without_readings(std::move(known));
   const DailySeries<Temperature> air = weather::air_mean(known.daily);
   if (!air.at(days.begin()) || known.outlook_start <= days.begin()) return {IssuedForecast{}};
@@ -163,12 +160,13 @@ std::vector<IssuedForecast> CrossingSubject::issued(const Season& season, Day da
                              {known.place, crossing_.depth, known.soil_offset, known.daily.soil, known.spots},
                              air.slice({air.first(), known.outlook_start})),
       {}};
-  history.own = fit_site_soil(history.soil.estimate, measured, run_.with_readings ? day : season.first,
-                              known.place.hemisphere(), history.soil.error);
+  history.own =
+      fit_site_soil(history.soil.estimate, measured, run_.with_readings ? day : season.first,
+                    known.place.hemisphere(), history.soil.error, catalogue_.practice.hindcast.site_fit);
   const soil::ConditionedSoilError error{history.own ? history.own->error : history.soil.error,
                                          known.place.hemisphere(), days, conditioning(history)};
-  const Futures futures =
-      possible_futures(known.daily, known.place, known.outlook_start, days.end(), run_.seed);
+  const Futures futures = possible_futures(known.daily, known.place, known.outlook_start, days.end(),
+                                           catalogue_.futures, run_.seed);
   std::vector<PossibleTrace> traces;
   std::vector<std::optional<int>> air_days;
   const int offset = season.day_of_season(day);
@@ -178,7 +176,7 @@ std::vector<IssuedForecast> CrossingSubject::issued(const Season& season, Day da
   const auto side = [this](double celsius) { return on_side(celsius); };
   for (const Future& future : futures.all) {
     traces.push_back(trace_of(history, future, days));
-    // A level the air passed long ago is foretold for today: the soil, all know, has not passed it yet.
+    // A level the air passed long ago is forecast for today: the soil, all know, has not passed it yet.
     air_days.push_back(in_season(first_on_side(std::span{traces.back().air_c}.subspan(1), side)));
   }
   const StratifiedDraws draws{run_.seed, run_.members};

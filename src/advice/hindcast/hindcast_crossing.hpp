@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Foretelling the day on which the 7-day mean of soil temperature passes a level.
+// Forecasting the day on which the 7-day mean of soil temperature passes a level.
 #pragma once
 
 #include "advice/data/catalogue.hpp"
@@ -16,16 +16,16 @@ struct SoilCrossing {
   thermal::Side side = thermal::Side::at_or_below;
 };
 
-/// The event is the first day of the window (214 days from the season's start: midsummer to mid-winter for a
-/// fall, midwinter to midsummer for a rise) whose trailing 7-day mean is on the rule's side after one that
-/// was not. It is taken from readings within half a centimetre of the depth where the site has any, else from
+/// The event is the first day of the window (midsummer to midwinter for a fall, midwinter to
+/// midsummer for a rise) whose trailing 7-day mean is on the rule's side after one that
+/// was not. It is taken from readings at the depth where the site has any, else from
 /// the estimate made of the whole season's air.
 ///
 /// Members: each possible future of the air through the soil estimate, less a drawn error conditioned on the
-/// readings. With 15 years of readings at the depth the estimate is corrected by the site's own usual error
-/// and spread (see hindcast_soil_fit.hpp). That the event has not come yet is known to all: members past the
-/// level on the day before are left out, past dates before the issue date too, and an air mean already past
-/// it says the issue date.
+/// readings. With a long record of readings at the depth the estimate is corrected by the site's own usual
+/// error and spread (see hindcast_soil_fit.hpp). That the event has not come yet is known to all: members
+/// past the level on the day before are left out, past dates before the issue date too, and an air mean
+/// already past it says the issue date.
 class CrossingSubject : public HindcastSubject {
  public:
   /// The references must outlive the subject.

@@ -11,7 +11,7 @@ namespace soilclock::advice {
 
 namespace {
 
-/// Measured days and those of a reanalysis; nothing that was guessed or foretold.
+/// Measured days and those of a reanalysis; nothing that was guessed or forecast.
 template <class Series>
 void keep_past(Series& series) {
   for (Day day = series.days().begin(); day < series.days().end(); day += Days{1}) {
@@ -49,7 +49,7 @@ SiteHistory history_of(const SiteWeather& site) {
   return history;
 }
 
-SiteWeather known_on(const SiteHistory& history, Day on, int known_ahead) {
+SiteWeather known_on(const SiteHistory& history, Day on, int known_ahead, const FutureRules& rules) {
   weather::DailyWeather daily = history.daily;
   cut_with_forecast(daily.air_min, on, known_ahead);
   cut_with_forecast(daily.air_max, on, known_ahead);
@@ -62,7 +62,7 @@ SiteWeather known_on(const SiteHistory& history, Day on, int known_ahead) {
   site.irrigation = history.irrigation;
   site.soil_offset = history.soil_offset;
   site.daily = weather::fill_gaps(daily).weather;
-  fill_from_normals(site.daily, site.place, weather::GapOptions{}.longest_past_year);
+  fill_from_normals(site.daily, site.place, weather::GapOptions{}.longest_past_year, rules);
   for (const soil::SpotMean& spot : history.spots) {
     if (spot.day < on) site.spots.push_back(spot);
   }

@@ -4,6 +4,7 @@
 
 #include <vector>
 
+#include "advice/data/future_rules.hpp"
 #include "advice/site/site_weather.hpp"
 
 namespace soilclock::advice {
@@ -26,7 +27,7 @@ SiteHistory history_of(const SiteWeather& site);
 /// What was known in the morning of a day, holes closed from what had been seen by then. The air and rain of
 /// the first `known_ahead` days (0 or more) come as if forecast without error. No value of a later day is
 /// looked at.
-SiteWeather known_on(const SiteHistory& history, Day on, int known_ahead);
+SiteWeather known_on(const SiteHistory& history, Day on, int known_ahead, const FutureRules& rules);
 
 /// The same without any soil reading.
 SiteWeather without_readings(SiteWeather site);

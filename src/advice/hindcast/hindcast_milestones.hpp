@@ -1,18 +1,18 @@
 // SPDX-License-Identifier: MIT
-// Foretelling the days by which 5, 25, 50 and 80 percent of a season's seedlings are up.
+// Forecasting the days by which 5, 25, 50 and 80 percent of a season's seedlings are up.
 #pragma once
 
 #include "advice/data/catalogue.hpp"
-#include "advice/ensemble/target_run.hpp"
 #include "advice/hindcast/hindcast.hpp"
 #include "advice/hindcast/hindcast_history.hpp"
+#include "advice/hindcast/season_in_hindsight.hpp"
 
 namespace soilclock::advice {
 
-/// What is foretold is the ensemble's date; what happened is the middle date of the same ensemble once the
+/// What is forecast is the ensemble's date; what happened is the middle date of the same ensemble once the
 /// whole season's weather and soil readings are known, since no count of seedlings is at hand. So this tests
-/// what is said about weather to come, not the models of emergence. Seasons in which no single wave can be
-/// named, and those the record does not reach through, are not judged. The air-as-soil rival is not run.
+/// what is forecast about weather to come, not the models of emergence. Seasons in which no single wave can
+/// be named, and those the record does not reach through, are not judged. The air-as-soil rival is not run.
 class MilestoneSubject : public HindcastSubject {
  public:
   /// The references must outlive the subject; the target must have members.
@@ -27,8 +27,8 @@ class MilestoneSubject : public HindcastSubject {
   std::vector<Remark> remarks() const override;
 
  private:
-  /// The members of a season seen from a morning; nothing when the models do not apply or weather is lacking.
-  std::optional<TargetRun> run(const SiteWeather& site, const Season& season) const;
+  /// The members' days by milestone; nothing when the models do not apply or weather is lacking.
+  std::vector<std::vector<std::optional<int>>> dates(const std::optional<SeenSeason>& seen) const;
 
   const SiteHistory& history_;
   const Catalogue& catalogue_;

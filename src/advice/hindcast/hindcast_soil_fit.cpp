@@ -13,18 +13,13 @@ namespace soilclock::advice {
 namespace {
 
 constexpr double not_known = std::numeric_limits<double>::quiet_NaN();
-constexpr int half_window = 20;  // 41 days
 constexpr int year_days = 365;
-constexpr double needed_share = 0.8;
-constexpr int slow_lag = 30;  // the fast part is gone by then
-constexpr double longest_fast_lag1 = 0.95;
-constexpr double least_variance_k2 = 0.02;
 
 std::size_t slot(Day day) { return static_cast<std::size_t>(std::min(day_of_year(day), year_days)); }
 
-/// Means by day of year over 41 days; values are those of the days from `first` on, not-a-number where
-/// unknown.
-std::array<double, 367> usual_course(const std::vector<double>& values, Day first) {
+/// Means by day of year over so many days either way; values are those of the days from `first` on,
+/// not-a-number where unknown.
+std::array<double, 367> usual_course(const std::vector<double>& values, Day first, int half_window) {
   std::array<double, 367> sum{};
   std::array<double, 367> count{};
   for (std::size_t i = 0; i < values.size(); ++i) {
@@ -67,8 +62,9 @@ Temperature SiteSoilFit::bias_corrected(Day day, Temperature estimate) const {
 
 std::optional<SiteSoilFit> fit_site_soil(const DailySeries<Temperature>& estimate,
                                          const DailySeries<Temperature>& readings, Day before,
-                                         Hemisphere hemisphere, const soil::SoilErrorModel& general) {
-  const DayRange years{before - Days{site_fit_years * 365 + site_fit_years / 4}, before};
+                                         Hemisphere hemisphere, const soil::SoilErrorModel& general,
+                                         const SiteFitRules& rules) {
+  const DayRange years{before - Days{rules.years * year_days + rules.years / 4}, before};
   std::vector<double> errors;
   int known = 0;
   for (Day day = years.begin(); day < years.end(); day += Days{1}) {
@@ -77,20 +73,22 @@ std::optional<SiteSoilFit> fit_site_soil(const DailySeries<Temperature>& estimat
     errors.push_back(guess && read ? (*guess - *read).kelvin() : not_known);
     known += guess && read ? 1 : 0;
   }
-  if (known < needed_share * years.size()) return std::nullopt;
-  SiteSoilFit fit{usual_course(errors, years.begin()), general};
+  if (known < rules.known_share * years.size()) return std::nullopt;
+  SiteSoilFit fit{usual_course(errors, years.begin(), rules.smoothing_days), general};
   for (std::size_t i = 0; i < errors.size(); ++i) {
     const Day day = years.begin() + Days{static_cast<int>(i)};
     errors[i] = (errors[i] - fit.usual_error_k[slot(day)]) / soil::season_factor(general, day, hemisphere);
   }
   const double whole = covariance(errors, 0);
   const double slow_keep = std::exp(-1.0 / general.slow_days);
-  const double slow = std::max(0.0, covariance(errors, slow_lag)) / std::pow(slow_keep, slow_lag);
+  const double least = rules.variance_least_k2;
+  const double slow = std::max(0.0, covariance(errors, static_cast<std::size_t>(rules.slow_lag_days))) /
+                      std::pow(slow_keep, rules.slow_lag_days);
   fit.error.constant_variance = 0.0;
-  fit.error.slow_variance = std::clamp(slow, least_variance_k2, std::max(least_variance_k2, whole));
-  fit.error.fast_variance = std::max(least_variance_k2, whole - fit.error.slow_variance);
+  fit.error.slow_variance = std::clamp(slow, least, std::max(least, whole));
+  fit.error.fast_variance = std::max(least, whole - fit.error.slow_variance);
   const double fast_next_day = covariance(errors, 1) - fit.error.slow_variance * slow_keep;
-  fit.error.fast_lag1 = std::clamp(fast_next_day / fit.error.fast_variance, 0.0, longest_fast_lag1);
+  fit.error.fast_lag1 = std::clamp(fast_next_day / fit.error.fast_variance, 0.0, rules.fast_lag1_most);
   return fit;
 }
 

@@ -6,28 +6,26 @@
 #include <array>
 #include <optional>
 
+#include "advice/data/hindcast_rules.hpp"
 #include "core/series.hpp"
 #include "core/temperature.hpp"
 #include "soil/soil_model.hpp"
 
 namespace soilclock::advice {
 
-/// Years of readings the fit is made from, the latest ones.
-inline constexpr int site_fit_years = 15;
-
 struct SiteSoilFit {
-  std::array<double, 367> usual_error_k{};  ///< estimate minus reading by day of year, smoothed over 41 days
+  std::array<double, 367> usual_error_k{};  ///< estimate minus reading by day of year, smoothed
   soil::SoilErrorModel error;               ///< of the corrected estimate
   Temperature bias_corrected(Day day, Temperature estimate) const;
 };
 
-/// Fits on the site_fit_years before `before`; nothing when fewer than 0.8 of their days have both estimate
-/// and reading. The slow and fast parts of the error come from the covariances of what is left at 0, 1 and 30
-/// days, the memory of the slow part and the seasonal factor stay those of `general`, and no constant part is
-/// left. Derived: the form of the general model, by moments. A slope beside the offset was tried on the
-/// record of Dublin Airport and did not help.
+/// Fits on the years before `before`; nothing when too few of their days have both estimate and reading. The
+/// slow and fast parts of the error come from the covariances of what is left at 0 and 1 days and at the slow
+/// lag, the memory of the slow part and the seasonal factor stay those of `general`, and no constant part is
+/// left. Derived: the form of the general model, by moments.
 std::optional<SiteSoilFit> fit_site_soil(const DailySeries<Temperature>& estimate,
                                          const DailySeries<Temperature>& readings, Day before,
-                                         Hemisphere hemisphere, const soil::SoilErrorModel& general);
+                                         Hemisphere hemisphere, const soil::SoilErrorModel& general,
+                                         const SiteFitRules& rules);
 
 }  // namespace soilclock::advice

@@ -25,22 +25,7 @@ PriorGrid<Size> log_normal_grid(double median, double sd, double low, double hig
   return grid;
 }
 
-}  // namespace
-
-const PriorGrid<total_grid_size>& total_prior() {
-  constexpr double median = 100.0;
-  constexpr double sd = 1.3;
-  static const auto grid =
-      log_normal_grid<total_grid_size>(median, sd, median * std::exp(-3.0 * sd), median * std::exp(3.0 * sd));
-  return grid;
-}
-
-const PriorGrid<k_grid_size>& patchiness_prior() {
-  static const auto grid = log_normal_grid<k_grid_size>(1.2, 0.45, 0.5, 3.0);
-  return grid;
-}
-
-GroupSums sums_of(const PlotGroup& group) {
+GroupSums sums_of(const PlotGroup& group, const CountPriors& priors) {
   GroupSums sums;
   sums.plots = static_cast<double>(group.counts.size());
   for (const int count : group.counts) {
@@ -48,7 +33,7 @@ GroupSums sums_of(const PlotGroup& group) {
     if (count == 0) sums.empty_plots += 1.0;
   }
   for (std::size_t i = 0; i < k_grid_size; ++i) {
-    const double k = patchiness_prior().value[i];
+    const double k = priors.patchiness.value[i];
     double log_factor = sums.plots * k * std::log(k);
     for (const int count : group.counts)
       log_factor += std::lgamma(count + k) - std::lgamma(k) - std::lgamma(count + 1.0);
@@ -57,19 +42,33 @@ GroupSums sums_of(const PlotGroup& group) {
   return sums;
 }
 
-std::vector<GroupSums> sums_of(std::span<const PlotGroup> groups) {
+}  // namespace
+
+CountPriors count_priors(const CountRule& rule) {
+  const double median = rule.total_median;
+  const double sd = rule.total_log_sd;
+  return {
+      log_normal_grid<total_grid_size>(median, sd, median * std::exp(-3.0 * sd), median * std::exp(3.0 * sd)),
+      log_normal_grid<k_grid_size>(rule.patchiness_median, rule.patchiness_log_sd, rule.patchiness_least,
+                                   rule.patchiness_most),
+      rule.stray_share};
+}
+
+std::vector<GroupSums> sums_of(std::span<const PlotGroup> groups, const CountPriors& priors) {
   std::vector<GroupSums> sums;
-  for (const PlotGroup& group : groups) sums.push_back(sums_of(group));
+  for (const PlotGroup& group : groups) sums.push_back(sums_of(group, priors));
   return sums;
 }
 
-CurveMeans::CurveMeans(std::span<const PlotGroup> groups, std::span<const double> shares) {
-  const auto& totals = total_prior();
-  const auto& ks = patchiness_prior();
+CurveMeans::CurveMeans(std::span<const PlotGroup> groups, std::span<const double> shares,
+                       const CountPriors& priors)
+    : priors_{&priors} {
+  const auto& totals = priors.total;
+  const auto& ks = priors.patchiness;
   log_k_plus_mean_.reserve(total_grid_size * k_grid_size * groups.size());
   std::vector<double> base;
   for (const PlotGroup& group : groups) {
-    base.push_back(std::max(shares[group.visit], stray_share) * group.area_m2);
+    base.push_back(std::max(shares[group.visit], priors.stray_share) * group.area_m2);
     log_base_mean_.push_back(std::log(base.back()));
   }
   for (const double total : totals.value) {
@@ -80,8 +79,8 @@ CurveMeans::CurveMeans(std::span<const PlotGroup> groups, std::span<const double
 }
 
 double CurveMeans::log_likelihood(std::span<const GroupSums> sums) const {
-  const auto& totals = total_prior();
-  const auto& ks = patchiness_prior();
+  const auto& totals = priors_->total;
+  const auto& ks = priors_->patchiness;
   std::array<double, total_grid_size * k_grid_size> logs{};
   std::size_t next_term = 0;
   std::size_t next_log = 0;

@@ -7,6 +7,8 @@
 #include <span>
 #include <vector>
 
+#include "advice/data/count_rule.hpp"
+
 namespace soilclock::advice {
 
 /// Plots of one size looked at on one visit.
@@ -24,19 +26,16 @@ struct PriorGrid {
   std::array<double, Size> log_probability{};
 };
 
-/// The season's total of seedlings per square metre: log-normal, median 100, standard deviation 1.3 in the
-/// logarithm, from 3 deviations below to 3 above. Judgment: bare to heavily infested turf, 2 to 5,000.
-constexpr std::size_t total_grid_size = 36;
-const PriorGrid<total_grid_size>& total_prior();
+inline constexpr std::size_t total_grid_size = 36;
+inline constexpr std::size_t k_grid_size = 6;
 
-/// The negative binomial's k (small is patchy): log-normal, median 1.2, cut at 0.5 and 3, which lie two
-/// deviations out. Judgment: weed seedlings in quadrats are patchy, never as even as a Poisson count.
-constexpr std::size_t k_grid_size = 6;
-const PriorGrid<k_grid_size>& patchiness_prior();
-
-/// A share of the total that may stand where a course says none is up: strays of another season and what no
-/// model sees. Keeps one early seedling from ruling a course out. Judgment.
-inline constexpr double stray_share = 0.002;
+/// What is believed before anything is counted.
+struct CountPriors {
+  PriorGrid<total_grid_size> total;  ///< the season's seedlings on a square meter, to 3 deviations either way
+  PriorGrid<k_grid_size> patchiness;  ///< the negative binomial's k
+  double stray_share = 0.0;           ///< see CountRule
+};
+CountPriors count_priors(const CountRule& rule);
 
 /// What the likelihood needs of a group: whatever the course, computed once.
 struct GroupSums {
@@ -45,20 +44,20 @@ struct GroupSums {
   double empty_plots = 0.0;
   std::array<double, k_grid_size> constant{};  ///< the factors without the mean, in logarithms, by k
 };
-GroupSums sums_of(const PlotGroup& group);
-std::vector<GroupSums> sums_of(std::span<const PlotGroup> groups);
+std::vector<GroupSums> sums_of(std::span<const PlotGroup> groups, const CountPriors& priors);
 
 /// ln(k + mean) of one course for every total, k and group: all that a course adds, so that many series of
 /// counts can be tried against it.
 class CurveMeans {
  public:
-  /// `shares` by visit, 0..1; below stray_share they count as that.
-  CurveMeans(std::span<const PlotGroup> groups, std::span<const double> shares);
+  /// `shares` by visit, 0..1; below the stray share they count as that. `priors` must outlive this.
+  CurveMeans(std::span<const PlotGroup> groups, std::span<const double> shares, const CountPriors& priors);
   /// Logarithm of the probability of the counts: each plot negative binomial with mean total * share * area,
   /// k and total shared by all groups and integrated out.
   double log_likelihood(std::span<const GroupSums> sums) const;
 
  private:
+  const CountPriors* priors_;
   std::vector<double> log_base_mean_;  // ln(share * area) by group
   std::vector<double> log_k_plus_mean_;
 };

@@ -14,14 +14,6 @@ constexpr std::size_t simulated_series = 2000;
 /// Members the evidence is taken over; more change it little and cost time.
 constexpr std::size_t evidence_members = 80;
 
-/// Densities a visit may have by itself, per square metre: even in the logarithm from one plant on a small
-/// green to an infested one. A wide guess costs every series alike, and the limits are simulated.
-constexpr double least_density = 0.02;
-constexpr double most_density = 5000.0;
-
-/// Shares of plots that hold none for another reason than chance; the first means plain plots.
-constexpr std::array<double, 6> empty_shares{0.0, 0.3, 0.4, 0.5, 0.6, 0.7};
-
 double log_mean_exp(std::span<const double> values) {
   return log_sum_exp(values) - std::log(static_cast<double>(values.size()));
 }
@@ -37,16 +29,16 @@ std::size_t drawn_index(const PriorGrid<Size>& prior, double uniform) {
   return Size - 1;
 }
 
-/// Counts of a season that one of the members tells truly.
+/// Counts of a season drawn from one of the members.
 std::vector<PlotGroup> simulated(std::vector<PlotGroup> plots, const std::vector<std::vector<double>>& shares,
-                                 const RandomField& random, std::uint64_t series) {
+                                 const CountPriors& priors, const RandomField& random, std::uint64_t series) {
   std::uint64_t next = 0;
   const auto uniform = [&] { return random.uniform(series, next++); };
   const auto member = static_cast<std::size_t>(uniform() * static_cast<double>(shares.size()));
-  const double total = total_prior().value[drawn_index(total_prior(), uniform())];
-  const double k = patchiness_prior().value[drawn_index(patchiness_prior(), uniform())];
+  const double total = priors.total.value[drawn_index(priors.total, uniform())];
+  const double k = priors.patchiness.value[drawn_index(priors.patchiness, uniform())];
   for (PlotGroup& group : plots) {
-    const double mean = total * std::max(shares[member][group.visit], stray_share) * group.area_m2;
+    const double mean = total * std::max(shares[member][group.visit], priors.stray_share) * group.area_m2;
     for (int& count : group.counts) count = count_at(uniform(), mean, k);
   }
   return plots;
@@ -54,17 +46,21 @@ std::vector<PlotGroup> simulated(std::vector<PlotGroup> plots, const std::vector
 
 }  // namespace
 
-FreeMeans::FreeMeans(std::span<const PlotGroup> groups) {
+FreeMeans::FreeMeans(std::span<const PlotGroup> groups, const PriorGrid<k_grid_size>& patchiness,
+                     const CountCheckRule& rule)
+    : zero_inflated_shares_{rule.empty_shares.size()}, log_probability_of_k_{patchiness.log_probability} {
   for (const PlotGroup& group : groups) {
     visit_of_.push_back(group.visit);
     visits_ = std::max(visits_, group.visit + 1);
   }
+  std::vector<double> empty_shares{0.0};  // plain plots
+  empty_shares.insert(empty_shares.end(), rule.empty_shares.begin(), rule.empty_shares.end());
   terms_.reserve(empty_shares.size() * k_grid_size * density_steps * groups.size());
   for (const double empty_share : empty_shares) {
-    for (const double k : patchiness_prior().value) {
+    for (const double k : patchiness.value) {
       for (std::size_t step = 0; step < density_steps; ++step) {
         const double along = static_cast<double>(step) / static_cast<double>(density_steps - 1);
-        const double density = least_density * std::pow(most_density / least_density, along);
+        const double density = rule.density_least * std::pow(rule.density_most / rule.density_least, along);
         for (const PlotGroup& group : groups) {
           const double mean = density * group.area_m2;
           const double empty = k * std::log(k / (k + mean));  // of one plot that may hold some
@@ -90,7 +86,7 @@ double FreeMeans::evidence(std::span<const GroupSums> sums, std::size_t empty_sh
             (group.plots - group.empty_plots) * term->filled + group.empty_plots * term->empty;
       }
     }
-    by_k[i] = patchiness_prior().log_probability[i];
+    by_k[i] = log_probability_of_k_[i];
     for (std::size_t visit = 0; visit < visits_; ++visit) {
       by_k[i] += log_mean_exp(std::span{by_density}.subspan(visit * density_steps, density_steps));
     }
@@ -101,31 +97,36 @@ double FreeMeans::evidence(std::span<const GroupSums> sums, std::size_t empty_sh
 double FreeMeans::plain(std::span<const GroupSums> sums) const { return evidence(sums, 0); }
 
 double FreeMeans::zero_inflated(std::span<const GroupSums> sums) const {
-  std::array<double, empty_shares.size() - 1> by_share{};
+  std::vector<double> by_share(zero_inflated_shares_);
   for (std::size_t i = 0; i < by_share.size(); ++i) by_share[i] = evidence(sums, i + 1);
   return log_mean_exp(by_share);
 }
 
 PosteriorCheck::PosteriorCheck(std::vector<PlotGroup> groups, const std::vector<std::vector<double>>& shares,
-                               RandomField random)
-    : groups_{std::move(groups)}, random_{random}, free_means_{groups_} {
+                               const CountPriors& priors, const CountCheckRule& rule, RandomField random)
+    : priors_{&priors},
+      rule_{&rule},
+      groups_{std::move(groups)},
+      random_{random},
+      free_means_{groups_, priors.patchiness, rule} {
   // Series are simulated from members the evidence is not taken over, as a true season is none of them
   // either.
   const std::size_t step = std::max<std::size_t>(2, shares.size() / evidence_members);
   for (std::size_t member = 0; member < shares.size(); ++member) {
-    if (member % step == 0) curves_.emplace_back(groups_, shares[member]);
+    if (member % step == 0) curves_.emplace_back(groups_, shares[member], priors);
     if (member % step != 0 || shares.size() == 1) others_.push_back(shares[member]);
   }
 }
 
 CheckFlags PosteriorCheck::judged(std::span<const PlotGroup> groups) const {
-  constexpr double curve_limit = curve_level * static_cast<double>(simulated_series);
-  constexpr double plots_limit = plots_level * static_cast<double>(simulated_series);
+  const double curve_limit = rule_->curve_surprise * static_cast<double>(simulated_series);
+  const double plots_limit = rule_->plots_surprise * static_cast<double>(simulated_series);
   const CheckStatistics found = of(groups);
   double lower_curve = 0.0;
   double lower_plots = 0.0;
   for (std::size_t series = 0; series < simulated_series; ++series) {
-    if (series == simulated_.size()) simulated_.push_back(of(simulated(groups_, others_, random_, series)));
+    if (series == simulated_.size())
+      simulated_.push_back(of(simulated(groups_, others_, *priors_, random_, series)));
     if (simulated_[series].curve <= found.curve) lower_curve += 1.0;
     if (simulated_[series].plots <= found.plots) lower_plots += 1.0;
     if (lower_curve >= curve_limit && lower_plots >= plots_limit) break;  // neither can be flagged any more
@@ -134,7 +135,7 @@ CheckFlags PosteriorCheck::judged(std::span<const PlotGroup> groups) const {
 }
 
 CheckStatistics PosteriorCheck::of(std::span<const PlotGroup> groups) const {
-  const std::vector<GroupSums> sums = sums_of(groups);
+  const std::vector<GroupSums> sums = sums_of(groups, *priors_);
   std::vector<double> evidence;
   for (const CurveMeans& curve : curves_) evidence.push_back(curve.log_likelihood(sums));
   const double free = free_means_.plain(sums);

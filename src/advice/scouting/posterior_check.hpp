@@ -17,15 +17,11 @@ struct CheckStatistics {
       0.0;  ///< evidence of plain plots over that of plots of which a share holds none, whatever the course
 };
 
-/// Shares of true series that are flagged. Judgment: together three or four in a hundred, so that a
-/// flag means something.
-inline constexpr double curve_level = 0.01;
-inline constexpr double plots_level = 0.025;
-
 /// Evidence of counts when every visit has a mean of its own, whatever the season; k is common to all.
 class FreeMeans {
  public:
-  explicit FreeMeans(std::span<const PlotGroup> groups);
+  FreeMeans(std::span<const PlotGroup> groups, const PriorGrid<k_grid_size>& patchiness,
+            const CountCheckRule& rule);
   double plain(std::span<const GroupSums> sums) const;
   /// When a share of the plots, the same on all visits and unknown, holds none for another reason than
   /// chance.
@@ -39,9 +35,11 @@ class FreeMeans {
   static constexpr std::size_t density_steps = 40;
   double evidence(std::span<const GroupSums> sums, std::size_t empty_share) const;
 
+  std::size_t zero_inflated_shares_;
+  std::array<double, k_grid_size> log_probability_of_k_;
   std::vector<std::size_t> visit_of_;  // by group
   std::size_t visits_ = 0;
-  std::vector<Term> terms_;  // by share of empty plots, k, density and group
+  std::vector<Term> terms_;  // by share of empty plots (none first), k, density and group
 };
 
 /// Which of the two comparisons fell out lower than in nearly all true series.
@@ -57,15 +55,17 @@ struct CheckFlags {
 class PosteriorCheck {
  public:
   /// `groups` say the plots (their counts are not looked at), `shares` the share up of each member by visit,
-  /// not empty.
+  /// not empty. `priors` and `rule` must outlive this.
   PosteriorCheck(std::vector<PlotGroup> groups, const std::vector<std::vector<double>>& shares,
-                 RandomField random);
+                 const CountPriors& priors, const CountCheckRule& rule, RandomField random);
   /// Counts in the plots of the test, group by group.
   CheckFlags judged(std::span<const PlotGroup> groups) const;
 
  private:
   CheckStatistics of(std::span<const PlotGroup> groups) const;
 
+  const CountPriors* priors_;
+  const CountCheckRule* rule_;
   std::vector<PlotGroup> groups_;
   RandomField random_;
   FreeMeans free_means_;

@@ -8,7 +8,7 @@
 
 namespace soilclock::advice {
 
-std::vector<double> normalised(std::span<const double> log_weights) {
+std::vector<double> normalized(std::span<const double> log_weights) {
   const double all = log_sum_exp(log_weights);
   std::vector<double> weights;
   for (const double log_weight : log_weights) {

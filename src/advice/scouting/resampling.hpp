@@ -12,7 +12,7 @@ namespace soilclock::advice {
 
 /// exp(log weights), scaled to a sum of 1; infinitely unlikely members get 0. All equally likely when none is
 /// possible.
-std::vector<double> normalised(std::span<const double> log_weights);
+std::vector<double> normalized(std::span<const double> log_weights);
 
 /// How many equally weighted members say as much as these (sum 1): 1 / sum of squares. Kong, Liu & Wong 1994,
 /// Journal of the American Statistical Association 89:278-288.

@@ -10,22 +10,16 @@
 
 #include "advice/scouting/posterior_check.hpp"
 #include "advice/scouting/resampling.hpp"
+#include "core/number_text.hpp"
 #include "core/random.hpp"
+#include "core/unit_words.hpp"
 
 namespace soilclock::advice {
 
 namespace {
 
-/// Days by which members are tried earlier and later then: the middles of eight equal parts of a normal with
-/// 4 d, half of what a soil clock's date of 50 percent is uncertain by itself (a band of 18 d). Judgment.
-constexpr int trial_shifts[] = {-6, -4, -2, -1, 1, 2, 4, 6};
-
 /// Gives the draws of scouting numbers of their own.
 constexpr std::uint64_t scouting_field = 0x5C0071A6C0DE5EEDULL;
-
-/// Two visits of two plots are the least a run of counts can be told by.
-constexpr std::size_t least_visits_to_judge = 2;
-constexpr std::size_t least_plots_to_judge = 2;
 
 struct UsableCounts {
   std::vector<LoggedCount> counts;
@@ -86,11 +80,12 @@ std::vector<std::size_t> by_half_date(const std::vector<TargetMember>& members) 
 }
 
 /// Every member as it is and shifted; neighbors in the list come from one member.
-std::vector<TargetMember> with_moved(const std::vector<TargetMember>& members) {
+std::vector<TargetMember> with_moved(const std::vector<TargetMember>& members,
+                                     const std::vector<int>& shifts) {
   std::vector<TargetMember> all;
   for (const TargetMember& member : members) {
     all.push_back(member);
-    for (const int days : trial_shifts) {
+    for (const int days : shifts) {
       all.push_back(member);
       all.back().curve = shifted(member.curve, days);
     }
@@ -125,13 +120,13 @@ void remark_left_out(ScoutedRun& scouted, const UsableCounts& usable) {
                                          short_date(*usable.treated), usable.left_out == 1 ? "is" : "are")});
 }
 
-void remark_use(ScoutedRun& scouted, std::size_t members) {
+void remark_use(ScoutedRun& scouted, std::size_t members, bool us_units) {
   if (scouted.evidence.plot_size_guessed) {
     scouted.remarks.push_back(
-        {"plot-size-not-said", fmt::format("The size of the plots was not noted: {:.1f} square metres are "
-                                           "taken, which matters little as long as it "
-                                           "stays the same.",
-                                           scouted.evidence.rule.usual_plot_m2)});
+        {"plot-size-not-said",
+         fmt::format("The size of the plots was not noted: {} are taken, which matters little as long as it "
+                     "stays the same.",
+                     area_words(scouted.evidence.rule.usual_plot_m2, us_units))});
   }
   bool standing = false;
   for (const ScoutedArea& area : scouted.evidence.areas) {
@@ -146,17 +141,17 @@ void remark_use(ScoutedRun& scouted, std::size_t members) {
   if (scouted.moved) {
     scouted.remarks.push_back(
         {"few-members-fit",
-         fmt::format("Your notes leave about {:.0f} of {} possible seasons: these were also tried up to a "
+         fmt::format("Your notes leave about {} of {} possible seasons: these were also tried up to a "
                      "week earlier and "
                      "later, so the dates follow your notes further than the weather would.",
-                     scouted.effective_members, members)});
+                     number_text(scouted.effective_members, 0), members)});
   }
 }
 
 }  // namespace
 
 ScoutedRun scouted_run(const TargetRun& run, const SiteLog& log, Day on, const ScoutingRules& rules,
-                       std::uint64_t seed) {
+                       std::uint64_t seed, bool us_units) {
   const RandomField random{seed ^ scouting_field};
   const UsableCounts usable = usable_counts(run, log, on);
   ScoutedRun scouted;
@@ -166,34 +161,36 @@ ScoutedRun scouted_run(const TargetRun& run, const SiteLog& log, Day on, const S
   if (usable.first_seen)
     scouted.evidence.first_sight = FirstSight{run.season.day_of_season(*usable.first_seen), rules.first_seen};
   const std::size_t size = run.members.size();
-  std::vector<double> weights = normalised(log_weights(run.members, scouted.evidence, *run.job.growth));
+  std::vector<double> weights = normalized(log_weights(run.members, scouted.evidence, *run.job.growth));
   scouted.effective_members = effective_size(weights);
   scouted.run = TargetRun{run.job, run.season, {}};
   if (scouted.effective_members < rules.counts.least_effective * static_cast<double>(size)) {
     scouted.moved = true;
-    const std::vector<TargetMember> all = with_moved(run.members);
-    weights = normalised(log_weights(all, scouted.evidence, *run.job.growth));
+    const std::vector<TargetMember> all = with_moved(run.members, rules.counts.trial_shifts);
+    weights = normalized(log_weights(all, scouted.evidence, *run.job.growth));
     scouted.run->members = drawn(all, weights, size, random);
   } else {
     scouted.run->members = drawn(run.members, weights, size, random);
   }
   reweigh_models(*scouted.run);
-  remark_use(scouted, size);
+  remark_use(scouted, size, us_units);
   return scouted;
 }
 
 void judge_counts(ScoutedRun& scouted, const TargetRun& run, std::uint64_t seed) {
+  const CountCheckRule& check = scouted.evidence.rule.check;
   bool disagrees = false;
   bool patchy = false;
   for (const ScoutedArea& area : scouted.evidence.areas) {
     std::set<std::size_t> counted;
     for (const PlotGroup& group : area.plots) {
-      if (group.counts.size() >= least_plots_to_judge) counted.insert(group.visit);
+      if (group.counts.size() >= check.plots_judged) counted.insert(group.visit);
     }
-    if (counted.size() < least_visits_to_judge) continue;
+    if (counted.size() < check.visits_judged) continue;
     std::vector<std::vector<double>> shares;
     for (const TargetMember& member : run.members) shares.push_back(shares_met(area, member.curve));
-    const PosteriorCheck test{area.plots, shares, RandomField{seed ^ scouting_field}};
+    const PosteriorCheck test{area.plots, shares, scouted.evidence.priors, check,
+                              RandomField{seed ^ scouting_field}};
     const CheckFlags flags = test.judged(area.plots);
     disagrees = disagrees || flags.curve;
     patchy = patchy || flags.plots;

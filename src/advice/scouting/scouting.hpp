@@ -30,7 +30,7 @@ struct ScoutedRun {
 /// is over or one that has hardly begun: the total is unknown, the counts cannot tell, and only the season's
 /// weather decides between the two.
 ScoutedRun scouted_run(const TargetRun& run, const SiteLog& log, Day on, const ScoutingRules& rules,
-                       std::uint64_t seed);
+                       std::uint64_t seed, bool us_units = false);
 
 /// Adds a remark when the counts of an area, of two or more visits, run as hardly any series under the run's
 /// own members would; see PosteriorCheck for what it can and cannot tell. `run` is the one before its members

@@ -29,7 +29,7 @@ std::size_t visit_of(ScoutedArea& area, int day, bool fresh, std::optional<int>&
 }
 
 ScoutedArea scouted_area(const std::string& name, std::vector<const LoggedCount*> counts,
-                         const Season& season, double usual_plot_m2) {
+                         const Season& season, double usual_plot_m2, const CountPriors& priors) {
   const auto key = [&](const LoggedCount* count) { return sort_key(*count, usual_plot_m2); };
   std::sort(counts.begin(), counts.end(),
             [&](const LoggedCount* a, const LoggedCount* b) { return key(a) < key(b); });
@@ -48,7 +48,7 @@ ScoutedArea scouted_area(const std::string& name, std::vector<const LoggedCount*
     auto& group = area.plots.back().counts;
     group.insert(group.end(), count->counts.begin(), count->counts.end());
   }
-  area.sums = sums_of(area.plots);
+  area.sums = sums_of(area.plots, priors);
   return area;
 }
 
@@ -67,7 +67,7 @@ double looks_log_likelihood(const std::vector<GroundLook>& looks, const std::vec
     const double log_full = std::log(rule.full_cover) + z * rule.full_cover_log_sd;
     double value = -0.5 * z * z;
     for (const GroundLook& look : looks) {
-      const double expected = log_full + std::log(std::max(shares[look.visit], stray_share));
+      const double expected = log_full + std::log(std::max(shares[look.visit], rule.stray_share));
       const double seen = std::log(-std::log(1.0 - std::clamp(look.share, rule.least_seen, rule.most_seen)));
       const double off = seen - expected;
       value += look.share < rule.least_seen
@@ -97,7 +97,7 @@ double stage_log_likelihood(const StageLook& look, const TargetMember& member,
                             const emergence::GrowthModel& growth, double misjudged) {
   constexpr double stages = 4.0;
   const auto shares =
-      emergence::stages_at(member.curve, member.age_clock, look.season_day, growth, member.phyllochron);
+      emergence::stages_at(member.curve, member.thermal_age, look.season_day, growth, member.phyllochron);
   return std::log((1.0 - misjudged) * share_in(shares, look.stage) + misjudged / stages);
 }
 
@@ -107,6 +107,7 @@ ScoutingEvidence scouting_evidence(std::span<const LoggedCount> counts, const Se
                                    const CountRule& rule) {
   ScoutingEvidence evidence;
   evidence.rule = rule;
+  evidence.priors = count_priors(rule);
   std::map<std::string, std::vector<const LoggedCount*>> by_area;
   std::set<Day> days;
   for (const LoggedCount& count : counts) {
@@ -119,7 +120,7 @@ ScoutingEvidence scouting_evidence(std::span<const LoggedCount> counts, const Se
   }
   evidence.visit_days = static_cast<int>(days.size());
   for (const auto& [name, of_area] : by_area)
-    evidence.areas.push_back(scouted_area(name, of_area, season, rule.usual_plot_m2));
+    evidence.areas.push_back(scouted_area(name, of_area, season, rule.usual_plot_m2, evidence.priors));
   // In order, since sums round by their order; the same stage noted twice on a day is one look.
   const auto key = [](const StageLook& look) { return std::tuple{look.season_day, look.stage}; };
   std::sort(evidence.stages.begin(), evidence.stages.end(),
@@ -146,7 +147,7 @@ double log_likelihood(const ScoutingEvidence& evidence, const TargetMember& memb
   double sum = 0.0;
   for (const ScoutedArea& area : evidence.areas) {
     const std::vector<double> shares = shares_met(area, member.curve);
-    if (!area.plots.empty()) sum += CurveMeans{area.plots, shares}.log_likelihood(area.sums);
+    if (!area.plots.empty()) sum += CurveMeans{area.plots, shares, evidence.priors}.log_likelihood(area.sums);
     if (!area.looks.empty()) sum += looks_log_likelihood(area.looks, shares, evidence.rule);
   }
   for (const StageLook& look : evidence.stages)

@@ -53,6 +53,7 @@ struct FirstSight {
 
 struct ScoutingEvidence {
   CountRule rule;
+  CountPriors priors;
   std::vector<ScoutedArea> areas;
   std::vector<StageLook> stages;
   std::optional<FirstSight> first_sight;

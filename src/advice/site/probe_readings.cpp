@@ -7,17 +7,12 @@
 #include <cmath>
 #include <tuple>
 
+#include "core/number_text.hpp"
 #include "core/unit_words.hpp"
 
 namespace soilclock::advice {
 
 namespace {
-
-/// The soil of an answer is the mean of seven days: an older reading moves it little.
-constexpr Days worth_showing{7};
-
-/// Two depths this close are one: 2 inches and 5 cm.
-constexpr double same_depth_cm = 0.25;
 
 /// Readings of one day and depth.
 struct Sitting {
@@ -39,7 +34,8 @@ std::optional<TemperatureDelta> range_of(const weather::DailyWeather& daily, Day
 }
 
 std::string degrees(TemperatureDelta range, bool us) {
-  return us ? fmt::format("{:.0f} F", range.fahrenheit_degrees()) : fmt::format("{:.0f} C", range.kelvin());
+  return us ? fmt::format("{} F", number_text(range.fahrenheit_degrees(), 0))
+            : fmt::format("{} C", number_text(range.kelvin(), 0));
 }
 
 AirRange air_range(const weather::DailyWeather& daily, Day day, const soil::ProbeRules& rules, bool us) {
@@ -54,7 +50,7 @@ AirRange air_range(const weather::DailyWeather& daily, Day day, const soil::Prob
           fmt::format(" with a usual air range of {}", degrees(rules.usual_air_range, us))};
 }
 
-std::vector<Sitting> sittings(std::vector<LoggedReading> readings) {
+std::vector<Sitting> sittings(std::vector<LoggedReading> readings, double same_depth_cm) {
   std::stable_sort(readings.begin(), readings.end(), [](const LoggedReading& a, const LoggedReading& b) {
     return std::tuple{a.day, a.depth, a.minute_of_day} < std::tuple{b.day, b.depth, b.minute_of_day};
   });
@@ -179,11 +175,11 @@ ProbeEvidence take_readings(const std::vector<weather::ProbeObservation>& of_fil
                      temperature_words(reading.temperature, us_units), depth_words(reading.depth, us_units),
                      short_date(reading.day))});
   }
-  const std::vector<Sitting> all = sittings(std::move(readings));
+  const std::vector<Sitting> all = sittings(std::move(readings), rules.same_depth_cm);
   for (const Sitting& sitting : all) {
     const SittingMean mean = mean_of(sitting, site, rules, us_units);
     taken.spots.push_back(mean.spot);
-    if (sitting.day == all.back().day && site.on - sitting.day <= worth_showing &&
+    if (sitting.day == all.back().day && site.on - sitting.day <= Days{rules.shown_for_days} &&
         !has_daily_mean(site.daily, sitting.day)) {
       taken.remarks.push_back(remark_used(sitting, mean, site.on, rules, us_units));
     }

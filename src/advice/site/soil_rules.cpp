@@ -13,9 +13,10 @@ namespace soilclock::advice {
 namespace {
 
 DailySeries<Temperature> rule_series(const SoilRule& rule, const DailySeries<Temperature>& shallow,
-                                     const DailySeries<Temperature>& at_5cm) {
+                                     const DailySeries<Temperature>& at_5cm, int days_needed) {
   const DailySeries<Temperature>& daily = rule.depth.cm() < 4.0 ? shallow : at_5cm;
-  return rule.statistic == SoilRule::Statistic::trailing_week ? thermal::trailing_mean(daily) : daily;
+  return rule.statistic == SoilRule::Statistic::trailing_week ? thermal::trailing_mean(daily, days_needed)
+                                                              : daily;
 }
 
 /// Whether the last known day of a range lies on the rule's side.
@@ -38,6 +39,10 @@ SoilRuleStatus read_rule(const SoilRule& rule, const DailySeries<Temperature>& s
   reading.id = rule.id;
   reading.title = rule.title;
   reading.meaning = rule.meaning;
+  reading.level = rule.temperature;
+  reading.falling = rule.direction == SoilRule::Direction::falling;
+  reading.depth = rule.depth;
+  reading.days = rule.run_days;
   reading.habit_of_last_run = rule.which == SoilRule::WhichRun::last;
   reading.rain_asked = rule.rain_of_seven_days;
   reading.first_run = thermal::first_run(series, crossing, within);
@@ -72,14 +77,10 @@ std::vector<SoilRuleStatus> read_rules(const Practice& practice, const std::stri
   std::vector<SoilRuleStatus> readings;
   for (const SoilRule& rule : practice.soil_rules) {
     if (std::find(rule.targets.begin(), rule.targets.end(), target) == rule.targets.end()) continue;
-    readings.push_back(read_rule(rule, rule_series(rule, shallow, at_5cm), within));
+    readings.push_back(
+        read_rule(rule, rule_series(rule, shallow, at_5cm, practice.weekly_means.temperature_days), within));
   }
   return readings;
-}
-
-/// The day an answer shows for a habit.
-std::optional<Day> shown_day(const SoilRuleStatus& reading) {
-  return reading.habit_of_last_run ? reading.last_run : reading.first_run;
 }
 
 std::string day_words(const std::optional<Day>& day) { return day ? short_date(*day) : "no day yet"; }
@@ -106,8 +107,8 @@ std::vector<Remark> dates_moved_by_later_readings(const std::vector<SoilRuleStat
   const std::vector<SoilRuleStatus> then =
       read_rules(practice, target, season, site, soil.shallow, soil.known_then_5cm);
   for (std::size_t i = 0; i < readings.size(); ++i) {
-    const auto now = shown_day(readings[i]);
-    const auto before = shown_day(then[i]);
+    const auto now = readings[i].habit_day();
+    const auto before = then[i].habit_day();
     if (now == before) continue;
     remarks.push_back(
         {"soil-date-moved",

@@ -12,11 +12,15 @@
 
 namespace soilclock::advice {
 
-/// A soil-temperature habit of the trade, read off the site's soil up to the day of the answer.
+/// A soil-temperature rule of thumb, read off the site's soil up to the day of the answer.
 struct SoilRuleStatus {
   std::string id;
   std::string title;
   std::string meaning;
+  Temperature level;
+  bool falling = false;  ///< the soil is to stay below the level, else above it
+  Depth depth = Depth::from_cm(5.0);
+  int days = 1;                  ///< in a row
   std::optional<Day> first_run;  ///< first day of the first run that lasts long enough
   std::optional<Day>
       last_run;       ///< first day of the run that holds now; empty when the soil is on the other side
@@ -24,6 +28,9 @@ struct SoilRuleStatus {
   bool habit_of_last_run = false;  ///< the habit counts the run that holds now, else the first one
   std::optional<Rain> rain_asked;  ///< of seven days, for habits that ask for rain as well
   std::optional<Rain> rain_now;    ///< of the seven days before the answer, where known
+
+  /// The day the habit calls for; empty: not yet, or not now.
+  const std::optional<Day>& habit_day() const { return habit_of_last_run ? last_run : first_run; }
 };
 
 /// The rules of thumb of a target as the site's soil stands in the morning of the answer. Looked at from 1

@@ -4,7 +4,6 @@
 #include <istream>
 #include <ostream>
 
-#include "app/answers.hpp"
 #include "core/text.hpp"
 #include "report/advice_csv.hpp"
 #include "report/advice_text.hpp"
@@ -21,8 +20,10 @@ std::string AdviseCommand::examples() const {
 void AdviseCommand::declare(Options& options) {
   sites_.declare(options);
   sites_.declare_plan(options);
-  options.choice("--format", format_, {"text", "json", "csv"}, "form of the answer");
-  options.flag("--details", details_, "text: everything behind the answer, below it");
+  declare_format(options, format_, {"text", "json", "csv"});
+  options.flag("--details", details_, "everything behind a text answer, below it");
+  options.flag("--past-seasons", past_seasons_,
+               "json: the seasons of the record that are over, beside this one (takes longer)");
 }
 
 int AdviseCommand::run(Streams& streams) {
@@ -31,7 +32,7 @@ int AdviseCommand::run(Streams& streams) {
   if (!question) return report(question.error(), streams);
   std::vector<advice::SiteAnswer> answers;
   for (const Site& site : question->sites)
-    answers.push_back(answer_for(site, sites_, question->on, question->catalogue, false));
+    answers.push_back(answer_for(site, sites_, question->on, question->catalogue, wanted()));
   const report::AnswerFrame frame = frame_for(answers, question->on, question->catalogue);
   if (format_ == "json")
     streams.out << report::advice_json(answers, frame);
@@ -42,6 +43,8 @@ int AdviseCommand::run(Streams& streams) {
   write_problems(answers, format_, streams);
   return exit_code_of(answers);
 }
+
+Wanted AdviseCommand::wanted() const { return {.past_seasons = past_seasons_}; }
 
 /// One site gets its short answer, several a table; details stand below where they were asked for.
 void AdviseCommand::write_text(const std::vector<advice::SiteAnswer>& answers,
@@ -66,7 +69,7 @@ int AdviseCommand::run_lines(Streams& streams) {
   }
   const auto catalogue = load_models(sites_.models, sites_.practice);
   if (!catalogue) return report(catalogue.error(), streams);
-  if (const auto plan = plan_for({}, sites_, *catalogue); !plan) return report(plan.error(), streams);
+  if (const auto plan = plan_for({}, sites_.plan, *catalogue); !plan) return report(plan.error(), streams);
   if (const auto on = sites_.day({}, streams); !on) return report(on.error(), streams);
   int failed = 0;
   int lines = 0;
@@ -78,7 +81,7 @@ int AdviseCommand::run_lines(Streams& streams) {
     const auto site = read_site_line(line, number);
     const auto on = sites_.day(site ? std::vector{*site} : std::vector<Site>{}, streams);
     const advice::SiteAnswer answer =
-        site ? answer_for(*site, sites_, *on, *catalogue, false) : refused_answer(site.error(), *on);
+        site ? answer_for(*site, sites_, *on, *catalogue, wanted()) : refused_answer(site.error(), *on);
     const int code = exit_code_of({answer});
     failed += code == 0 ? 0 : 1;
     if (first_code == 0) first_code = code;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "app/answers.hpp"
 #include "app/command.hpp"
 #include "app/site_options.hpp"
 #include "report/advice_json.hpp"
@@ -20,12 +21,14 @@ class AdviseCommand : public Command {
 
  private:
   int run_lines(Streams& streams);
+  Wanted wanted() const;
   void write_text(const std::vector<advice::SiteAnswer>& answers, const report::AnswerFrame& frame,
                   Streams& streams) const;
 
   SiteOptions sites_;
   std::string format_ = "text";
   bool details_ = false;
+  bool past_seasons_ = false;
 };
 
 }  // namespace soilclock::app

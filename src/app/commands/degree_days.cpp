@@ -50,10 +50,7 @@ Result<DayRange> summed_days(const Sum& sum, const DailySeries<Temperature>& mea
   if (sum.start && !from_given) {
     const Hemisphere hemisphere = prepared.place ? prepared.place->hemisphere() : Hemisphere::north;
     const Season season = season_of(end - Days{1}, SeasonKind::summer, hemisphere);
-    const auto day = thermal::start_day(*sum.start, season, mean);
-    if (!day)
-      return fail({Family::data, "the start rule is not met in the record", {}, {}, {}, "give --from"});
-    begin = *day;
+    begin = thermal::start_day(*sum.start, season);
   }
   if (end <= begin) {
     return fail({Family::request,
@@ -78,20 +75,26 @@ std::string DegreeDaysCommand::examples() const {
 void DegreeDaysCommand::declare(Options& options) {
   sites_.declare(options);
   options.choice(
-      "--method", method_,
+      "--method NAME", method_,
       {"average", "clamped", "triangle", "sine", "double-triangle", "double-sine", "hourly", "four-case"},
-      "how a day is summed");
-  options.choice("--cutoff", cutoff_, {"none", "horizontal", "intermediate", "vertical"},
-                 "what happens above --upper");
-  options.text("--lower", lower_, "base temperature with its unit (default 10C)");
-  options.text("--upper", upper_, "upper threshold with its unit");
-  options.text("--below", below_, "cooling degree-days below this temperature instead, from daily means");
-  options.text("--soil", soil_depth_, "sum soil at this depth (daily means) instead of air");
-  options.text("--start", start_, "when the sum starts: MM-DD, season, or a crossing rule (see the manual)");
-  options.text("--from", from_, "first day of the sum, YYYY-MM-DD");
-  options.text("--to", to_, "last day of the sum, YYYY-MM-DD");
+      "how a day is summed (default sine)");
+  options.text("--lower TEMPERATURE", lower_, "base with its unit, such as 50F (default 10C)");
+  options.text("--upper TEMPERATURE", upper_, "upper threshold with its unit");
+  options.choice("--cutoff NAME", cutoff_, {"none", "horizontal", "intermediate", "vertical"},
+                 "what happens above --upper (default none)");
+  options.text("--below TEMPERATURE", below_,
+               "cooling degree-days instead: how far each daily mean lies below this");
+  options.text("--soil DEPTH", soil_depth_, "sum the soil at this depth (daily means) instead of air");
+  options.text(
+      "--start RULE", start_,
+      "where --from is not given: MM-DD, that day of the season the last day lies in (six months later "
+      "south of the equator); season, its first day, January 1 (July 1 in the south). Without --start "
+      "the sum begins with the record");
+  options.text("--from DAY", from_, "first day of the sum, YYYY-MM-DD");
+  options.text("--to DAY", to_, "last day of the sum, YYYY-MM-DD");
+  declare_format(options, format_, {"text", "json", "csv"});
+  options.under(Heading::advanced);
   options.flag("--negative-allowed", negative_allowed_, "intermediate cutoff without its floor at zero");
-  options.choice("--format", format_, {"text", "json", "csv"}, "form of the answer");
 }
 
 int DegreeDaysCommand::run(Streams& streams) {
@@ -121,7 +124,7 @@ int DegreeDaysCommand::run(Streams& streams) {
   const Site& site = question->sites.front();
   const auto request = request_for(site, sites_, question->on, question->catalogue);
   if (!request) return report(request.error(), streams);
-  const auto prepared = prepare_weather(*request, question->catalogue.probe);
+  const auto prepared = prepare_weather(*request, question->catalogue);
   if (!prepared) return report(prepared.error(), streams);
   const DailySeries<Temperature> mean = summed_mean(sum, *request, *prepared, question->catalogue);
   const auto days = summed_days(sum, mean, *asked, !from_.empty(), *prepared);

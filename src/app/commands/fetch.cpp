@@ -7,6 +7,7 @@
 
 #include "app/day_option.hpp"
 #include "app/fetcher.hpp"
+#include "app/local_files.hpp"
 #include "app/records_file.hpp"
 #include "app/service_settings.hpp"
 #include "core/text.hpp"
@@ -52,42 +53,44 @@ std::string FetchCommand::examples() const {
          "  soilclock fetch --latitude 36.0 --longitude -85.1 --elevation 310 --time-zone America/Chicago "
          "--name "
          "course --service open-meteo\n"
-         "  soilclock fetch --sites courses.json --only copper-heron --from answer.json --saved-on "
+         "  soilclock fetch --sites courses.json --only copper-heron --saved answer.json --saved-on "
          "2026-10-14\n";
 }
 
 void FetchCommand::declare(Options& options) {
   sites_.declare_sites(options);
-  options.text("--time-zone", time_zone_, "time zone of a single site (\"America/New_York\", \"UTC-05:00\")");
-  options.flag("--shift-morning", shift_morning_,
-               "move maximum and rain of a single site's morning observer to the day before");
-  options.whole("--years", years_, "years of history before this one (default 12)");
-  options.flag("--no-members", no_members_, "leave out the members of ensemble forecasts");
-  options.text("--from", from_, "a saved answer of the site's service instead of asking for one");
-  options.text("--saved-on", saved_on_,
+  options.under(Heading::site);
+  options.text("--time-zone ZONE", time_zone_, time_zone_help);
+  options.flag("--shift-morning", shift_morning_, shift_morning_help);
+  options.under(Heading::weather_file);
+  options.text("--saved FILE", saved_, "a saved answer of the site's service instead of asking for one");
+  options.text("--saved-on DAY", saved_on_,
                "day the saved answer was given, YYYY-MM-DD (default: when the file was last written)");
-  options.text("--units-in", units_in_,
+  options.text("--units-in UNITS", units_in_,
                "units of the saved answer where it does not say: \"C,mm\", \"F,in\"");
-  options.choice("--format", format_, {"text", "json"}, "form of the report");
+  declare_format(options, format_, {"text", "json"});
+  options.under(Heading::advanced);
+  options.whole("--years COUNT", years_, "years of history before this one (default 12)");
+  options.flag("--no-members", no_members_, "leave out the members of ensemble forecasts");
 }
 
 /// Options that would have no effect.
 std::optional<Problem> FetchCommand::misuse() const {
   if (years_ && (*years_ < 0 || *years_ > most_years))
     return Problem{Family::request, "--years is out of range", {}, std::to_string(*years_), "0 to 80", {}};
-  if (from_.empty() && !(saved_on_.empty() && units_in_.empty())) {
+  if (saved_.empty() && !(saved_on_.empty() && units_in_.empty())) {
     return Problem{
         Family::request,
         (saved_on_.empty() ? "--units-in" : "--saved-on") + std::string{" is about a saved answer"},
         {},
         {},
-        "--from FILE beside it",
+        "--saved FILE beside it",
         {}};
   }
-  if (!from_.empty() && (years_ || no_members_)) {
+  if (!saved_.empty() && (years_ || no_members_)) {
     return Problem{Family::request,
                    (years_ ? "--years" : "--no-members") +
-                       std::string{" is about what is asked for, and with --from nothing is"},
+                       std::string{" is about what is asked for, and with --saved nothing is"},
                    {},
                    {},
                    {},
@@ -103,13 +106,13 @@ int FetchCommand::run(Streams& streams) {
   if (sites_.sites.empty() && sites_.services.empty()) sites_.services = {"open-meteo"};
   const auto sites = sites_.read_sites_named();
   if (!sites) return app::report(sites.error(), streams);
-  const auto fetched = from_.empty() ? fetch(*sites, streams) : take_saved(*sites, streams);
+  const auto fetched = saved_.empty() ? fetch(*sites, streams) : take_saved(*sites, streams);
   if (!fetched) return app::report(fetched.error(), streams);
   streams.out << (format_ == "json" ? report::fetch_json(*fetched) : report::fetch_text(*fetched));
   for (const report::SiteFetch& site : fetched->sites) {
     for (const Problem& problem : site.problems) report_of_site(site.site, problem, format_, streams);
   }
-  return exit_code_of(*fetched);
+  return fetch_exit_code(*fetched);
 }
 
 Result<report::FetchReport> FetchCommand::fetch(const std::vector<Site>& sites, Streams& streams) const {
@@ -131,6 +134,8 @@ Result<report::FetchReport> FetchCommand::fetch(const std::vector<Site>& sites, 
   }
   const auto services = load_services(sites_.service_settings);
   if (!services) return fail(services.error());
+  if (const auto warning = key_seen_by_others(*services, sites_.service_settings))
+    streams.err << "soilclock: " << *warning << "\n";
   auto store = open_records(sites_.records, records::Access::create);
   if (!store) return fail(store.error());
   return fetch_weather(served, *services, *store, streams,
@@ -143,19 +148,19 @@ Result<report::FetchReport> FetchCommand::take_saved(const std::vector<Site>& si
     return fail({Family::request, "a saved answer is for one site", {}, {}, "--only ID", {}});
   const auto services = load_services(sites_.service_settings);
   if (!services) return fail(services.error());
-  auto body = read_file(from_);
+  auto body = read_file(saved_);
   if (!body) return fail(body.error());
-  const auto given = given_at(from_, saved_on_, streams);
+  const auto given = given_at(saved_, saved_on_, streams);
   if (!given) return fail(given.error());
   auto store = open_records(sites_.records, records::Access::create);
   if (!store) return fail(store.error());
-  return keep_saved(sites.front(), *services, *store,
-                    {std::move(*body),
-                     *given,
-                     std::filesystem::path{from_}.filename().string(),
-                     {},
-                     units_in_,
-                     saved_on_.empty()});
+  return store_saved(sites.front(), *services, *store,
+                     {std::move(*body),
+                      *given,
+                      std::filesystem::path{saved_}.filename().string(),
+                      {},
+                      units_in_,
+                      saved_on_.empty()});
 }
 
 }  // namespace soilclock::app

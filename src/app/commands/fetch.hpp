@@ -24,7 +24,7 @@ class FetchCommand : public Command {
   SiteOptions sites_;
   std::string time_zone_;
   bool shift_morning_ = false;
-  std::string from_;
+  std::string saved_;
   std::string saved_on_;
   std::string units_in_;
   std::optional<int> years_;

@@ -4,10 +4,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <fstream>
 #include <ostream>
 
 #include "advice/hindcast/hindcast_milestones.hpp"
+#include "app/local_files.hpp"
 #include "app/site_requests.hpp"
 #include "report/hindcast_chart.hpp"
 
@@ -60,8 +60,7 @@ Result<HindcastQuestion> read_words(const HindcastWords& words) {
   question.earlier = words.earlier.value_or(earlier_seasons);
   if (question.earlier < 1)
     return fail(wrong("--earlier is out of range", fmt::format("{}", question.earlier), "at least 1 season"));
-  if (words.below && words.above) return fail(wrong("--below and --above cannot be used together", {}, {}));
-  if (words.above) question.crossing.side = thermal::Side::at_or_above;
+  if (words.crossing == "rising") question.crossing.side = thermal::Side::at_or_above;
   if (!words.level.empty()) {
     const auto level = parse_temperature(words.level);
     if (!level) return fail(level.error());
@@ -88,13 +87,14 @@ std::vector<advice::CalendarDay> usual_issue_days(SeasonKind kind, Hemisphere he
 }
 
 void judge(const advice::HindcastSubject& subject, const advice::SiteHistory& history,
-           const HindcastQuestion& question, report::SiteHindcast& result) {
+           const HindcastQuestion& question, const advice::HindcastRules& rules,
+           report::SiteHindcast& result) {
   const Hemisphere hemisphere = history.place.hemisphere();
   const auto issue_days =
       question.issue_days.empty() ? usual_issue_days(subject.kind(), hemisphere) : question.issue_days;
   const DayRange days = weather::covered(history.daily);
   auto events =
-      advice::hindcast(subject, {issue_days, history.end, days.begin(), hemisphere, question.earlier});
+      advice::hindcast(subject, {issue_days, history.end, days.begin(), hemisphere, question.earlier, rules});
   result.events.insert(result.events.end(), events.begin(), events.end());
   const auto remarks = subject.remarks();
   for (const Remark& remark : remarks) {
@@ -125,8 +125,8 @@ report::SiteHindcast site_hindcast(const Site& site, const SiteOptions& options,
                                    const HindcastWords& words, HindcastQuestion question) {
   report::SiteHindcast result{site.id, site.name, {}, {}, {}};
   const auto request = request_for(site, options, asked.on, asked.catalogue);
-  const auto prepared = request ? prepare_weather(*request, asked.catalogue.probe)
-                                : Result<PreparedWeather>{fail(request.error())};
+  const auto prepared =
+      request ? prepare_weather(*request, asked.catalogue) : Result<PreparedWeather>{fail(request.error())};
   if (!prepared) {
     result.problems.push_back(prepared.error());
     return result;
@@ -140,9 +140,10 @@ report::SiteHindcast site_hindcast(const Site& site, const SiteOptions& options,
   const advice::SiteHistory history = advice::history_of(prepared->site);
   if (auto remark = of_a_model(history)) result.remarks.push_back(std::move(*remark));
   if (question.site_depth) question.crossing.depth = request->soil_depth;
+  const advice::HindcastRules& rules = asked.catalogue.practice.hindcast;
   if (words.event != "milestones") {
     judge(advice::CrossingSubject{history, asked.catalogue, question.crossing, question.run}, history,
-          question, result);
+          question, rules, result);
   }
   if (words.event == "soil-crossing") return result;
   for (const std::string& code : request->targets) {
@@ -157,7 +158,7 @@ report::SiteHindcast site_hindcast(const Site& site, const SiteOptions& options,
            {}});
       continue;
     }
-    judge(advice::MilestoneSubject{history, asked.catalogue, target, question.run}, history, question,
+    judge(advice::MilestoneSubject{history, asked.catalogue, target, question.run}, history, question, rules,
           result);
   }
   return result;
@@ -169,7 +170,7 @@ bool judged(const report::SiteHindcast& site) {
 }
 
 /// 0 when all sites were answered, 1 when some were, else the code of the first problem.
-int exit_code_for(const report::HindcastReport& report) {
+int hindcast_exit_code(const report::HindcastReport& report) {
   const Problem* first = nullptr;
   bool any = false;
   for (const report::SiteHindcast& site : report.sites) {
@@ -178,19 +179,6 @@ int exit_code_for(const report::HindcastReport& report) {
   }
   if (first == nullptr) return 0;
   return any ? 1 : exit_code(first->family);
-}
-
-std::optional<Problem> write_chart(const std::string& path, const report::HindcastReport& report) {
-  std::ofstream file{path, std::ios::binary};
-  file << report::hindcast_chart(report);
-  file.close();
-  if (file) return std::nullopt;
-  return Problem{Family::environment,
-                 "the picture cannot be written",
-                 {path, {}, {}, {}},
-                 {},
-                 {},
-                 "check the folder and its permissions"};
 }
 
 }  // namespace
@@ -204,23 +192,25 @@ std::string HindcastCommand::examples() const {
 
 void HindcastCommand::declare(Options& options) {
   sites_.declare(options);
-  options.choice("--event", words_.event, {"soil-crossing", "milestones", "both"},
-                 "what is foretold (default both)");
-  options.text("--level", words_.level,
-               "soil temperature that is passed, with its unit (default 18.9C, 66F)");
-  options.text("--depth", words_.depth, "depth with its unit, 2.5cm to 15cm (default: the site's)");
-  options.flag("--below", words_.below, "the soil falls to the level (default)");
-  options.flag("--above", words_.above, "the soil rises to the level");
-  options.text(
-      "--issued", words_.issue_days,
-      "mornings judged, MM-DD with commas (default 09-01,09-15,10-01,10-15 or the like of the season)");
-  options.choice("--with-readings", words_.with_readings, {"yes", "no"},
+  options.choice("--event NAME", words_.event, {"soil-crossing", "milestones", "both"},
+                 "what is forecast (default both)");
+  options.text("--level TEMPERATURE", words_.level,
+               "soil temperature that is crossed, with its unit (default 18.9C, 66F)");
+  options.choice("--crossing WAY", words_.crossing, {"falling", "rising"},
+                 "whether the soil falls or rises to the level (default falling)");
+  options.text("--depth DEPTH", words_.depth,
+               "depth with its unit, 1in to 6in or 2.5cm to 15cm (default: the site's)");
+  declare_format(options, format_, {"text", "json", "csv"});
+  options.text("--chart FILE", chart_, "file the reliability picture is written to (SVG)");
+  options.under(Heading::advanced);
+  options.text("--issued DAYS", words_.issue_days,
+               "issue dates, MM-DD with commas (default 09-01,09-15,10-01,10-15 or the like of the season)");
+  options.choice("--with-readings CHOICE", words_.with_readings, {"yes", "no"},
                  "whether soil readings of the judged season are used (default yes)");
-  options.whole("--known-ahead", words_.known_ahead,
+  options.whole("--known-ahead DAYS", words_.known_ahead,
                 "days of weather ahead taken as a perfect forecast (default 0)");
-  options.whole("--earlier", words_.earlier, "earlier seasons needed before one is judged (default 5)");
-  options.choice("--format", format_, {"text", "json", "csv"}, "form of the answer");
-  options.text("--chart", chart_, "file the reliability picture is written to (SVG)");
+  options.whole("--earlier SEASONS", words_.earlier,
+                "earlier seasons needed before one is judged (default 5)");
 }
 
 int HindcastCommand::run(Streams& streams) {
@@ -241,9 +231,10 @@ int HindcastCommand::run(Streams& streams) {
   else
     streams.out << report::hindcast_text(report);
   if (!chart_.empty()) {
-    if (const auto problem = write_chart(chart_, report)) return app::report(*problem, streams);
+    if (const auto chart = write_whole(chart_, report::hindcast_chart(report)); !chart)
+      return app::report(chart.error(), streams);
   }
-  return exit_code_for(report);
+  return hindcast_exit_code(report);
 }
 
 }  // namespace soilclock::app

@@ -12,20 +12,19 @@ struct HindcastWords {
   std::string event = "both";
   std::string level;
   std::string depth;
-  bool below = false;
-  bool above = false;
+  std::string crossing = "falling";
   std::string issue_days;
   std::string with_readings = "yes";
   std::optional<int> known_ahead;
   std::optional<int> earlier;
 };
 
-/// `soilclock hindcast`: what would have been said in past seasons, and how good that was.
+/// `soilclock hindcast`: what would have been forecast in past seasons, and how good that was.
 class HindcastCommand : public Command {
  public:
   std::string name() const override { return "hindcast"; }
   std::string purpose() const override {
-    return "what would have been said in past seasons, and how good that was";
+    return "what would have been forecast in past seasons, and how good that was";
   }
   std::string examples() const override;
   void declare(Options& options) override;

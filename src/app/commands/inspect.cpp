@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <ostream>
 
+#include "app/local_files.hpp"
 #include "app/site_requests.hpp"
-#include "app/us_places.hpp"
 #include "report/inspection.hpp"
 #include "weather/read_weather.hpp"
 
@@ -19,16 +19,15 @@ std::string InspectCommand::examples() const {
 void InspectCommand::declare(Options& options) {
   options.positional("FILE", files_, "weather files");
   words_.declare(options);
-  options.choice("--format", format_, {"text", "json", "csv"}, "form of the answer");
-  options.choice("--units", units_, {"metric", "us"}, "units of the text");
+  declare_format(options, format_, {"text", "json", "csv"});
+  options.choice("--units SYSTEM", units_, {"us", "metric"}, units_help);
   options.flag("--days", days_, "every day's values");
 }
 
 /// By option, else where the first file that names its place says it lies.
 Result<bool> InspectCommand::wants_us_units(const std::vector<WeatherText>& texts) const {
   if (!units_.empty()) return units_ == "us";
-  const auto place = place_of(texts);
-  return place ? in_united_states(*place, texts.front().reading.time_zone) : Result<bool>{false};
+  return files_want_us_units(texts);
 }
 
 int InspectCommand::run(Streams& streams) {

@@ -4,12 +4,13 @@
 #include <algorithm>
 #include <chrono>
 #include <istream>
-#include <iterator>
 #include <ostream>
 
 #include "advice/site/probe_readings.hpp"
+#include "app/local_files.hpp"
 #include "app/log_remarks.hpp"
 #include "app/records_file.hpp"
+#include "app/site_options.hpp"
 #include "app/site_requests.hpp"
 #include "core/text.hpp"
 #include "records/codec.hpp"
@@ -86,24 +87,27 @@ std::string LogCommand::examples() const {
 
 void LogCommand::declare(Options& options) {
   options.positional("ACTION", words_, "add KIND, list, show ID, correct ID, remove ID, export, import FILE");
-  options.text("--records", records_,
-               "the records file (else soilclock/records.db in the user's data folder)");
-  options.text("--by", by_, "who notes it");
-  options.text("--kind", kind_,
+  options.under(Heading::answer);
+  options.text("--kind KIND", kind_,
                "list, export, import: only this kind (application, count, reading, check, first-seen)");
-  options.text("--from", from_, "list, export: from this day on");
-  options.text("--to", to_, "list, export: up to this day");
+  options.text("--from DAY", from_, "list, export: first day, YYYY-MM-DD");
+  options.text("--to DAY", to_, "list, export: last day, YYYY-MM-DD");
+  options.choice("--format FORM", format_, {"text", "csv", "json"}, "list, export: form of the answer");
+  options.under(Heading::advanced);
+  options.text("--records FILE", records_, records_help);
+  options.text("--by NAME", by_, "who notes it");
   options.flag("--new-site", answered_.new_site,
                "add, correct, import: a site whose id differs from another only in case or spacing is meant");
   options.flag("--again", answered_.again, "add, import: note a second count of the same place and day");
-  options.choice("--format", format_, {"text", "csv", "json"}, "list, export: form of the answer");
+  options.under(Heading::site);
   for (const records::RecordKind kind : records::all_kinds) {
     for (const records::Field& field : records::fields_of(kind)) {
       if (fields_.contains(field.name)) continue;
-      std::string help =
-          field.meaning + ": " + field.expected + (field.is_list ? "; may come several times" : "");
+      std::string help = field.meaning + ": " + field.expected;
       if (kind == records::RecordKind::reading && field.name == "time") help += "; " + best_hours();
-      options.texts(option_of(field.name), fields_[field.name], help);
+      const std::string name = option_of(field.name) + " VALUE";
+      // All are read as lists, so that a value given twice is refused by the name of its field.
+      options.texts(name, fields_[field.name], help, field.is_list);
     }
   }
 }
@@ -314,7 +318,7 @@ int LogCommand::remove(Streams& streams) {
   if (!store) return report(store.error(), streams);
   const auto removal = store->remove(*id, stamp());
   if (!removal) return report(removal.error(), streams);
-  streams.out << "entry " << *id << " is taken out; 'log show " << *id << "' still tells what it was\n";
+  streams.out << "entry " << *id << " is taken out; 'log show " << *id << "' still shows it\n";
   return 0;
 }
 
@@ -326,9 +330,7 @@ int LogCommand::import(Streams& streams) {
     kind = *parsed;
   }
   const std::string& file = words_[1];
-  const auto text = file == "-"
-                        ? Result<std::string>{std::string{std::istreambuf_iterator<char>{streams.in}, {}}}
-                        : read_file(file);
+  const auto text = file == "-" ? read_stream(streams.in, "standard input") : read_file(file);
   if (!text) return report(text.error(), streams);
   auto store = open_records(records_, Access::create);
   if (!store) return report(store.error(), streams);

@@ -7,6 +7,7 @@
 
 #include "app/records_file.hpp"
 #include "app/site_notes.hpp"
+#include "app/site_options.hpp"
 #include "app/site_requests.hpp"
 #include "core/season.hpp"
 #include "core/text.hpp"
@@ -17,7 +18,7 @@ namespace soilclock::app {
 namespace {
 
 using emergence::StageClass;
-using treatment::GroupStanding;
+using treatment::GroupStatus;
 using treatment::PlanEntry;
 using treatment::PlanTiming;
 
@@ -89,30 +90,31 @@ std::string MixCommand::examples() const {
 
 void MixCommand::declare(Options& options) {
   options.positional("ENTRY", entries_, "active ingredients by common name, or numbers of their groups");
-  options.text("--date", date_, "day of the treatment, YYYY-MM-DD (default today)");
-  options.text("--site", site_, "site whose noted treatments count; without it its history is not known");
-  options.text("--records", records_,
-               "the records file (else soilclock/records.db in the user's data folder)");
-  options.number("--latitude", latitude_, "degrees; below 0 seasons begin on 21 December, else on 21 June");
-  options.choice("--stage", stage_, stage_words(), "oldest plants that matter on that day");
-  options.text("--day-maximum", day_maximum_,
-               "mean maximum expected on the days after, with its unit (60F, 15C)");
-  options.texts("--failed", failed_, "a group confirmed to fail at this site; may come several times");
-  options.texts("--works", works_, "a group known to work at this site; may come several times");
-  options.texts("--region-resistant", region_resistant_,
-                "a group resisted in the region but not tested here; may come several times");
-  options.text("--seed-on", seed_on_, "day of seeding, overseeding or sprigging, YYYY-MM-DD");
-  options.choice("--timing", timing_, {"inside", "near", "outside"},
-                 "where the day lies to the window of the treatment");
-  options.choice("--escapes-planned", escapes_, {"yes", "no"},
-                 "whether survivors are dealt with before seedheads");
-  options.whole("--practices", practices_,
+  options.under(Heading::site);
+  options.text("--site ID", site_, "site whose noted treatments count; without it its history is not known");
+  options.number("--latitude DEGREES", latitude_,
+                 "south of the equator (negative) seasons begin on December 21, else on June 21");
+  options.texts("--failed GROUP", failed_, "a group confirmed to fail at this site");
+  options.texts("--works GROUP", works_, "a group known to work at this site");
+  options.texts("--region-resistant GROUP", region_resistant_,
+                "a group resisted in the region but not tested here");
+  options.text("--seed-on DAY", seed_on_, "day of seeding, overseeding or sprigging, YYYY-MM-DD");
+  options.whole("--practices COUNT", practices_,
                 "how many practices other than chemical ones are followed, 0 to 5");
-  options.whole("--history-complete", history_complete_,
+  options.choice("--escapes-planned CHOICE", escapes_, {"yes", "no"},
+                 "whether survivors are dealt with before seedheads");
+  options.under(Heading::answer);
+  options.text("--date DAY", date_, "day of the treatment, YYYY-MM-DD (default today)");
+  options.choice("--stage NAME", stage_, stage_words(), "oldest plants that matter on that day");
+  options.text("--day-maximum TEMPERATURE", day_maximum_,
+               "mean maximum expected on the days after, with its unit (60F, 15C)");
+  options.choice("--timing WORD", timing_, {"inside", "near", "outside"},
+                 "where the day lies to the window of the treatment");
+  declare_format(options, format_, {"text", "json"});
+  declare_models(options, models_, practice_);
+  options.text("--records FILE", records_, records_help);
+  options.whole("--history-complete SEASONS", history_complete_,
                 "seasons back for which every treatment is noted (default: seasons in a row with a note)");
-  options.text("--models", models_, "folder of model files that replace or add to the built-in ones");
-  options.text("--practice", practice_, "file of practice thresholds instead of the built-in one");
-  options.choice("--format", format_, {"text", "json"}, "form of the answer");
 }
 
 std::optional<Problem> MixCommand::wrong_words() const {
@@ -180,14 +182,13 @@ Result<treatment::MixPlan> MixCommand::plan(const advice::Catalogue& catalogue,
   return plan;
 }
 
-Result<std::map<int, GroupStanding>> MixCommand::standing(const advice::Catalogue& catalogue) const {
-  std::map<int, GroupStanding> standing;
-  const auto take = [&](const std::vector<std::string>& words,
-                        GroupStanding value) -> std::optional<Problem> {
+Result<std::map<int, GroupStatus>> MixCommand::group_status(const advice::Catalogue& catalogue) const {
+  std::map<int, GroupStatus> status;
+  const auto take = [&](const std::vector<std::string>& words, GroupStatus value) -> std::optional<Problem> {
     for (const std::string& word : words) {
       const auto entry = treatment::read_plan_entry(word, catalogue.actives);
       if (!entry) return entry.error();
-      const auto [place, fresh] = standing.emplace(entry->group, value);
+      const auto [place, fresh] = status.emplace(entry->group, value);
       if (!fresh && place->second != value) {
         return Problem{Family::request,
                        "two different things are said of group " + std::to_string(entry->group),
@@ -199,10 +200,10 @@ Result<std::map<int, GroupStanding>> MixCommand::standing(const advice::Catalogu
     }
     return std::nullopt;
   };
-  if (const auto problem = take(failed_, GroupStanding::failed_here)) return fail(*problem);
-  if (const auto problem = take(works_, GroupStanding::effective)) return fail(*problem);
-  if (const auto problem = take(region_resistant_, GroupStanding::resistant_in_region)) return fail(*problem);
-  return standing;
+  if (const auto problem = take(failed_, GroupStatus::failed_here)) return fail(*problem);
+  if (const auto problem = take(works_, GroupStatus::effective)) return fail(*problem);
+  if (const auto problem = take(region_resistant_, GroupStatus::resistant_in_region)) return fail(*problem);
+  return status;
 }
 
 Result<treatment::SiteHistory> MixCommand::history(const advice::Catalogue& catalogue,
@@ -256,12 +257,12 @@ Result<report::MixReport> MixCommand::judged(const advice::Catalogue& catalogue,
   const auto planned = plan(catalogue, result.remarks);
   if (!planned) return fail(planned.error());
   result.entries = planned->entries;
-  const auto groups = standing(catalogue);
+  const auto groups = group_status(catalogue);
   if (!groups) return fail(groups.error());
   auto past = history(catalogue, result);
   if (!past) return fail(past.error());
-  past->standing = *groups;
-  result.score = treatment::score_mix(*planned, *past, catalogue.actives);
+  past->status = *groups;
+  result.score = treatment::score_mix(*planned, *past, catalogue.actives, catalogue.mixture);
   if (!seed_on_.empty()) {
     const auto seeded = given_day("--seed-on", seed_on_);
     if (!seeded) return fail(seeded.error());

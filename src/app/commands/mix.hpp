@@ -26,7 +26,7 @@ class MixCommand : public Command {
   /// Everything found out about the plan, or why the request cannot be answered.
   Result<report::MixReport> judged(const advice::Catalogue& catalogue, Day today) const;
   Result<treatment::MixPlan> plan(const advice::Catalogue& catalogue, std::vector<Remark>& remarks) const;
-  Result<std::map<int, treatment::GroupStanding>> standing(const advice::Catalogue& catalogue) const;
+  Result<std::map<int, treatment::GroupStatus>> group_status(const advice::Catalogue& catalogue) const;
   /// Fills sprays and seasons known from the log of the site.
   Result<treatment::SiteHistory> history(const advice::Catalogue& catalogue, report::MixReport& result) const;
   std::optional<Problem> wrong_words() const;

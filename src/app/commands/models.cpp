@@ -3,6 +3,7 @@
 
 #include <ostream>
 
+#include "app/site_options.hpp"
 #include "app/site_requests.hpp"
 #include "core/text.hpp"
 #include "report/models_report.hpp"
@@ -16,9 +17,8 @@ std::string ModelsCommand::examples() const {
 
 void ModelsCommand::declare(Options& options) {
   options.positional("ID", ids_, "ids of models or codes of targets shown in full; none: the list");
-  options.text("--models", models_, "folder of model files that replace or add to the built-in ones");
-  options.text("--practice", practice_, "file of practice thresholds instead of the built-in one");
-  options.choice("--format", format_, {"text", "json"}, "form of the answer");
+  declare_models(options, models_, practice_);
+  declare_format(options, format_, {"text", "json"});
 }
 
 int ModelsCommand::run(Streams& streams) {

@@ -16,7 +16,7 @@ std::string SeasonCommand::examples() const {
 void SeasonCommand::declare(Options& options) {
   sites_.declare(options);
   sites_.declare_plan(options);
-  options.choice("--format", format_, {"text", "json", "csv"}, "form of the answer");
+  declare_format(options, format_, {"text", "json", "csv"});
 }
 
 int SeasonCommand::run(Streams& streams) {
@@ -24,7 +24,7 @@ int SeasonCommand::run(Streams& streams) {
   if (!question) return report(question.error(), streams);
   std::vector<advice::SiteAnswer> answers;
   for (const Site& site : question->sites) {
-    answers.push_back(answer_for(site, sites_, question->on, question->catalogue, true));
+    answers.push_back(answer_for(site, sites_, question->on, question->catalogue, {.season_tables = true}));
   }
   if (format_ == "json")
     streams.out << report::season_json(answers, question->on);

@@ -13,8 +13,7 @@ namespace soilclock::app {
 
 namespace {
 
-/// Two inches and five centimetres are one depth.
-constexpr double same_depth_cm = 0.25;
+/// Two inches and five centimeters are one depth.
 
 report::SoilFit fit_summary(const soil::FittedSoil& fit) {
   report::SoilFit summary{{}, {}, fit.scored, fit.rmse_before_c, fit.rmse_after_c};
@@ -44,7 +43,8 @@ report::SoilReport soil_report(const SiteRequest& request, const PreparedWeather
   // A probe read by the clock gives a reading on its day alone, as the mean of that day.
   std::map<Day, Temperature> spots;
   for (const soil::SpotMean& spot : prepared.site.spots) {
-    if (std::abs(spot.depth.cm() - depth.cm()) < same_depth_cm) spots.insert_or_assign(spot.day, spot.mean);
+    if (std::abs(spot.depth.cm() - depth.cm()) < catalogue.probe.same_depth_cm)
+      spots.insert_or_assign(spot.day, spot.mean);
   }
   const DayRange known = air.empty() ? DayRange{} : air.days();
   for (Day day = std::max(days.begin(), known.begin()); day < std::min(days.end(), known.end());
@@ -67,11 +67,11 @@ std::string SoilCommand::examples() const {
 
 void SoilCommand::declare(Options& options) {
   sites_.declare(options);
-  options.text("--depth", depth_, "depth with its unit, 1in to 6in or 2.5cm to 15cm (default 2in)");
-  options.text("--from", from_, "first day shown, YYYY-MM-DD");
-  options.text("--to", to_, "last day shown, YYYY-MM-DD");
+  options.text("--depth DEPTH", depth_, "depth with its unit, 1in to 6in or 2.5cm to 15cm (default 2in)");
+  options.text("--from DAY", from_, "first day shown, YYYY-MM-DD");
+  options.text("--to DAY", to_, "last day shown, YYYY-MM-DD");
   options.flag("--fit", fit_, "fit the estimate to the readings, and show how good it was before and after");
-  options.choice("--format", format_, {"text", "json", "csv"}, "form of the answer");
+  declare_format(options, format_, {"text", "json", "csv"});
 }
 
 int SoilCommand::run(Streams& streams) {
@@ -91,7 +91,7 @@ int SoilCommand::run(Streams& streams) {
   }
   const auto request = request_for(site, sites_, question->on, question->catalogue);
   if (!request) return report(request.error(), streams);
-  const auto prepared = prepare_weather(*request, question->catalogue.probe);
+  const auto prepared = prepare_weather(*request, question->catalogue);
   if (!prepared) return report(prepared.error(), streams);
   const report::SoilReport result = soil_report(*request, *prepared, question->catalogue, depth, *days, fit_);
   if (format_ == "json")

@@ -6,8 +6,8 @@
 #include <algorithm>
 
 #include "core/text.hpp"
-#include "weather/columns/heading_words.hpp"
-#include "weather/table/stamp_parsing.hpp"
+#include "weather/columns/column_choice.hpp"
+#include "weather/columns/date_column.hpp"
 
 namespace soilclock::weather {
 
@@ -51,6 +51,7 @@ Checked apply_option(ColumnPlan& plan, const ReadingOptions& options) {
       const Unit unit = plan.columns[i].meaning.unit;
       plan.columns[i].meaning = *meaning;
       plan.columns[i].meaning.unit = unit;
+      plan.columns[i].named = true;
     }
     return {};
   }
@@ -73,94 +74,15 @@ Checked apply_option(ColumnPlan& plan, const ReadingOptions& options) {
       if (other.meaning.quantity == meaning->quantity && meaning->quantity != Quantity::soil)
         other.meaning = {};
     }
-    const Unit unit = heading_meaning(column->heading).unit;
+    const HeadingMeaning written = heading_meaning(column->heading);
     column->meaning = *meaning;
-    column->meaning.unit = unit;
+    column->meaning.unit = written.unit;
+    column->meaning.unknown_unit = is_temperature(meaning->quantity) || is_rain(meaning->quantity)
+                                       ? written.unknown_unit
+                                       : std::string{};
+    column->named = true;
   }
   return {};
-}
-
-/// Of two columns for one quantity the one that says it is outdoors is better; precipitation holds the snow
-/// too.
-int preference(const std::string& heading) {
-  int score = 0;
-  for (const std::string& token : heading_tokens(heading)) {
-    const auto hints = hints_of(token);
-    if (token.starts_with("precip") || token.starts_with("niederschlag")) ++score;
-    if (token == "out" || (hints && has(*hints, Hint::outdoors))) ++score;
-  }
-  return score;
-}
-
-void keep_one_each(ColumnPlan& plan, std::optional<int> line, ReadingNotes& notes) {
-  for (const Quantity quantity :
-       {Quantity::air_min, Quantity::air_max, Quantity::air, Quantity::air_mean, Quantity::rain,
-        Quantity::rain_today, Quantity::rain_running, Quantity::humidity, Quantity::wind, Quantity::stamp,
-        Quantity::time_of_day}) {
-    const std::vector<std::size_t> same = plan.all(quantity);
-    if (same.size() < 2) continue;
-    const std::size_t best = *std::max_element(same.begin(), same.end(), [&](std::size_t a, std::size_t b) {
-      return preference(plan.columns[a].heading) < preference(plan.columns[b].heading);
-    });
-    for (const std::size_t column : same) {
-      if (column == best) continue;
-      const bool equal_claim =
-          preference(plan.columns[column].heading) == preference(plan.columns[best].heading);
-      // Readings at fixed hours beside the extremes of the day are common and not needed.
-      const bool needless =
-          (quantity == Quantity::air || quantity == Quantity::air_mean) && plan.find(Quantity::air_max);
-      if (equal_claim && !needless && !is_time(quantity) && quantity != Quantity::humidity &&
-          quantity != Quantity::wind) {
-        notes.doubt(fmt::format("'{}' and '{}' both look like {}; '{}' is used", plan.columns[best].heading,
-                                plan.columns[column].heading, quantity_name(quantity, {}),
-                                plan.columns[best].heading),
-                    line, static_cast<int>(column) + 1);
-      }
-      plan.columns[column].meaning.quantity = Quantity::not_used;
-    }
-  }
-}
-
-bool looks_like_dates(const Table& table, const TableSection& section, std::size_t column) {
-  std::size_t dates = 0;
-  std::size_t looked = 0;
-  for (std::size_t i = 0; i < section.rows.size() && looked < 50; ++i) {
-    const std::string_view field = table.field(section.rows[i], column);
-    if (field.empty()) continue;
-    ++looked;
-    const auto stamp = parse_stamp(field);
-    if (stamp && stamp->form != RawStamp::Form::epoch && stamp->form != RawStamp::Form::serial) ++dates;
-  }
-  return looked > 0 && dates * 10 >= looked * 8;
-}
-
-/// "time", "day" and the like may hold whole dates; a date column may carry an unknown heading.
-void settle_date_column(ColumnPlan& plan, const Table& table, const TableSection& section,
-                        std::optional<int> line, ReadingNotes& notes) {
-  if (plan.find(Quantity::stamp)) return;
-  const bool year = plan.find(Quantity::year).has_value();
-  if (!year) {
-    for (const Quantity quantity : {Quantity::time_of_day, Quantity::day_of_month, Quantity::observation_time,
-                                    Quantity::day_of_year, Quantity::hour_ending}) {
-      const auto column = plan.find(quantity);
-      if (!column) continue;
-      const bool any_stamp = std::any_of(section.rows.begin(), section.rows.end(), [&](std::size_t row) {
-        return parse_stamp(table.field(row, *column)).has_value();
-      });
-      if (any_stamp) {
-        plan.columns[*column].meaning.quantity = Quantity::stamp;
-        return;
-      }
-    }
-    for (std::size_t column = 0; column < plan.columns.size(); ++column) {
-      if (!looks_like_dates(table, section, column)) continue;
-      notes.doubt(fmt::format("no heading names a date; column {} ('{}') holds dates and is used", column + 1,
-                              plan.columns[column].heading),
-                  line, static_cast<int>(column) + 1);
-      plan.columns[column].meaning.quantity = Quantity::stamp;
-      return;
-    }
-  }
 }
 
 bool has_moment(const ColumnPlan& plan) {
@@ -179,7 +101,8 @@ std::string heading_list(const ColumnPlan& plan) {
 Problem no_temperature(const ColumnPlan& plan, std::optional<int> line, const ReadingNotes& notes) {
   std::vector<std::string> others;
   for (const PlannedColumn& column : plan.columns) {
-    if (column.meaning.names_temperature || column.meaning.quantity == Quantity::soil)
+    if (column.meaning.names_temperature || column.meaning.quantity == Quantity::soil ||
+        is_temperature(column.meaning.unqualified))
       others.push_back("'" + column.heading + "'");
   }
   std::string what =
@@ -231,9 +154,10 @@ Result<ColumnPlan> plan_columns(const Table& table, const TableSection& section,
   }
   for (std::size_t column = 0; column < width; ++column) {
     if (column < section.names.size())
-      plan.columns.push_back({section.names[column], heading_meaning(section.meanings[column])});
+      plan.columns.push_back(
+          {section.names[column], heading_meaning(section.meanings[column], section.legends[column]), false});
     else
-      plan.columns.push_back({fmt::format("column {}", column + 1), {}});
+      plan.columns.push_back({fmt::format("column {}", column + 1), {}, false});
   }
   // The Irish daily station files name their 10 cm soil column just "soil"; maxtp and mintp mark the format.
   const bool irish = std::count_if(plan.columns.begin(), plan.columns.end(), [](const PlannedColumn& c) {
@@ -245,14 +169,15 @@ Result<ColumnPlan> plan_columns(const Table& table, const TableSection& section,
     if (irish && is_temperature(column.meaning.quantity) && column.meaning.unit == Unit::none)
       column.meaning.unit = Unit::celsius;
     if (irish && column.meaning.quantity == Quantity::rain && column.meaning.unit == Unit::none) {
-      column.meaning.unit = Unit::millimetre;
+      column.meaning.unit = Unit::millimeter;
     }
   }
   if (!options.columns.empty()) {
     if (const auto applied = apply_option(plan, options); !applied) return fail(applied.error());
   }
-  keep_one_each(plan, line, notes);
-  settle_date_column(plan, table, section, line, notes);
+  keep_one_each(plan, table, section, notes);
+  if (const auto settled = settle_date_column(plan, table, section, notes); !settled)
+    return fail(settled.error());
   if (!has_moment(plan)) {
     return fail(notes.problem("no column holds dates", line, {}, heading_list(plan),
                               "a column such as date, or year with day of year",
@@ -269,6 +194,8 @@ Result<ColumnPlan> plan_columns(const Table& table, const TableSection& section,
     }
   }
   if (!plan.any_temperature()) return fail(no_temperature(plan, line, notes));
+  if (const auto plain = ask_about_qualified(plan, line, notes); !plain) return fail(plain.error());
+  note_unknown_words(plan, table, section, notes);
   return plan;
 }
 

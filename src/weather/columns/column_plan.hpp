@@ -18,6 +18,7 @@ namespace soilclock::weather {
 struct PlannedColumn {
   std::string heading;
   HeadingMeaning meaning;
+  bool named = false;  ///< the user said what it is
 };
 
 /// One entry per column of the table.
@@ -35,8 +36,11 @@ struct ColumnPlan {
 /// What `ReadingOptions::columns` says by position, without heading; nothing when it is empty or by heading.
 bool columns_by_position(const ReadingOptions& options);
 
-/// Decides the use of every column once. Errors: no date, no usable temperature, a soil column without a
-/// depth where it is the only value, an option that names an unknown quantity or heading.
+/// Decides the use of every column once: of several for one quantity the plainest heading wins, and a word
+/// that is not known in the only one is doubted. Errors: no date, two dates that differ, no usable
+/// temperature, a minimum or maximum only under a heading that says it is of something else ("forecast"), a
+/// unit that is not known here, a soil column without a depth where it is the only value, an option that
+/// names an unknown quantity or heading.
 Result<ColumnPlan> plan_columns(const Table& table, const TableSection& section,
                                 const ReadingOptions& options, ReadingNotes& notes);
 

@@ -3,89 +3,125 @@
 
 #include <fmt/format.h>
 
-#include <array>
-#include <vector>
+#include <algorithm>
+#include <cmath>
+#include <utility>
 
 #include "core/text.hpp"
-#include "weather/columns/heading_words.hpp"
+#include "weather/columns/heading_reading.hpp"
+#include "weather/columns/heading_tokens.hpp"
 
 namespace soilclock::weather {
 
 namespace {
 
-/// What all words of a heading say together, and the numbers with a length unit in it.
-struct Reading {
-  Hints hints;
-  std::vector<double> depths_cm;
-  double height_m = 2.0;  // screen height unless the heading names another
-  bool start_of_day = false;
-  int words = 0;
-  Unit speed = Unit::none;
-};
+using Reading = HeadingReading;
 
-bool is_length_unit(std::string_view token) {
-  const auto hints = hints_of(token);
-  return hints && (has(*hints, Hint::inch) || has(*hints, Hint::centimetre));
-}
-
-double to_cm(double value, std::string_view unit) {
-  return has(*hints_of(unit), Hint::inch) ? value * 2.54 : value;
-}
-
-Unit speed_unit(const std::vector<std::string>& tokens) {
+Unit speed_unit(std::string_view heading) {
+  const std::vector<HeadingToken> tokens = heading_tokens(heading);
   for (std::size_t i = 0; i < tokens.size(); ++i) {
-    const std::string next = i + 1 < tokens.size() ? tokens[i + 1] : "";
-    if (tokens[i] == "mph" || (tokens[i] == "mp" && next == "h")) return Unit::mile_per_hour;
-    if (tokens[i] == "kmh" || tokens[i] == "kph" || (tokens[i] == "km" && next == "h"))
-      return Unit::kilometre_per_hour;
-    if (tokens[i] == "ms" || (tokens[i] == "m" && next == "s")) return Unit::metre_per_second;
-    const auto hints = hints_of(tokens[i]);
+    const std::string& word = tokens[i].text;
+    const std::string next = i + 1 < tokens.size() ? tokens[i + 1].text : "";
+    if (word == "mph" || (word == "mp" && next == "h")) return Unit::mile_per_hour;
+    if (word == "kmh" || word == "kph" || (word == "km" && next == "h")) return Unit::kilometer_per_hour;
+    if (word == "ms" || (word == "m" && next == "s")) return Unit::meter_per_second;
+    const auto hints = hints_of(word);
     if (hints && has(*hints, Hint::knot)) return Unit::knot;
   }
   return Unit::none;
 }
 
-Reading read(std::string_view heading) {
-  const std::vector<std::string> tokens = heading_tokens(heading);
-  Reading reading;
-  reading.speed = speed_unit(tokens);
-  std::vector<double> pending;  // numbers waiting for their length unit: "0 to 7 cm"
-  for (std::size_t i = 0; i < tokens.size(); ++i) {
-    const std::string& token = tokens[i];
-    if (const auto number = parse_number(token)) {
-      pending.push_back(*number);
-      continue;
-    }
-    if (!pending.empty() && is_length_unit(token)) {
-      for (const double value : pending) reading.depths_cm.push_back(to_cm(value, token));
-      pending.clear();
-      continue;
-    }
-    if (!pending.empty() && token == "m") reading.height_m = pending.back();
-    if (token != "to") pending.clear();
-    if (token == "start" && i + 2 < tokens.size() && tokens[i + 1] == "of" && tokens[i + 2] == "day") {
-      reading.start_of_day = true;
-      i += 2;
-      continue;
-    }
-    if (const auto hints = hints_of(token)) {
-      reading.hints |= *hints;
-      ++reading.words;
-    }
+struct ScaledUnit {
+  Hint hint;
+  int scale;
+  Unit unit;
+};
+
+constexpr ScaledUnit temperature_units[]{
+    {Hint::celsius, 1, Unit::celsius},
+    {Hint::celsius, 10, Unit::tenths_celsius},
+    {Hint::celsius, 100, Unit::hundredths_celsius},
+    {Hint::fahrenheit, 1, Unit::fahrenheit},
+    {Hint::fahrenheit, 10, Unit::tenths_fahrenheit},
+    {Hint::fahrenheit, 100, Unit::hundredths_fahrenheit},
+    {Hint::kelvin, 1, Unit::kelvin},
+};
+constexpr ScaledUnit rain_units[]{
+    {Hint::millimeter, 1, Unit::millimeter},
+    {Hint::millimeter, 10, Unit::tenths_millimeter},
+    {Hint::millimeter, 100, Unit::hundredths_millimeter},
+    {Hint::inch, 1, Unit::inch},
+    {Hint::inch, 10, Unit::tenths_inch},
+    {Hint::inch, 100, Unit::hundredths_inch},
+    {Hint::inch, 1000, Unit::thousandths_inch},
+    {Hint::centimeter, 1, Unit::centimeter},
+    {Hint::meter, 1, Unit::meter},
+    {Hint::foot, 1, Unit::foot},
+};
+
+std::string scale_word(int scale) {
+  return scale == 10 ? "tenths" : scale == 100 ? "hundredths" : scale == 1000 ? "thousandths" : "";
+}
+
+/// Sets the unit, or what is written where a unit stands and is none known here.
+template <std::size_t count>
+void set_unit(const Reading& r, const Hints& hints, const ScaledUnit (&known)[count],
+              HeadingMeaning& meaning) {
+  std::vector<Hint> named;
+  for (const ScaledUnit& unit : known) {
+    if (has(hints, unit.hint) && (named.empty() || named.back() != unit.hint)) named.push_back(unit.hint);
   }
-  return reading;
+  if (named.size() > 1) {
+    meaning.unknown_unit = "two units";
+    return;
+  }
+  if (named.empty() || r.unknown_beside_unit) {
+    meaning.unknown_unit = r.unknown_in_brackets;
+    if (meaning.unknown_unit.empty()) meaning.unknown_unit = scale_word(r.scale);
+    return;
+  }
+  const auto found = std::find_if(std::begin(known), std::end(known), [&](const ScaledUnit& unit) {
+    return unit.hint == named.front() && unit.scale == r.scale;
+  });
+  if (found == std::end(known))
+    meaning.unknown_unit = scale_word(r.scale);
+  else
+    meaning.unit = found->unit;
 }
 
-Unit temperature_unit(const Hints& hints) {
-  if (has(hints, Hint::celsius)) return Unit::celsius;
-  if (has(hints, Hint::fahrenheit)) return Unit::fahrenheit;
-  return has(hints, Hint::kelvin) ? Unit::kelvin : Unit::none;
+void set_temperature_unit(const Reading& r, HeadingMeaning& meaning) {
+  set_unit(r, r.hints, temperature_units, meaning);
 }
 
-Unit rain_unit(const Hints& hints) {
-  if (has(hints, Hint::millimetre)) return Unit::millimetre;
-  if (has(hints, Hint::inch)) return Unit::inch;
-  return has(hints, Hint::centimetre) ? Unit::centimetre : Unit::none;
+void set_rain_unit(const Reading& r, HeadingMeaning& meaning) {
+  Hints hints = r.hints;
+  if (r.per_area) {
+    // Liters or kilograms of water on a square meter are millimeters.
+    hints.reset(static_cast<std::size_t>(Hint::meter));
+    if (r.liters) hints.set(static_cast<std::size_t>(Hint::millimeter));
+  }
+  set_unit(r, hints, rain_units, meaning);
+  if (meaning.unit == Unit::none && meaning.unknown_unit.empty() && r.unknown_last)
+    meaning.unknown_unit = r.unknown.back();
+  if (r.bracketed_length) {
+    // "(0.2 mm)" may be the unit of the numbers or the step of the gauge.
+    meaning.unit = Unit::none;
+    meaning.unknown_unit = "a number and a unit";
+  }
+}
+
+void copy_words(const Reading& r, HeadingMeaning& meaning) {
+  meaning.unknown = r.unknown;
+  meaning.unknown.insert(meaning.unknown.end(), r.other_moments.begin(), r.other_moments.end());
+  meaning.sensor_number = r.sensor_number;
+  meaning.of_day = r.of_day;
+  meaning.window_minutes = r.window_minutes;
+}
+
+HeadingMeaning qualified(HeadingMeaning meaning, std::string word) {
+  meaning.unqualified = std::exchange(meaning.quantity, Quantity::not_used);
+  meaning.qualifier = std::move(word);
+  return meaning;
 }
 
 Quantity time_quantity(const Reading& r) {
@@ -94,6 +130,8 @@ Quantity time_quantity(const Reading& r) {
     return Quantity::observation_time;
   if (has(h, Hint::hour_ending)) return Quantity::hour_ending;
   if (has(h, Hint::stamp) || has(h, Hint::epoch) || has(h, Hint::date)) return Quantity::stamp;
+  if (r.point_in_time && has(h, Hint::month))
+    return has(h, Hint::day) ? Quantity::day_of_month : Quantity::month;
   if (has(h, Hint::day_of_year) || (has(h, Hint::day) && has(h, Hint::year))) return Quantity::day_of_year;
   if (has(h, Hint::hour_minute) || has(h, Hint::clock) || has(h, Hint::hour)) return Quantity::time_of_day;
   if (has(h, Hint::year)) return Quantity::year;
@@ -101,64 +139,164 @@ Quantity time_quantity(const Reading& r) {
   return has(h, Hint::day) ? Quantity::day_of_month : Quantity::not_used;
 }
 
+HeadingMeaning time_meaning(const Reading& r, Quantity quantity) {
+  HeadingMeaning meaning;
+  meaning.unknown = r.unknown;
+  meaning.quantity = quantity;
+  if (!r.other_date.empty()) return qualified(std::move(meaning), r.other_date);
+  if (!r.qualifier.empty()) return qualified(std::move(meaning), r.qualifier);
+  return meaning;
+}
+
 HeadingMeaning soil_meaning(const Reading& r) {
   HeadingMeaning meaning;
   meaning.names_temperature = true;
-  if (has(r.hints, Hint::not_value) || has(r.hints, Hint::humidity) || has(r.hints, Hint::percent))
+  if (has(r.hints, Hint::not_value) || has(r.hints, Hint::humidity) || has(r.hints, Hint::percent) ||
+      has(r.hints, Hint::outdoors) || r.point_in_time)
     return meaning;
   if (has(r.hints, Hint::maximum) || has(r.hints, Hint::minimum)) return meaning;
+  copy_words(r, meaning);
   meaning.quantity = Quantity::soil;
-  meaning.unit = temperature_unit(r.hints);
+  set_temperature_unit(r, meaning);
   meaning.single_reading = r.start_of_day;
-  if (!r.depths_cm.empty()) {
+  if (!r.lengths_cm.empty()) {
     double sum = 0.0;
-    for (const double depth : r.depths_cm) sum += depth;
-    meaning.depth_cm = sum / static_cast<double>(r.depths_cm.size());
+    for (const double depth : r.lengths_cm) sum += depth;
+    meaning.depth_cm = sum / static_cast<double>(r.lengths_cm.size());
   }
-  return meaning;
+  return r.qualifier.empty() ? meaning : qualified(std::move(meaning), r.qualifier);
+}
+
+/// Words of totals that start anew with a month or a storm: their differences are amounts.
+bool names_running_total(const std::string& word) {
+  return word == "ytd" || word == "mtd" || word == "wtd" || word == "monthly" || word == "yearly" ||
+         word == "annual" || word == "season" || word == "seasonal" || word == "weekly" || word == "storm" ||
+         word == "event";
 }
 
 HeadingMeaning rain_meaning(const Reading& r) {
   HeadingMeaning meaning;
-  if (has(r.hints, Hint::not_amount) || has(r.hints, Hint::not_value)) return meaning;
-  meaning.unit = rain_unit(r.hints);
-  if (has(r.hints, Hint::several_days))
+  meaning.names_rain = true;
+  const Hints& h = r.hints;
+  const bool degrees = has(h, Hint::temperature) && (has(h, Hint::celsius) || has(h, Hint::fahrenheit));
+  if (has(h, Hint::not_amount) || has(h, Hint::not_value) || has(h, Hint::not_air) || r.rate ||
+      r.point_in_time || has(h, Hint::clock) || degrees)
+    return meaning;
+  if (has(h, Hint::percent) && r.unknown.empty() && !has(h, Hint::inch) && !has(h, Hint::millimeter))
+    return meaning;
+  copy_words(r, meaning);
+  if (!r.lengths_cm.empty()) meaning.unknown.emplace_back("a length");
+  set_rain_unit(r, meaning);
+  const bool total = names_running_total(r.qualifier);
+  if (has(h, Hint::several_days))
     meaning.quantity = Quantity::rain_several_days;
-  else if (has(r.hints, Hint::today))
-    meaning.quantity = Quantity::rain_today;
-  else if (has(r.hints, Hint::running) || has(r.hints, Hint::year))
+  else if (has(h, Hint::running) || has(h, Hint::year) || has(h, Hint::month) || total)
     meaning.quantity = Quantity::rain_running;
   else
-    meaning.quantity = Quantity::rain;
+    meaning.quantity = has(h, Hint::today) ? Quantity::rain_today : Quantity::rain;
   meaning.single_reading = r.start_of_day;
+  if (!r.qualifier.empty() && !total) return qualified(std::move(meaning), r.qualifier);
+  if (has(h, Hint::hour)) return qualified(std::move(meaning), "hour");
+  if (has(h, Hint::mean)) return qualified(std::move(meaning), "average");
+  if (has(h, Hint::maximum) || has(h, Hint::minimum)) return qualified(std::move(meaning), "extreme");
   return meaning;
+}
+
+/// Temperatures are measured between 1.2 and 2 m; model levels at 10 m and above and grass level are others.
+bool at_another_height(const Reading& r) {
+  constexpr double lowest_cm = 100.0;
+  constexpr double highest_cm = 300.0;
+  return std::any_of(r.lengths_cm.begin(), r.lengths_cm.end(),
+                     [](double cm) { return cm < lowest_cm || cm > highest_cm; });
+}
+
+/// Why a heading with words of the air temperature is no temperature of the air near the ground, empty when
+/// it is one.
+std::string why_not_air(const Reading& r) {
+  const Hints& h = r.hints;
+  if (!r.other_thing.empty()) return r.other_thing;
+  if (at_another_height(r)) return "the height";
+  if (has(h, Hint::clock) || has(h, Hint::date) || has(h, Hint::stamp) || r.point_in_time) return "a time";
+  if (has(h, Hint::running)) return "accumulation";
+  if (has(h, Hint::inch) && r.lengths_cm.empty()) return "in";  // "T in" beside "T out" is indoors
+  // One reading at midnight says nothing about the extremes of the day.
+  if (r.start_of_day) return "start of day";
+  if (has(h, Hint::percent)) return "percent";
+  if (!r.qualifier.empty()) return r.qualifier;
+  if (has(h, Hint::month) || has(h, Hint::year) || has(h, Hint::day_of_year)) return "month or year";
+  if (has(h, Hint::hour)) return "hour";
+  const bool extreme = has(h, Hint::maximum) || has(h, Hint::minimum);
+  return has(h, Hint::mean) && extreme ? "average" : "";
 }
 
 HeadingMeaning air_meaning(const Reading& r) {
   HeadingMeaning meaning;
   meaning.names_temperature = true;
-  const bool time_of_extreme = has(r.hints, Hint::clock) || has(r.hints, Hint::date);
-  // Temperatures are measured between 1.2 and 2 m; model levels at 10 m and above are another quantity.
-  if (has(r.hints, Hint::not_air) || has(r.hints, Hint::not_value) || r.height_m > 3.0 || time_of_extreme)
-    return meaning;
-  if (has(r.hints, Hint::running)) return meaning;  // "days of accumulation of maximum temperature"
-  if (has(r.hints, Hint::inch)) return meaning;     // "T in" beside "T out" is indoors
-  if (r.start_of_day) return meaning;  // one reading at midnight says nothing about the extremes of the day
   const bool maximum = has(r.hints, Hint::maximum);
   const bool minimum = has(r.hints, Hint::minimum);
   if (maximum && minimum) return meaning;
-  meaning.unit = temperature_unit(r.hints);
+  copy_words(r, meaning);
+  set_temperature_unit(r, meaning);
   meaning.quantity = maximum                    ? Quantity::air_max
                      : minimum                  ? Quantity::air_min
                      : has(r.hints, Hint::mean) ? Quantity::air_mean
                                                 : Quantity::air;
+  std::string why = why_not_air(r);
+  return why.empty() ? meaning : qualified(std::move(meaning), std::move(why));
+}
+
+HeadingMeaning wind_or_humidity(const Reading& r, Unit speed) {
+  HeadingMeaning meaning;
+  const Hints& h = r.hints;
+  const bool other = has(h, Hint::not_value) || has(h, Hint::maximum) || has(h, Hint::not_air) ||
+                     !r.qualifier.empty() || r.point_in_time;
+  if (other) return meaning;
+  copy_words(r, meaning);
+  if (has(h, Hint::wind)) {
+    if (has(h, Hint::degree)) return meaning;
+    meaning.quantity = Quantity::wind;
+    meaning.unit = speed;
+  } else if (!has(h, Hint::minimum)) {
+    meaning.quantity = Quantity::humidity;
+    meaning.unit = Unit::percent;
+  }
   return meaning;
+}
+
+/// The words of a legend count like those of the heading, but need not be known.
+Reading with_legend(Reading reading, std::string_view legend) {
+  if (legend.empty()) return reading;
+  const Reading more = read_heading_words(legend);
+  reading.hints |= more.hints;
+  reading.words += more.words;
+  reading.lengths_cm.insert(reading.lengths_cm.end(), more.lengths_cm.begin(), more.lengths_cm.end());
+  if (more.scale != 1) reading.scale = more.scale;
+  reading.per_area = reading.per_area || more.per_area;
+  reading.liters = reading.liters || more.liters;
+  reading.rate = reading.rate || more.rate;
+  if (reading.qualifier.empty()) reading.qualifier = more.qualifier;
+  // The legend explains what the heading alone does not say.
+  reading.unknown.clear();
+  reading.unknown_last = false;
+  return reading;
+}
+
+bool is_air(const Reading& r) {
+  const Hints& h = r.hints;
+  const bool extreme = has(h, Hint::maximum) || has(h, Hint::minimum);
+  const bool unit =
+      has(h, Hint::celsius) || has(h, Hint::fahrenheit) || has(h, Hint::kelvin) || has(h, Hint::degree);
+  const bool outdoors = has(h, Hint::outdoors);
+  const bool moment = time_quantity(r) != Quantity::not_used;
+  // "Max °C", "Air °C", a bare "High" and "Normal high" are temperatures; a bare "c" or "k" is not.
+  const bool alone = !moment && (r.words == 1 || !r.qualifier.empty() || has(h, Hint::mean));
+  return has(h, Hint::temperature) || (extreme && outdoors) || ((extreme || outdoors) && (unit || alone));
 }
 
 }  // namespace
 
-HeadingMeaning heading_meaning(std::string_view heading) {
-  const Reading r = read(heading);
+HeadingMeaning heading_meaning(std::string_view heading, std::string_view legend) {
+  const Reading r = with_legend(read_heading_words(heading), legend);
   const Hints& h = r.hints;
   HeadingMeaning meaning;
   const auto only = [&](Quantity quantity) {
@@ -167,117 +305,24 @@ HeadingMeaning heading_meaning(std::string_view heading) {
   };
   if (has(h, Hint::attributes)) return only(Quantity::attributes);
   if (has(h, Hint::flag)) return only(Quantity::flag);
-  if (has(h, Hint::stamp)) return only(Quantity::stamp);
+  const bool of_value = has(h, Hint::temperature) || has(h, Hint::maximum) || has(h, Hint::minimum);
+  if (has(h, Hint::stamp) && !of_value) return time_meaning(r, Quantity::stamp);
   if (has(h, Hint::rain)) return rain_meaning(r);
   if (has(h, Hint::soil)) return soil_meaning(r);
-  if (has(h, Hint::wind)) {
-    if (has(h, Hint::not_value) || has(h, Hint::maximum) || has(h, Hint::not_air) || has(h, Hint::degree))
-      return meaning;
-    meaning.unit = r.speed;
-    return only(Quantity::wind);
+  if (has(h, Hint::wind) || has(h, Hint::humidity)) {
+    const Unit speed = speed_unit(heading);
+    return wind_or_humidity(r, speed == Unit::none ? speed_unit(legend) : speed);
   }
-  if (has(h, Hint::humidity)) {
-    if (has(h, Hint::not_value) || has(h, Hint::not_air) || has(h, Hint::maximum) || has(h, Hint::minimum))
-      return meaning;
-    meaning.unit = Unit::percent;
-    return only(Quantity::humidity);
-  }
-  const bool extreme = has(h, Hint::maximum) || has(h, Hint::minimum);
-  const bool unit = has(h, Hint::celsius) || has(h, Hint::fahrenheit) || has(h, Hint::kelvin);
-  // "Max °C", "Air °C" and a bare "High" are temperatures; a bare "c" or "k" is not.
-  const bool outdoors = has(h, Hint::outdoors);
-  if (has(h, Hint::temperature) || (extreme && outdoors) ||
-      ((extreme || outdoors) && (unit || r.words == 1))) {
-    return air_meaning(r);
-  }
+  if (is_air(r)) return air_meaning(r);
   if (has(h, Hint::not_air)) return meaning;
   const Quantity time = time_quantity(r);
-  if (time != Quantity::not_used && !has(h, Hint::not_value)) return only(time);
+  if (time != Quantity::not_used && !has(h, Hint::not_value)) return time_meaning(r, time);
   if (has(h, Hint::latitude)) return only(Quantity::latitude);
   if (has(h, Hint::longitude)) return only(Quantity::longitude);
   if (has(h, Hint::elevation)) return only(Quantity::elevation);
   if (has(h, Hint::station)) return only(Quantity::station);
+  if (!r.other_moments.empty()) return time_meaning(r, Quantity::stamp);  // "sunset", "created"
   return meaning;
-}
-
-std::string_view unit_name(Unit unit) {
-  switch (unit) {
-    case Unit::celsius:
-      return "C";
-    case Unit::fahrenheit:
-      return "F";
-    case Unit::kelvin:
-      return "K";
-    case Unit::tenths_celsius:
-      return "0.1 C";
-    case Unit::millimetre:
-      return "mm";
-    case Unit::centimetre:
-      return "cm";
-    case Unit::inch:
-      return "in";
-    case Unit::tenths_millimetre:
-      return "0.1 mm";
-    case Unit::percent:
-      return "%";
-    case Unit::metre_per_second:
-      return "m/s";
-    case Unit::kilometre_per_hour:
-      return "km/h";
-    case Unit::mile_per_hour:
-      return "mph";
-    case Unit::knot:
-      return "kn";
-    case Unit::none:
-      break;
-  }
-  return "";
-}
-
-namespace {
-
-struct QuantityWord {
-  Quantity quantity;
-  std::string_view word;
-};
-
-constexpr std::array quantity_words{
-    QuantityWord{Quantity::not_used, "not used"},
-    QuantityWord{Quantity::stamp, "date"},
-    QuantityWord{Quantity::time_of_day, "time"},
-    QuantityWord{Quantity::hour_ending, "hour ending"},
-    QuantityWord{Quantity::year, "year"},
-    QuantityWord{Quantity::month, "month"},
-    QuantityWord{Quantity::day_of_month, "day"},
-    QuantityWord{Quantity::day_of_year, "day of year"},
-    QuantityWord{Quantity::observation_time, "observation time"},
-    QuantityWord{Quantity::air, "temperature"},
-    QuantityWord{Quantity::air_min, "tmin"},
-    QuantityWord{Quantity::air_max, "tmax"},
-    QuantityWord{Quantity::air_mean, "tmean"},
-    QuantityWord{Quantity::rain, "rain"},
-    QuantityWord{Quantity::rain_today, "rain today"},
-    QuantityWord{Quantity::rain_running, "rain running total"},
-    QuantityWord{Quantity::rain_several_days, "rain of several days"},
-    QuantityWord{Quantity::humidity, "humidity"},
-    QuantityWord{Quantity::wind, "wind"},
-    QuantityWord{Quantity::station, "station"},
-    QuantityWord{Quantity::flag, "flag"},
-    QuantityWord{Quantity::attributes, "attributes"},
-    QuantityWord{Quantity::latitude, "latitude"},
-    QuantityWord{Quantity::longitude, "longitude"},
-    QuantityWord{Quantity::elevation, "elevation"},
-    QuantityWord{Quantity::soil, "soil"},
-};
-
-}  // namespace
-
-std::string quantity_name(Quantity quantity, std::optional<double> depth_cm) {
-  if (quantity == Quantity::soil && depth_cm) return fmt::format("soil {:.3g} cm", *depth_cm);
-  for (const QuantityWord& entry : quantity_words) {
-    if (entry.quantity == quantity) return std::string{entry.word};
-  }
-  return "not used";
 }
 
 std::optional<HeadingMeaning> quantity_named(std::string_view word) {
@@ -292,38 +337,10 @@ std::optional<HeadingMeaning> quantity_named(std::string_view word) {
   if (wanted == "datetime") return quantity_named("date");
   if (wanted == "doy") return quantity_named("day of year");
   if (wanted == "temp") return quantity_named("temperature");
-  for (const QuantityWord& entry : quantity_words) {
-    if (entry.word == wanted) {
-      meaning.quantity = entry.quantity;
-      return meaning;
-    }
-  }
-  return std::nullopt;
-}
-
-bool is_temperature(Quantity quantity) {
-  return quantity == Quantity::air || quantity == Quantity::air_min || quantity == Quantity::air_max ||
-         quantity == Quantity::air_mean || quantity == Quantity::soil;
-}
-
-bool is_rain(Quantity quantity) {
-  return quantity == Quantity::rain || quantity == Quantity::rain_today ||
-         quantity == Quantity::rain_running || quantity == Quantity::rain_several_days;
-}
-
-bool is_time(Quantity quantity) {
-  switch (quantity) {
-    case Quantity::stamp:
-    case Quantity::time_of_day:
-    case Quantity::hour_ending:
-    case Quantity::year:
-    case Quantity::month:
-    case Quantity::day_of_month:
-    case Quantity::day_of_year:
-      return true;
-    default:
-      return false;
-  }
+  const auto quantity = quantity_of_word(wanted);
+  if (!quantity) return std::nullopt;
+  meaning.quantity = *quantity;
+  return meaning;
 }
 
 }  // namespace soilclock::weather

@@ -5,57 +5,11 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
+
+#include "weather/quantities.hpp"
 
 namespace soilclock::weather {
-
-enum class Quantity {
-  not_used,
-  stamp,  ///< a date, with or without a time of day, or a number that stands for one
-  time_of_day,
-  hour_ending,  ///< a time of day that closes its hour
-  year,
-  month,
-  day_of_month,
-  day_of_year,
-  observation_time,  ///< when a daily observer reads the instruments
-  air,
-  air_min,
-  air_max,
-  air_mean,
-  rain,
-  rain_today,
-  rain_running,
-  rain_several_days,
-  soil,
-  humidity,
-  wind,
-  station,
-  flag,
-  attributes,
-  latitude,
-  longitude,
-  elevation
-};
-
-enum class Unit {
-  none,
-  celsius,
-  fahrenheit,
-  kelvin,
-  tenths_celsius,
-  millimetre,
-  centimetre,
-  inch,
-  tenths_millimetre,
-  percent,
-  metre_per_second,
-  kilometre_per_hour,
-  mile_per_hour,
-  knot
-};
-
-/// "C", "F", "mm", ...; empty for none.
-std::string_view unit_name(Unit unit);
 
 struct HeadingMeaning {
   Quantity quantity = Quantity::not_used;
@@ -63,20 +17,22 @@ struct HeadingMeaning {
   std::optional<double> depth_cm;  ///< soil only; the middle of a layer
   bool single_reading = false;     ///< one reading at the start of the day, not a mean
   bool names_temperature = false;  ///< speaks of a temperature, even one we do not use
+  bool names_rain = false;         ///< speaks of rain, even of what is no amount of it
+  /// What the column would be without the word that makes it something else ("forecast", "normal").
+  Quantity unqualified = Quantity::not_used;
+  std::string qualifier;              ///< that word
+  std::vector<std::string> unknown;   ///< words and numbers of the heading that mean nothing here
+  bool sensor_number = false;         ///< one of several like it: "Temp 2"
+  std::string unknown_unit;           ///< what stands where a unit stands and is none known here
+  bool of_day = false;                ///< "daily"
+  std::optional<int> window_minutes;  ///< "24 h", "hourly": how long a time a value is of
 };
 
-/// Reads a heading, with the text of a units line or of a legend appended in the same way.
-HeadingMeaning heading_meaning(std::string_view heading);
+/// Reads a heading, with the text of a units line in brackets behind it. `legend` is what the file says about
+/// it elsewhere; its words count, but they need not all be known.
+HeadingMeaning heading_meaning(std::string_view heading, std::string_view legend = {});
 
-/// The word shown for a quantity: "date", "tmin", "soil 5 cm", ..., "not used".
-std::string quantity_name(Quantity quantity, std::optional<double> depth_cm);
-
-/// The inverse, for what people write in options; nothing for an unknown word.
+/// What people write for a quantity in options ("tmin", "soil 5 cm"); nothing for an unknown word.
 std::optional<HeadingMeaning> quantity_named(std::string_view word);
-
-bool is_temperature(Quantity quantity);
-bool is_rain(Quantity quantity);
-/// Part of the moment a row belongs to.
-bool is_time(Quantity quantity);
 
 }  // namespace soilclock::weather

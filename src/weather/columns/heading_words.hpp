@@ -1,12 +1,11 @@
 // SPDX-License-Identifier: MIT
-// Words that headings are made of (English, German, French, common short forms) and what each one hints at.
+// Words that headings are made of (English, German, French, Spanish, Italian, Portuguese, common short forms)
+// and what each one hints at.
 #pragma once
 
 #include <bitset>
 #include <optional>
-#include <string>
 #include <string_view>
-#include <vector>
 
 namespace soilclock::weather {
 
@@ -25,7 +24,10 @@ enum class Hint : unsigned char {
   several_days,
   not_air,
   not_amount,
-  not_value,  // "indoor", "snow", "count": what the column is not
+  not_value,   ///< "indoor", "snow", "count": what the column is not
+  qualified,   ///< "forecast", "normal", "previous": of something else than the row's own day
+  other_date,  ///< "issue", "download", "sunrise": a date or time that is not that of the row
+  harmless,    ///< words that change nothing: "the", "daily", "sensor"
   date,
   clock,
   stamp,
@@ -44,13 +46,21 @@ enum class Hint : unsigned char {
   latitude,
   longitude,
   elevation,
+  local,
+  universal,
   celsius,
   fahrenheit,
   kelvin,
   degree,
-  millimetre,
-  centimetre,
+  millimeter,
+  centimeter,
   inch,
+  meter,
+  foot,
+  tenths,
+  hundredths,
+  thousandths,
+  above,
   mile_per_hour,
   knot,
   percent,
@@ -58,10 +68,6 @@ enum class Hint : unsigned char {
 };
 using Hints = std::bitset<static_cast<std::size_t>(Hint::number_of)>;
 inline bool has(const Hints& hints, Hint hint) { return hints[static_cast<std::size_t>(hint)]; }
-
-/// Lower-case words and numbers of a heading: split at signs, between letters and digits and before capitals;
-/// accents and degree signs are dropped, "%" is a word.
-std::vector<std::string> heading_tokens(std::string_view heading);
 
 /// What one word hints at; nothing for a word that is not in the table.
 std::optional<Hints> hints_of(std::string_view word);

@@ -75,8 +75,8 @@ Preamble read_preamble(const std::vector<std::string_view>& lines) {
     if (!latitude) latitude = number_after(line, {"lat", "latitude"});
     if (!longitude) longitude = number_after(line, {"lon", "long", "longitude"});
     const std::string low = lowered(line);
-    const bool metres = !contains(low, " ft") && !contains(low, "feet");
-    if (!elevation && metres) elevation = number_after(line, {"elev", "elevation", "altitude", "height"});
+    const bool meters = !contains(low, " ft") && !contains(low, "feet");
+    if (!elevation && meters) elevation = number_after(line, {"elev", "elevation", "altitude", "height"});
     if (preamble.day_definition.empty()) preamble.day_definition = day_definition_of(low);
     if (contains(low, "missing")) {
       const auto last = low.find_last_of(" :");

@@ -7,6 +7,7 @@
 
 #include "core/text.hpp"
 #include "weather/columns/heading_meaning.hpp"
+#include "weather/columns/heading_tokens.hpp"
 #include "weather/columns/heading_words.hpp"
 
 namespace soilclock::weather {
@@ -20,12 +21,23 @@ struct Count {
   int numbers = 0;
 };
 
+/// A heading may start with a number: "2m T min". Cells seldom have three letters, and are not looked at.
+bool names_a_value(std::string_view field) {
+  const auto letters = std::count_if(field.begin(), field.end(),
+                                     [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); });
+  if (letters < 3) return false;
+  const HeadingMeaning meaning = heading_meaning(field);
+  const Quantity quantity = meaning.quantity == Quantity::not_used ? meaning.unqualified : meaning.quantity;
+  return is_temperature(quantity) || is_rain(quantity);
+}
+
 Count count_fields(const Table& table, std::size_t record) {
   Count count;
   for (std::size_t column = 0; column < table.width(record); ++column) {
     const std::string_view field = table.field(record, column);
     if (field.empty()) continue;
-    ++(starts_like_a_number(field) ? count.numbers : count.texts);
+    const bool number = starts_like_a_number(field) && !names_a_value(field);
+    ++(number ? count.numbers : count.texts);
   }
   return count;
 }
@@ -40,7 +52,8 @@ int heading_rank(const Table& table, std::size_t record) {
   for (std::size_t column = 0; column < table.width(record); ++column) {
     const std::string_view field = table.field(record, column);
     if (field.size() > 120 || field.find(':') != std::string_view::npos) continue;
-    const Quantity quantity = heading_meaning(field).quantity;
+    const HeadingMeaning meaning = heading_meaning(field);
+    const Quantity quantity = meaning.quantity == Quantity::not_used ? meaning.unqualified : meaning.quantity;
     moment = moment || is_time(quantity);
     value = value || is_temperature(quantity) || is_rain(quantity);
   }
@@ -58,17 +71,26 @@ bool is_place_heading(const Table& table, std::size_t record) {
   return latitude && longitude;
 }
 
+/// "0.1 mm": a unit that starts with a number.
+bool is_part_of_unit_text(std::string_view field) {
+  for (const char* sample : {"temp", "rain"}) {
+    const HeadingMeaning meaning = heading_meaning(fmt::format("{} ({})", sample, field));
+    if (meaning.unit != Unit::none && meaning.unknown.empty()) return true;
+  }
+  return false;
+}
+
 /// Units, statistics and dashes, and nothing that could be data.
 bool is_units_line(const Table& table, std::size_t record) {
   bool known = false;
   for (std::size_t column = 0; column < table.width(record); ++column) {
     const std::string_view field = table.field(record, column);
-    if (starts_like_a_number(field)) return false;
-    for (const std::string& token : heading_tokens(field)) {
-      const auto hints = hints_of(token);
+    if (starts_like_a_number(field) && !is_part_of_unit_text(field)) return false;
+    for (const HeadingToken& token : heading_tokens(field)) {
+      const auto hints = hints_of(token.text);
       if (hints &&
           (has(*hints, Hint::celsius) || has(*hints, Hint::fahrenheit) || has(*hints, Hint::kelvin) ||
-           has(*hints, Hint::millimetre) || has(*hints, Hint::inch) || has(*hints, Hint::mean) ||
+           has(*hints, Hint::millimeter) || has(*hints, Hint::inch) || has(*hints, Hint::mean) ||
            has(*hints, Hint::percent) || has(*hints, Hint::maximum) || has(*hints, Hint::minimum))) {
         known = true;
       }
@@ -93,6 +115,9 @@ std::string first_text(const Table& table) {
 }
 
 constexpr std::size_t search_limit = 500;  // no known export has more lines than this ahead of its heading
+/// Judgment: a file with more lines of words within a block is no table of weather; the rest is read as rows,
+/// which costs far less than looking for a heading in each line.
+constexpr std::size_t most_lines_of_words = 10'000;
 
 /// The record to take as heading: the first of the highest rank.
 std::optional<std::size_t> find_heading(const Table& table, std::size_t from) {
@@ -151,8 +176,8 @@ std::size_t read_block(const Table& table, std::size_t heading, const Preamble& 
     if (two_lines && !table.field(heading - 1, column).empty())
       name = fmt::format("{} {}", table.field(heading - 1, column), name);
     section.names.push_back(name);
-    const std::string_view legend = legend_text(preamble, name);
-    section.meanings.push_back(legend.empty() ? name : fmt::format("{} {}", name, legend));
+    section.meanings.push_back(name);
+    section.legends.emplace_back(legend_text(preamble, name));
   }
   std::vector<std::size_t> units_lines;
   std::size_t record = heading + 1;
@@ -162,10 +187,11 @@ std::size_t read_block(const Table& table, std::size_t heading, const Preamble& 
     units_lines.push_back(record);
     for (std::size_t column = 0; column < section.meanings.size(); ++column) {
       if (!table.field(record, column).empty())
-        section.meanings[column] += fmt::format(" {}", table.field(record, column));
+        section.meanings[column] += fmt::format(" ({})", table.field(record, column));
     }
   }
-  bool told = false;
+  bool noted = false;
+  std::size_t lines_of_words = 0;
   for (; record < table.size(); ++record) {
     if (table.width(record) > 0 && starts_like_a_number(table.field(record, 0))) {
       section.rows.push_back(record);
@@ -177,11 +203,11 @@ std::size_t read_block(const Table& table, std::size_t heading, const Preamble& 
     });
     if (repeated_units) continue;
     if (same_fields(table, heading, record)) {
-      if (!told) notes.doubt("the heading is repeated here; rows after it are read on", table.line(record));
-      told = true;
+      if (!noted) notes.doubt("the heading is repeated here; rows after it are read on", table.line(record));
+      noted = true;
       continue;
     }
-    if (heading_rank(table, record) == 2) break;
+    if (lines_of_words++ < most_lines_of_words && heading_rank(table, record) == 2) break;
     section.rows.push_back(record);
   }
   return record;
@@ -231,7 +257,7 @@ Result<Layout> find_layout(const Table& table, bool no_heading, ReadingNotes& no
   for (std::size_t record = 0; record < *heading; ++record) {
     ahead.push_back(table.whole(record));
     if (!layout.places && is_place_heading(table, record)) {
-      layout.places = TableSection{record, {}, {}, {}};
+      layout.places = TableSection{record, {}, {}, {}, {}};
       for (std::size_t column = 0; column < table.width(record); ++column) {
         layout.places->names.emplace_back(table.field(record, column));
       }

@@ -13,11 +13,12 @@
 
 namespace soilclock::weather {
 
-/// One table of a file: its headings (with the text of a units line appended) and its rows.
+/// One table of a file: its headings and its rows.
 struct TableSection {
   std::size_t heading_record = 0;
   std::vector<std::string> names;  ///< as they stand in the heading line; empty for a table without heading
-  std::vector<std::string> meanings;  ///< names with units line and legend, for recognition
+  std::vector<std::string> meanings;  ///< names with the units line in brackets, for recognition
+  std::vector<std::string> legends;   ///< what the lines ahead say about each name
   std::vector<std::size_t> rows;  ///< records that may hold data: no blank, comment, heading or units line
 };
 

@@ -10,7 +10,7 @@ namespace soilclock::weather {
 
 Temperature to_temperature(double value, Unit unit);
 Rain to_rain(double value, Unit unit);
-/// Metres per second.
+/// Meters per second.
 double to_wind_speed(double value, Unit unit);
 
 }  // namespace soilclock::weather

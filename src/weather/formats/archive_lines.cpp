@@ -173,7 +173,7 @@ std::optional<ParsedFile> read_archive_months(std::string_view text, const std::
                                         station,
                                         {}});
   }
-  StationElements elements{Unit::tenths_celsius, Unit::tenths_millimetre};
+  StationElements elements{Unit::tenths_celsius, Unit::tenths_millimeter};
   lines = LineReader{text};
   while (lines.next()) {
     if (trimmed(lines.line()).empty()) continue;
@@ -205,7 +205,7 @@ std::optional<ParsedFile> read_archive_values(std::string_view text, const std::
   reading.file = file;
   ReadingNotes notes{file, options.us_units};
   const Chosen chosen = choose(text, options.station);
-  StationElements elements{Unit::tenths_celsius, Unit::tenths_millimetre};
+  StationElements elements{Unit::tenths_celsius, Unit::tenths_millimeter};
   lines = LineReader{text};
   if (heading) lines.next();
   while (lines.next()) {

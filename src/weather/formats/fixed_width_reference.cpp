@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "weather/checks.hpp"
 #include "weather/columns/preamble.hpp"
@@ -58,8 +59,8 @@ std::vector<ParsedColumn> column_readings() {
                                     {"T_DAILY_MIN", "tmin", "C"},
                                     {"P_DAILY_CALC", "rain", "mm"}};
   for (const SoilColumn& soil : soil_columns) {
-    columns.push_back({fmt::format("SOIL_TEMP_{:.0f}_DAILY", soil.depth_cm),
-                       fmt::format("soil {:.0f} cm", soil.depth_cm), "C"});
+    columns.push_back({fmt::format("SOIL_TEMP_{}_DAILY", number_text(soil.depth_cm, 0)),
+                       fmt::format("soil {} cm", number_text(soil.depth_cm, 0)), "C"});
   }
   return columns;
 }

@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "weather/checks.hpp"
 #include "weather/columns/heading_meaning.hpp"
@@ -75,7 +76,8 @@ std::vector<ParsedColumn> column_readings() {
   columns[2].quantity = quantity_name(Quantity::air, {});
   columns[6].quantity = quantity_name(Quantity::humidity, {});
   for (const double depth : soil_depths_cm)
-    columns.push_back({fmt::format("SOIL_TEMP_{:.0f}", depth), quantity_name(Quantity::soil, depth), "C"});
+    columns.push_back(
+        {fmt::format("SOIL_TEMP_{}", number_text(depth, 0)), quantity_name(Quantity::soil, depth), "C"});
   return columns;
 }
 

@@ -7,6 +7,7 @@
 #include <array>
 #include <cmath>
 
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "core/unit_words.hpp"
 #include "weather/checks.hpp"
@@ -78,8 +79,9 @@ Checked StationElements::check_unit(const ReadingNotes& notes) const {
   const double high = maxima[(maxima.size() - 1) * 9 / 10];
   if (high <= 60.0) return {};
   return fail(notes.problem(
-      fmt::format("one maximum in ten is {:.0f} C or more, which no station has ever had", high), {}, {}, {},
-      "temperatures in C and rain in mm", "these are tenths or Fahrenheit; name the units with --units-in"));
+      fmt::format("one maximum in ten is {} C or more, which no station has ever had", number_text(high, 0)),
+      {}, {}, {}, "temperatures in C and rain in mm",
+      "these are tenths or Fahrenheit; name the units with --units-in"));
 }
 
 void StationElements::note_flags(ReadingNotes& notes) const {
@@ -148,12 +150,12 @@ void StationElements::clear_several_days(Days shift, ParsedFile& reading, Readin
   const OneElement* spans = find("DAPR");
   for (const auto& [day, kept] : *totals) {
     int days = 1;
-    const auto told = spans == nullptr ? OneElement::const_iterator{} : spans->find(day);
-    if (spans != nullptr && told != spans->end() && told->second.value >= 1.0 &&
-        told->second.value <= 366.0) {
-      days = static_cast<int>(told->second.value);
+    const auto span = spans == nullptr ? OneElement::const_iterator{} : spans->find(day);
+    if (spans != nullptr && span != spans->end() && span->second.value >= 1.0 &&
+        span->second.value <= 366.0) {
+      days = static_cast<int>(span->second.value);
     } else {
-      // Not told: the days without an amount just before it.
+      // Not flagged: the days without an amount just before it.
       const auto unknown = [&](Day before) {
         return reading.daily.rain.days().contains(before) && !reading.daily.rain.at(before);
       };

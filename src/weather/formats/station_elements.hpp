@@ -24,7 +24,7 @@ struct ElementValue {
   double value = 0.0;            ///< in the units of the record
   std::string_view measurement;  ///< flag of how it was measured: T trace, P presumed zero; blank: none
   std::string_view quality;      ///< failed check; blank: passed
-  std::string_view time;         ///< HHMM of the observation, blank when not told
+  std::string_view time;         ///< HHMM of the observation, blank when not given
   std::optional<int> line;
 };
 

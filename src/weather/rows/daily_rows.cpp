@@ -86,17 +86,27 @@ class DailyRows {
         notes_{notes},
         check_{options.swap_reversed_extremes, notes} {}
 
-  void fill(const std::vector<std::size_t>& rows) {
+  Checked fill(const std::vector<std::size_t>& rows) {
     const FlaggedCells flagged = failed_quality_flags(data_, rows, notes_);
     shift_ = Days{maxima_to_be_moved(data_, rows, options_.shift_morning_observations, notes_) ? 1 : 0};
     for (const std::size_t row : rows) {
       fill_air(row, flagged);
       fill_soil(row);
     }
+    if (check_.reversed_everywhere() && !options_.swap_reversed_extremes) {
+      return fail(exchanged_columns(data_.heading_line(), heading(Quantity::air_min),
+                                    heading(Quantity::air_max), notes_));
+    }
+    clear_reversed_days(reading_.daily, notes_);
     fill_rain(rows, flagged);
+    return {};
   }
 
  private:
+  std::string heading(Quantity quantity) const {
+    return data_.plan.columns[*data_.plan.find(quantity)].heading;
+  }
+
   std::optional<Temperature> temperature(std::size_t row, std::optional<std::size_t> column,
                                          const FlaggedCells& flagged) const {
     const double value = data_.number(row, column);
@@ -201,7 +211,7 @@ Checked read_daily_rows(const SectionData& data, const ReadingOptions& options, 
   reading.last_date = data.rows.moments[order.back()].day;
   const auto rows = one_row_a_day(data, order, notes);
   if (!rows) return fail(rows.error());
-  DailyRows{data, options, reading, notes}.fill(*rows);
+  if (const auto done = DailyRows{data, options, reading, notes}.fill(*rows); !done) return done;
   for (const PlannedColumn& column : data.plan.columns) {
     if (column.meaning.quantity == Quantity::soil && column.meaning.single_reading) {
       notes.doubt(

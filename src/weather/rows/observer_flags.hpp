@@ -18,7 +18,7 @@ namespace soilclock::weather {
 using FlaggedCells = std::set<std::pair<std::size_t, std::size_t>>;
 
 /// Values whose attribute column ("M,Q,S" or "M,Q,S,HHMM" behind the value) carries a quality flag.
-/// Source: readme of the daily summaries of the US climate data centre: a quality flag that is not blank is a
+/// Source: readme of the daily summaries of the US climate data center: a quality flag that is not blank is a
 /// failed check.
 FlaggedCells failed_quality_flags(const SectionData& data, const std::vector<std::size_t>& rows,
                                   ReadingNotes& notes);
@@ -30,8 +30,8 @@ class ObservationTimes {
   /// morning.
   void add(std::string_view time, std::optional<int> line);
   /// Whether maximum and rain are to be moved to the day before: asked for, and not against the times that
-  /// are known. At least half of them in the morning is told, as is what became of the wish. Basis: common
-  /// practice of manual stations.
+  /// are known. At least half of them in the morning is a doubt of its own, and so is what was done about it.
+  /// Basis: common practice of manual stations.
   bool to_be_moved(bool asked, ReadingNotes& notes) const;
 
  private:

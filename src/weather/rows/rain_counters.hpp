@@ -23,7 +23,7 @@ bool counts_up(const SectionData& data, const std::vector<std::size_t>& rows, st
 void rain_from_daily_counter(const SectionData& data, const std::vector<std::size_t>& rows,
                              std::size_t column, DailySeries<Rain>& rain, ReadingNotes& notes);
 
-/// Rain in millimetres of each row's interval, in time order: amounts as printed, or differences of a running
+/// Rain in millimeters of each row's interval, in time order: amounts as printed, or differences of a running
 /// total (of the day: it starts anew each day; else: it runs on, and a fall is a reset). Nothing when there
 /// is no rain column.
 std::optional<std::vector<double>> rain_amounts(const SectionData& data, const std::vector<std::size_t>& rows,

@@ -11,7 +11,7 @@ namespace soilclock::weather {
 
 namespace {
 
-bool same_values(const SectionData& data, std::size_t a, std::size_t b) {
+bool same_readings(const SectionData& data, std::size_t a, std::size_t b) {
   return std::all_of(data.values.begin(), data.values.end(), [&](const auto& entry) {
     const double x = entry.second.values[a];
     const double y = entry.second.values[b];
@@ -52,7 +52,7 @@ Result<std::vector<std::size_t>> settle_repeats(const SectionData& data,
       continue;
     }
     const std::size_t other = kept.back();
-    if (same_values(data, other, row)) {
+    if (same_readings(data, other, row)) {
       if (dropped++ == 0) dropped_line = data.line(row);
       continue;
     }

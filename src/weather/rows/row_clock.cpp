@@ -155,7 +155,10 @@ class MomentReader {
   Checked check_widths() {
     if (block_.names.empty()) return {};
     const std::size_t width = plan_.columns.size();
+    std::size_t named = width;
+    while (named > 0 && block_.names[named - 1].empty()) --named;
     std::size_t wide = 0;
+    std::size_t narrow = 0;
     std::size_t first_wide = 0;
     for (const std::size_t row : rows_) {
       std::size_t used = table_.width(row);
@@ -164,11 +167,20 @@ class MomentReader {
       if (used > width)
         notes_.repeated("rows with too many fields",
                         fmt::format("{} fields where the heading has {}", used, width), table_.line(row));
+      narrow += table_.width(row) < named ? 1 : 0;
       if (used < width && used + 1 < width) {
         notes_.repeated("rows with too few fields",
                         fmt::format("{} fields where the heading has {}; the rest is missing", used, width),
                         table_.line(row));
       }
+    }
+    if (narrow == rows_.size() && rows_.size() > 1) {
+      return fail(
+          notes_.problem("every row has fewer fields than the heading, so nothing says which heading belongs "
+                         "to which column",
+                         table_.line(rows_.front()), {}, std::string{table_.whole(rows_.front())},
+                         fmt::format("{} fields", width),
+                         "if a heading holds the sign that parts the columns, quote it or take it out"));
     }
     if (wide * 2 <= rows_.size()) return {};
     return fail(notes_.problem(
@@ -227,8 +239,8 @@ class MomentReader {
     const RawStamp& stamp = stamps_[index].stamp;
     if (stamp.form == RawStamp::Form::epoch) return utc_moment(std::llround(stamp.number / 60.0));
     if (stamp.form == RawStamp::Form::serial) {
-      // 25569 is 1 January 1970 in the 1900 day count; five decimals of a day need rounding to the minute.
-      return moment_at(std::llround((stamp.number - 25569.0) * minutes_a_day));
+      // Five decimals of a day need rounding to the minute.
+      return moment_at(std::llround((stamp.number - serial_of_1970) * minutes_a_day));
     }
     const std::size_t row = rows_[index];
     std::optional<Day> day = day_of(stamp, order);

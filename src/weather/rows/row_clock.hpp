@@ -28,7 +28,7 @@ struct TimedRows {
 };
 
 /// Reads the moment of all rows; rows that are not data (totals, notes, a reset clock) are left out with
-/// doubts. Errors: a date that does not exist, an order that cannot be told, a column without dates.
+/// doubts. Errors: a date that does not exist, an order that is not clear, a column without dates.
 Result<TimedRows> read_moments(const Table& table, const TableSection& section, const ColumnPlan& plan,
                                const ReadingOptions& options, ReadingNotes& notes);
 

@@ -13,6 +13,8 @@
 #include "weather/rows/sub_daily_rows.hpp"
 #include "weather/rows/table_section.hpp"
 #include "weather/rows/unit_recognition.hpp"
+#include "weather/rows/value_windows.hpp"
+#include "weather/unit_evidence.hpp"
 
 namespace soilclock::weather {
 
@@ -147,6 +149,37 @@ Checked check_any_number(const SectionData& data, const ReadingNotes& notes) {
                             "check the export, the station and the range of dates"));
 }
 
+/// The one unit of some columns; nothing when they differ or there is none.
+Unit common_unit(const ColumnPlan& plan, bool (*wanted)(Quantity)) {
+  std::optional<Unit> unit;
+  for (const PlannedColumn& column : plan.columns) {
+    if (!wanted(column.meaning.quantity)) continue;
+    if (unit && *unit != column.meaning.unit) return Unit::none;
+    unit = column.meaning.unit;
+  }
+  return unit.value_or(Unit::none);
+}
+
+bool of_air(Quantity quantity) { return is_temperature(quantity) && quantity != Quantity::soil; }
+bool of_soil(Quantity quantity) { return quantity == Quantity::soil; }
+
+/// What the user says of the units is not judged.
+Checked check_labels(const SectionData& data, const ParsedFile& reading, const ReadingOptions& options,
+                     ReadingNotes& notes) {
+  if (data.unit_told) return {};
+  const std::optional<Place>& place = data.place ? data.place : options.place;
+  const auto air = check_unit(reading.daily, common_unit(data.plan, of_air),
+                              data.unit_guessed ? UnitSource::guessed : UnitSource::named, place, notes);
+  if (!air) return air;
+  std::vector<ProbeObservation> soil = reading.spots;
+  for (const auto& [depth, series] : reading.daily.soil) {
+    for (Day day = series.days().begin(); day < series.days().end(); day += Days{1}) {
+      if (const auto value = series.at(day)) soil.push_back({day, 0, depth, *value});
+    }
+  }
+  return check_soil_unit(soil, common_unit(data.plan, of_soil), place, notes);
+}
+
 }  // namespace
 
 Result<ParsedFile> read_block(const Table& table, const Layout& layout, const TableSection& section,
@@ -157,6 +190,9 @@ Result<ParsedFile> read_block(const Table& table, const Layout& layout, const Ta
   if (!plan) return fail(plan.error());
   auto rows = read_moments(table, section, *plan, options, notes);
   if (!rows) return fail(rows.error());
+  const std::optional<int> heading =
+      section.names.empty() ? std::nullopt : std::optional{table.line(section.heading_record)};
+  if (const auto done = set_windows_aside(*plan, *rows, heading, notes); !done) return fail(done.error());
   const auto station = choose_station(table, *plan, options.station, *rows, notes);
   if (!station) return fail(station.error());
   SectionData data{table, section, std::move(*plan), std::move(*rows), {}, {}};
@@ -179,6 +215,7 @@ Result<ParsedFile> read_block(const Table& table, const Layout& layout, const Ta
     return fail(done.error());
   }
   reading.daily.day_definition = day_definition(layout, data, reading);
+  if (const auto done = check_labels(data, reading, options, notes); !done) return fail(done.error());
   return reading;
 }
 

@@ -11,7 +11,7 @@
 namespace soilclock::weather {
 
 /// Keeps the rows of one station: the wanted one, else the first with a doubt that lists the others. Rows
-/// stay as they are when no column tells stations apart. Error: the station asked for is not in the file.
+/// stay as they are when no column holds stations. Error: the station asked for is not in the file.
 /// Returns the station's text, empty when there is only one.
 Result<std::string> choose_station(const Table& table, const ColumnPlan& plan, const std::string& wanted,
                                    TimedRows& rows, ReadingNotes& notes);

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "core/unit_words.hpp"
 #include "weather/checks.hpp"
@@ -79,19 +80,25 @@ struct DaySummary {
 class SubDailyRows {
  public:
   SubDailyRows(const SectionData& data, ParsedFile& reading, ReadingNotes& notes,
-               std::vector<std::size_t> rows, Step step)
-      : data_{data}, reading_{reading}, notes_{notes}, rows_{std::move(rows)}, step_{step} {}
+               std::vector<std::size_t> rows, Step step, bool swap_reversed)
+      : data_{data},
+        reading_{reading},
+        notes_{notes},
+        rows_{std::move(rows)},
+        step_{step},
+        swap_reversed_{swap_reversed} {}
 
-  void fill() {
+  Checked fill() {
     reading_.step = step_name(step_);
     cut_days();
     reading_.first_date = days_.front().day;
     reading_.last_date = days_.back().day;
-    fill_air();
+    if (const auto done = fill_air(); !done) return done;
     fill_soil();
     fill_rain();
     fill_hours();
     note_days();
+    return {};
   }
 
  private:
@@ -129,15 +136,47 @@ class SubDailyRows {
     return result;
   }
 
-  void fill_air() {
+  /// Rows whose own minimum is above their own maximum have neither.
+  Checked settle_reversed(std::vector<double>& lows, std::vector<double>& highs, std::size_t low,
+                          std::size_t high) {
+    std::size_t pairs = 0;
+    std::size_t reversed = 0;
+    std::optional<std::size_t> first;
+    for (std::size_t i = 0; i < lows.size(); ++i) {
+      if (std::isnan(lows[i]) || std::isnan(highs[i])) continue;
+      ++pairs;
+      if (lows[i] <= highs[i]) continue;
+      first = first.value_or(i);
+      ++reversed;
+      if (swap_reversed_) {
+        std::swap(lows[i], highs[i]);
+        continue;
+      }
+      notes_.repeated("readings with the minimum above the maximum",
+                      "the minimum of this reading is above its maximum; both are taken as missing",
+                      data_.line(rows_[i]), static_cast<int>(low) + 1);
+      lows[i] = highs[i] = std::nan("");
+    }
+    if (swap_reversed_ && reversed > 0)
+      notes_.doubt(
+          fmt::format("the minimum is above the maximum in {} readings; exchanged as asked", reversed));
+    if (swap_reversed_ || reversed * 2 <= pairs) return {};
+    return fail(exchanged_columns(data_.line(rows_[*first]), data_.plan.columns[low].heading,
+                                  data_.plan.columns[high].heading, notes_));
+  }
+
+  Checked fill_air() {
     auto low = data_.plan.find(Quantity::air_min);
     auto high = data_.plan.find(Quantity::air_max);
     auto plain = data_.plan.find(Quantity::air);
     if (!plain) plain = data_.plan.find(Quantity::air_mean);
     if (!low || !high) low = high = plain;
-    if (!low) return;
-    const auto lows = clean_temperatures(data_, rows_, *low, notes_);
-    const auto highs = low == high ? lows : clean_temperatures(data_, rows_, *high, notes_);
+    if (!low) return {};
+    auto lows = clean_temperatures(data_, rows_, *low, notes_);
+    auto highs = low == high ? lows : clean_temperatures(data_, rows_, *high, notes_);
+    if (low != high) {
+      if (const auto done = settle_reversed(lows, highs, *low, *high); !done) return done;
+    }
     air_ = plain && plain != low ? clean_temperatures(data_, rows_, *plain, notes_) : lows;
     for (const DaySpan& span : days_) {
       const DaySummary a = summary(span, lows);
@@ -152,6 +191,7 @@ class SubDailyRows {
       reading_.daily.air_min.set(span.day, Temperature::from_celsius(a.low), Quality::measured);
       reading_.daily.air_max.set(span.day, Temperature::from_celsius(b.high), Quality::measured);
     }
+    return {};
   }
 
   /// Counts a day by its usable readings; false when there are none.
@@ -178,12 +218,30 @@ class SubDailyRows {
     }
   }
 
+  /// Amounts that no hour on record brought; a day that lacks one has no total.
+  std::set<Day> remove_impossible_rain() {
+    std::set<Day> broken;
+    const double most = wettest_hour_mm * std::max(1.0, step_.minutes / 60.0);
+    for (std::size_t i = 0; i < rain_.size(); ++i) {
+      if (!(rain_[i] > most)) continue;
+      notes_.repeated("impossible rain amounts",
+                      fmt::format("{} of rain in one reading is not possible; taken as missing",
+                                  water_words(Rain::from_mm(rain_[i]), notes_.us_units())),
+                      data_.line(rows_[i]));
+      rain_[i] = std::nan("");
+      broken.insert(moment(i).day);
+    }
+    return broken;
+  }
+
   void fill_rain() {
     const auto amounts = rain_amounts(data_, rows_, notes_);
     if (!amounts) return;
     rain_ = *amounts;
+    const std::set<Day> broken = remove_impossible_rain();
     for (const DaySpan& span : days_) {
       const DaySummary s = summary(span, rain_);
+      if (broken.contains(span.day)) continue;
       const auto rows = static_cast<int>(span.end - span.begin);
       // A sum of part of a day would look like a whole one.
       if (s.usable * 4 < rows * 3 || s.hole > longest_hole) continue;
@@ -248,6 +306,7 @@ class SubDailyRows {
   ReadingNotes& notes_;
   std::vector<std::size_t> rows_;
   Step step_;
+  bool swap_reversed_;
   std::vector<DaySpan> days_;
   std::vector<double> air_;
   std::vector<double> rain_;
@@ -263,8 +322,7 @@ Checked read_sub_daily_rows(const SectionData& data, const ReadingOptions& optio
   const Step step = usual_step(data, order);
   auto rows = settle_repeats(data, order, step.minutes, options.time_zone, notes);
   if (!rows) return fail(rows.error());
-  SubDailyRows{data, reading, notes, std::move(*rows), step}.fill();
-  return {};
+  return SubDailyRows{data, reading, notes, std::move(*rows), step, options.swap_reversed_extremes}.fill();
 }
 
 }  // namespace soilclock::weather

@@ -21,6 +21,8 @@ struct SectionData {
   TimedRows rows;
   std::map<std::size_t, ColumnValues> values;  ///< by column, for temperatures, rain, humidity, wind
   std::optional<Place> place;
+  bool unit_guessed = false;  ///< of the temperatures, from their numbers
+  bool unit_told = false;     ///< of the temperatures, by the user
 
   int line(std::size_t index) const { return table.line(rows.records[index]); }
   std::optional<int> heading_line() const {

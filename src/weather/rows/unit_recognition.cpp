@@ -7,6 +7,9 @@
 #include <cmath>
 
 #include "core/text.hpp"
+#include "weather/checks.hpp"
+#include "weather/columns/unit_conversion.hpp"
+#include "weather/rows/unit_questions.hpp"
 
 namespace soilclock::weather {
 
@@ -26,13 +29,13 @@ Result<WantedUnits> wanted_units(const std::string& text) {
     else if (unit == "0.1c")
       wanted.temperature = Unit::tenths_celsius;
     else if (unit == "mm")
-      wanted.rain = Unit::millimetre;
+      wanted.rain = Unit::millimeter;
     else if (unit == "cm")
-      wanted.rain = Unit::centimetre;
+      wanted.rain = Unit::centimeter;
     else if (unit == "in")
       wanted.rain = Unit::inch;
     else if (unit == "0.1mm")
-      wanted.rain = Unit::tenths_millimetre;
+      wanted.rain = Unit::tenths_millimeter;
     else {
       return fail({Family::request,
                    "the unit option names an unknown unit",
@@ -89,8 +92,10 @@ class UnitSettler {
   UnitSettler(SectionData& data, ReadingNotes& notes) : data_{data}, notes_{notes} {}
 
   Checked settle(const WantedUnits& wanted, const WantedUnits& asked) {
+    if (const auto known = ask_about_units(data_, wanted, notes_); !known) return known;
     if (asked.temperature) fill_all(is_temperature, *asked.temperature);
     if (asked.rain) fill_all(is_rain, *asked.rain);
+    data_.unit_told = wanted.temperature.has_value();
     if (wanted.temperature) set_all(is_temperature, *wanted.temperature);
     if (wanted.rain) set_all(is_rain, *wanted.rain);
     if (const auto done = settle_temperatures(); !done) return done;
@@ -170,6 +175,7 @@ class UnitSettler {
             data_.heading_line(), static_cast<int>(open.front()) + 1, names(open),
             "a unit in the heading, such as tmin_c", "say it with --units-in C or --units-in F"));
       }
+      data_.unit_guessed = !all.empty();
       why = all.empty() ? ""
                         : fmt::format("because the numbers run from {:g} to {:g}", all.front(), all.back());
       if (*unit == Unit::tenths_celsius) why += ", too much for degrees: tenths of a degree are suspected";
@@ -187,8 +193,8 @@ class UnitSettler {
     const auto temperature = known_unit(is_temperature);
     if (!unit) {
       unit = temperature == Unit::fahrenheit       ? Unit::inch
-             : temperature == Unit::tenths_celsius ? Unit::tenths_millimetre
-                                                   : Unit::millimetre;
+             : temperature == Unit::tenths_celsius ? Unit::tenths_millimeter
+                                                   : Unit::millimeter;
     }
     for (const std::size_t column : open) data_.plan.columns[column].meaning.unit = *unit;
     const auto amounts = sorted_numbers(data_, rain_quantities);
@@ -238,8 +244,8 @@ class UnitSettler {
         if (!std::isnan(value)) numbers.push_back(value);
       }
       if (numbers.empty()) continue;
-      std::sort(numbers.begin(), numbers.end());
       const Unit unit = data_.plan.columns[column].meaning.unit;
+      std::sort(numbers.begin(), numbers.end());
       const double middle = quantile(numbers, 0.5);
       const double high = quantile(numbers, 0.9);
       // The hottest weeks of the hottest valley have maxima near 53 C and minima near 37 C.
@@ -273,8 +279,36 @@ class UnitSettler {
         return fail(contradiction(
             column, fmt::format("the heading says Fahrenheit, but the median is {:g}", middle)));
       }
+      if (const auto hot = hotter_than_weather(cells.values, unit); hot && quantity != Quantity::soil) {
+        return fail(contradiction(
+            column, fmt::format("read in {}, {:g} would be above the hottest day on record, and the values "
+                                "around it are near it, so it is no single slip",
+                                unit_name(unit), *hot)));
+      }
     }
     return {};
+  }
+
+  /// A value above the hottest air measured that its neighbors lead up to: no spike, but another unit.
+  static std::optional<double> hotter_than_weather(const std::vector<double>& values, Unit unit) {
+    constexpr double step_k = 20.0;  // a spike stands out further than one day or hour does from the next
+    std::optional<double> before;
+    bool led_up = true;  // to the run of hot values that is open; true where the column starts with it
+    std::optional<double> hot;
+    for (const double value : values) {
+      if (std::isnan(value)) continue;
+      const double celsius = to_temperature(value, unit).celsius();
+      const bool near = !before || std::abs(celsius - *before) <= step_k;
+      if (celsius > hottest_air_c) {
+        if (!hot) led_up = near;
+        if (!hot) hot = value;
+      } else if (hot) {
+        if (led_up && near) return hot;
+        hot.reset();
+      }
+      before = celsius;
+    }
+    return hot && led_up ? hot : std::nullopt;
   }
 
   /// For a temperature message: rain that does not fit inches either.
@@ -296,7 +330,7 @@ class UnitSettler {
       if (heavy >= 2 && heavy * 20 > static_cast<std::ptrdiff_t>(cells.values.size())) {
         return fail(contradiction(
             column,
-            fmt::format("rain in inches would be above 5 inches on {} of {} rows: millimetres are suspected",
+            fmt::format("rain in inches would be above 5 inches on {} of {} rows: millimeters are suspected",
                         heavy, cells.values.size())));
       }
     }

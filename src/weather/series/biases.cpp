@@ -92,7 +92,7 @@ void shift(DailySeries<Temperature>& series, TemperatureDelta by) {
   }
 }
 
-/// Takes a bias out of every day. A day whose range is narrower than the two extremes are moved towards each
+/// Takes a bias out of every day. A day whose range is narrower than the two extremes are moved toward each
 /// other would come out reversed: it keeps its range, and its mean is moved.
 void take_out(const Bias& bias, DailyWeather& weather) {
   shift(weather.air_min, bias.minimum);
@@ -169,7 +169,7 @@ std::optional<Remark> remark_of(const Bias& bias, bool us_units) {
     if (!bias.asked) return std::nullopt;
     return Remark{
         "source-not-compared",
-        fmt::format("{} shares {} with the weather named before it: too few to tell how far they lie apart.",
+        fmt::format("{} shares {} with the weather named before it: too few to say how far they lie apart.",
                     bias.name,
                     bias.common_days == 0   ? "no day"
                     : bias.common_days == 1 ? "only one day"

@@ -35,7 +35,7 @@ struct Bias {
 /// service count first, so that its history and its forecast are moved alike; then the first level named that
 /// shares fewest_common_days; where none does, nothing is taken away. A day's reference is the first part of
 /// the level that knows it. Sources without any common day are left out of the result, unless their bias was
-/// to be taken away. A day narrower than its two extremes are moved towards each other keeps its range, and
+/// to be taken away. A day narrower than its two extremes are moved toward each other keeps its range, and
 /// its mean is moved. Days from `before` on are not compared: nobody knows them on that morning.
 std::vector<Bias> compare_sources(std::vector<WeatherPart>& parts, Day before);
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Times with an offset and intervals of ISO 8601, as grids of forecasts write them.
+// Intervals of ISO 8601, as grids of forecasts write them.
 #pragma once
 
 #include <optional>
@@ -15,9 +15,6 @@ struct TimeSpan {
   std::chrono::seconds length{0};
   Instant end() const { return start + length; }
 };
-
-/// "2022-02-04T03:15:41+00:00" or with "Z"; nothing for any other form.
-std::optional<Instant> parse_instant(std::string_view text);
 
 /// "2022-02-03T21:00:00+00:00/PT4H", also "P1DT6H", "P2D", "PT30M"; nothing for any other form, for months
 /// and years (they have no fixed length) and for lengths of nothing or more than 60 days.

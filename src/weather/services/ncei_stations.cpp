@@ -110,8 +110,8 @@ ServiceAnswer read_ncei_days(const std::vector<JsonObject>& days, const std::str
   const auto wanted = wanted_units(options.units_in);
   need(wanted);
   Stations stations{name, options.us_units, wanted->temperature.value_or(Unit::celsius),
-                    wanted->rain.value_or(Unit::millimetre)};
-  const bool told = wanted->temperature && wanted->rain;
+                    wanted->rain.value_or(Unit::millimeter)};
+  const bool units_named = wanted->temperature && wanted->rain;
   for (const JsonObject& entry : days) {
     Station& station = stations.at(entry.text("STATION"));
     const Day day = day_in(entry, "DATE");
@@ -130,8 +130,8 @@ ServiceAnswer read_ncei_days(const std::vector<JsonObject>& days, const std::str
           station.notes));
     }
   }
-  return stations.answer(options,
-                         told ? "" : "the answer does not name its units; C and mm are taken (--units-in)");
+  return stations.answer(
+      options, units_named ? "" : "the answer does not name its units; C and mm are taken (--units-in)");
 }
 
 ServiceAnswer read_ncei_values(const std::vector<JsonObject>& values, const std::string& name,
@@ -153,7 +153,7 @@ ServiceAnswer read_ncei_values(const std::vector<JsonObject>& values, const std:
          "name the units with --units-in, for example C,mm"}};
   }
   Stations stations{name, options.us_units, wanted->temperature.value_or(Unit::tenths_celsius),
-                    wanted->rain.value_or(Unit::tenths_millimetre)};
+                    wanted->rain.value_or(Unit::tenths_millimeter)};
   for (const JsonObject& entry : values) {
     Station& station = stations.at(entry.text("station"));
     const std::string element = entry.text("datatype");

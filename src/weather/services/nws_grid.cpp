@@ -215,7 +215,8 @@ ServiceAnswer read_nws_grid(const JsonObject& answer, const std::string& name,
   }
   ServiceAnswer result;
   result.service = "nws";
-  if (properties.kind("updateTime") == "string") result.issued = parse_instant(properties.text("updateTime"));
+  if (properties.kind("updateTime") == "string")
+    result.issued = parse_iso_instant(properties.text("updateTime"));
   GridReader{properties, StandardClock{std::move(*zone)}, options, reading, notes}.read();
   conclude(reading, notes);
   result.series.push_back({0, {}, 0, {}, std::move(reading)});

@@ -14,10 +14,10 @@ namespace {
 constexpr std::array known_units{std::pair{std::string_view{"degC"}, Unit::celsius},
                                  std::pair{std::string_view{"degF"}, Unit::fahrenheit},
                                  std::pair{std::string_view{"K"}, Unit::kelvin},
-                                 std::pair{std::string_view{"mm"}, Unit::millimetre},
+                                 std::pair{std::string_view{"mm"}, Unit::millimeter},
                                  std::pair{std::string_view{"percent"}, Unit::percent},
-                                 std::pair{std::string_view{"km_h-1"}, Unit::kilometre_per_hour},
-                                 std::pair{std::string_view{"m_s-1"}, Unit::metre_per_second},
+                                 std::pair{std::string_view{"km_h-1"}, Unit::kilometer_per_hour},
+                                 std::pair{std::string_view{"m_s-1"}, Unit::meter_per_second},
                                  std::pair{std::string_view{"kt"}, Unit::knot}};
 
 /// "wmoUnit:degC"; older answers say "unit:degC".
@@ -37,7 +37,7 @@ double converted(double value, Unit unit) {
     case Unit::fahrenheit:
     case Unit::kelvin:
       return to_temperature(value, unit).celsius();
-    case Unit::kilometre_per_hour:
+    case Unit::kilometer_per_hour:
     case Unit::knot:
       return to_wind_speed(value, unit);
     default:

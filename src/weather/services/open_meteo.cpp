@@ -7,6 +7,7 @@
 #include <iterator>
 #include <set>
 
+#include "core/number_text.hpp"
 #include "weather/checks.hpp"
 #include "weather/hour_days.hpp"
 #include "weather/rows/unit_recognition.hpp"
@@ -93,9 +94,10 @@ class PointReader {
   void note_place(ReadingNotes& notes) const {
     if (point_.place->elevation_m == 0.0 && point_.zone_name.starts_with("Etc/")) {
       notes.doubt(fmt::format(
-          "elevation 0 in the zone {}: the point {:.2f}, {:.2f} looks like open sea; check the sign of the "
+          "elevation 0 in the zone {}: the point {}, {} looks like open sea; check the sign of the "
           "longitude (west is negative)",
-          point_.zone_name, point_.place->latitude_deg, point_.place->longitude_deg));
+          point_.zone_name, number_text(point_.place->latitude_deg, 2),
+          number_text(point_.place->longitude_deg, 2)));
     }
   }
 
@@ -218,7 +220,7 @@ ServiceAnswer read_open_meteo(const std::vector<JsonObject>& points, const std::
     std::vector<AnswerSeries> series = point.series(static_cast<int>(i), here);
     if (series.empty() && (points.size() == 1 || (answer.series.empty() && i + 1 == points.size())))
       point.refuse_all(here);
-    // What has no temperature is told with the series beside it, else with the first of the answer.
+    // What has no temperature is reported with the series beside it, else with the first of the answer.
     if (series.empty()) {
       without.push_back(fmt::format("point {} ({})", i, here.empty() ? "no temperature" : here.front()));
     } else if (!here.empty()) {

@@ -22,12 +22,12 @@ struct UnitText {
 /// The texts of the service for what is read here. Source: its public server code and recorded answers.
 constexpr std::array temperature_units{UnitText{"°C", Unit::celsius}, UnitText{"°F", Unit::fahrenheit},
                                        UnitText{"K", Unit::kelvin}};
-constexpr std::array rain_units{UnitText{"mm", Unit::millimetre}, UnitText{"cm", Unit::centimetre},
+constexpr std::array rain_units{UnitText{"mm", Unit::millimeter}, UnitText{"cm", Unit::centimeter},
                                 UnitText{"inch", Unit::inch}};
 constexpr std::array humidity_units{UnitText{"%", Unit::percent}};
-constexpr std::array wind_units{UnitText{"km/h", Unit::kilometre_per_hour},
+constexpr std::array wind_units{UnitText{"km/h", Unit::kilometer_per_hour},
                                 UnitText{"mp/h", Unit::mile_per_hour}, UnitText{"mph", Unit::mile_per_hour},
-                                UnitText{"m/s", Unit::metre_per_second}, UnitText{"kn", Unit::knot}};
+                                UnitText{"m/s", Unit::meter_per_second}, UnitText{"kn", Unit::knot}};
 
 template <std::size_t count>
 Unit unit_of(const JsonObject& units, const std::string& key, const std::array<UnitText, count>& known) {
@@ -63,15 +63,7 @@ double converted(double value, const AnswerColumn& column) {
 }
 
 /// "2024-05-01T07:00" on the clock of the answer.
-std::optional<Instant> stamp(const std::string& text) {
-  if (text.size() != 16 || text[10] != 'T' || text[13] != ':') return std::nullopt;
-  const auto day = parse_iso_day(std::string_view{text}.substr(0, 10));
-  const auto digit = [&](std::size_t at) { return text[at] >= '0' && text[at] <= '9' ? text[at] - '0' : 99; };
-  const int hour = digit(11) * 10 + digit(12);
-  const int minute = digit(14) * 10 + digit(15);
-  if (!day || hour > 23 || minute > 59) return std::nullopt;
-  return Instant{*day} + std::chrono::hours{hour} + std::chrono::minutes{minute};
-}
+std::optional<Instant> stamp(const std::string& text) { return parse_iso_instant(text + ":00Z"); }
 
 /// All times as seconds of the clock of the answer (UTC plus its one offset).
 std::vector<Instant> clock_times(const JsonObject& section, const std::string& form, bool daily,

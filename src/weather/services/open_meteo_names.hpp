@@ -2,9 +2,9 @@
 // Names of the columns of an answer: variable, member of an ensemble, model.
 #pragma once
 
-#include <compare>
 #include <string>
 #include <string_view>
+#include <tuple>
 #include <vector>
 
 #include "weather/columns/heading_meaning.hpp"
@@ -15,7 +15,10 @@ namespace soilclock::weather {
 struct RunName {
   std::string model;  ///< empty when the answer is of one model
   int member = 0;     ///< the control run has no number
-  friend auto operator<=>(const RunName&, const RunName&) = default;
+  friend bool operator==(const RunName&, const RunName&) = default;
+  friend bool operator<(const RunName& a, const RunName& b) {
+    return std::tie(a.model, a.member) < std::tie(b.model, b.member);
+  }
 };
 
 /// " of model gfs of member 3", empty for the control run of the only model.

@@ -5,6 +5,7 @@
 
 #include <vector>
 
+#include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "weather/columns/preamble.hpp"
 #include "weather/services/answer_clock.hpp"
@@ -61,7 +62,7 @@ AnswerPoint read_answer_point(const JsonObject& json) {
                               json.optional_number("elevation"));
   const std::string kind = json.kind("location_id");
   if (kind == "string") point.location = json.text("location_id");
-  if (kind == "number") point.location = fmt::format("{:.0f}", json.number("location_id"));
+  if (kind == "number") point.location = number_text(json.number("location_id"), 0);
   point.zone_name = json.optional_text("timezone").value_or("");
   // A zone newer than the system's rules is no reason to refuse the data.
   if (!point.zone_name.empty()) {

@@ -21,7 +21,7 @@ struct AnswerPoint {
   std::optional<AnswerBlock> hourly;
   std::optional<AnswerBlock> daily;
 
-  /// The zone of the place as far as the answer tells: plain UTC is what is sent when nobody asked for a
+  /// The zone of the place as far as the answer names it: plain UTC is what is sent when nobody asked for a
   /// zone.
   std::optional<TimeZone> zone_of_place() const;
 };

@@ -89,7 +89,7 @@ class PowerReader {
     const JsonObject units = answer_.object("parameters").object(name);
     const std::string text = units.text("units");
     if (is_rain(quantity)) {
-      if (text == "mm/day" || text == "mm" || text == "mm day-1") return Unit::millimetre;
+      if (text == "mm/day" || text == "mm" || text == "mm day-1") return Unit::millimeter;
       if (text == "in/day" || text == "inch/day") return Unit::inch;
       units.refuse("units", "the unit of " + name + " is not known here", "mm/day", {});
     }

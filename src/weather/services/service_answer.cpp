@@ -5,22 +5,24 @@
 
 #include "core/json_reader.hpp"
 #include "core/text.hpp"
+#include "weather/checks.hpp"
 #include "weather/services/ncei_stations.hpp"
 #include "weather/services/nws_grid.hpp"
 #include "weather/services/open_meteo.hpp"
 #include "weather/services/power_point.hpp"
+#include "weather/unit_evidence.hpp"
 
 namespace soilclock::weather {
 
 namespace {
 
-[[noreturn]] void refuse_said(const JsonObject& answer, const std::string& said) {
-  answer.refuse({}, "the service answered with an error: " + printable(said, 300), {},
+[[noreturn]] void refuse_with(const JsonObject& answer, const std::string& message) {
+  answer.refuse({}, "the service answered with an error: " + printable(message, 300), {},
                 "the answer holds no weather");
 }
 
 /// Text of a key, whatever its kind.
-std::string told(const JsonObject& answer, std::string_view key) {
+std::string text_of(const JsonObject& answer, std::string_view key) {
   const std::string kind = answer.kind(key);
   if (kind == "string") return answer.text(key);
   if (kind == "number") return fmt::format("{:g}", answer.number(key));
@@ -30,23 +32,23 @@ std::string told(const JsonObject& answer, std::string_view key) {
 /// Error answers of the services, each in its own shape.
 void refuse_error_answer(const JsonObject& answer) {
   if (answer.kind("error") == "boolean" && answer.boolean("error"))
-    refuse_said(answer, told(answer, "reason"));
+    refuse_with(answer, text_of(answer, "reason"));
   if (answer.kind("errorMessage") == "string") {
-    std::string said = told(answer, "errorMessage");
+    std::string message = text_of(answer, "errorMessage");
     if (answer.kind("errors") == "array") {
       for (const JsonObject& one : answer.objects("errors"))
-        said += fmt::format("; {}: {}", told(one, "field"), told(one, "message"));
+        message += fmt::format("; {}: {}", text_of(one, "field"), text_of(one, "message"));
     }
-    refuse_said(answer, said);
+    refuse_with(answer, message);
   }
   if (answer.kind("title") == "string" && answer.kind("detail") == "string")
-    refuse_said(answer, fmt::format("{}: {} ({})", told(answer, "title"), told(answer, "detail"),
-                                    told(answer, "status")));
+    refuse_with(answer, fmt::format("{}: {} ({})", text_of(answer, "title"), text_of(answer, "detail"),
+                                    text_of(answer, "status")));
   const bool has_data = answer.has("properties") || answer.has("results") || answer.has("hourly") ||
                         answer.has("daily") || answer.has("items") || answer.has("features");
   if (has_data) return;
-  if (answer.kind("message") == "string") refuse_said(answer, told(answer, "message"));
-  if (answer.kind("messages") == "array") refuse_said(answer, listed(answer.texts("messages")));
+  if (answer.kind("message") == "string") refuse_with(answer, text_of(answer, "message"));
+  if (answer.kind("messages") == "array") refuse_with(answer, listed(answer.texts("messages")));
 }
 
 ServiceAnswer read_list(const std::vector<JsonObject>& items, const JsonObject& answer,
@@ -72,7 +74,7 @@ ServiceAnswer read_answer(const JsonObject& answer, const std::string& name, con
     return read_nws_grid(answer, name, options);
   }
   const bool geographic = answer.has("features") || answer.has("@graph") ||
-                          told(answer, "type") == "Feature" || answer.has("@context");
+                          text_of(answer, "type") == "Feature" || answer.has("@context");
   if (geographic) return read_nws_grid(answer, name, options);
   if (answer.has("hourly") || answer.has("daily") || answer.has("latitude"))
     return read_open_meteo({answer}, name, options);
@@ -96,6 +98,35 @@ Problem cut_off(Problem problem) {
   return problem;
 }
 
+/// The unit an answer says its air temperatures are in.
+Unit said_unit(const ParsedFile& reading) {
+  for (const ParsedColumn& column : reading.columns) {
+    const bool air =
+        column.quantity == "tmin" || column.quantity == "tmax" || column.quantity == "temperature";
+    if (air && column.unit == unit_name(Unit::celsius)) return Unit::celsius;
+    if (air && column.unit == unit_name(Unit::fahrenheit)) return Unit::fahrenheit;
+  }
+  return Unit::none;
+}
+
+/// Whether the numbers can be in the units the answer names, at its place and in its season.
+Result<ServiceAnswer> with_units_checked(ServiceAnswer answer, const ReadingOptions& options) {
+  for (AnswerSeries& series : answer.series) {
+    ParsedFile& reading = series.reading;
+    if (reading.refusal) return fail(*reading.refusal);
+    ReadingNotes notes{reading.file, options.us_units};
+    clear_reversed_days(reading.daily, notes);
+    const auto checked = check_unit(reading.daily, said_unit(reading), UnitSource::named,
+                                    reading.place ? reading.place : options.place, notes);
+    if (!checked && options.units_in.empty()) return fail(checked.error());
+    const std::vector<Doubt> found = notes.finished();
+    if (found.empty()) continue;
+    reading.doubts.insert(reading.doubts.end(), found.begin(), found.end());
+    reading.outcome = Outcome::warn;
+  }
+  return answer;
+}
+
 }  // namespace
 
 Result<ServiceAnswer> read_service_answer(std::string_view bytes, const std::string& name,
@@ -114,7 +145,7 @@ Result<ServiceAnswer> read_service_answer(std::string_view bytes, const std::str
                  "fetch it again; the service or something in between answered otherwise"});
   }
   try {
-    return read_answer(parse_json(bytes, name, Family::data), name, options);
+    return with_units_checked(read_answer(parse_json(bytes, name, Family::data), name, options), options);
   } catch (const JsonProblem& found) {
     // Only problems of the syntax have a line.
     return fail(found.problem.where.line ? cut_off(found.problem) : found.problem);

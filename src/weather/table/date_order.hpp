@@ -17,12 +17,18 @@ struct LinedStamp {
   int line;
 };
 
-/// The order of the stamps of form year_last. A field above 12 decides; else the order in which the days run
-/// on without jumps, with a doubt. Errors: both orders proved (names both lines), nothing decides (asks).
+/// The order of the stamps whose parts can be read in more than one. With a year of four digits a field above
+/// 12 decides, else the order in which the days run on without jumps, with a doubt. With one of two digits
+/// the year may stand first, too, and only the steps of the days decide. Errors: both orders proved (names
+/// both lines), nothing decides (asks).
 Result<DateOrder> settle_date_order(const std::vector<LinedStamp>& stamps, DateOrder wanted, int column,
                                     ReadingNotes& notes);
 
-/// The day of a stamp under an order; nothing when the day does not exist.
+/// The day of a stamp under an order, also of a number of days or seconds; nothing when the day does not
+/// exist.
+std::optional<Day> stamped_day(const RawStamp& stamp, DateOrder order);
+
+/// The day of a stamp of a calendar date under an order; nothing when the day does not exist.
 std::optional<Day> day_of(const RawStamp& stamp, DateOrder order);
 
 }  // namespace soilclock::weather

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "core/text.hpp"
+#include "core/time_zone.hpp"
 
 namespace soilclock::weather {
 
@@ -27,7 +28,8 @@ std::optional<int> take_number(std::string_view& text, int& width) {
   return value;
 }
 
-/// Takes a month word off the front: English, German and French names by their first letters.
+/// Takes a month word off the front: English, German, French, Spanish, Italian and Portuguese names by
+/// their first letters.
 std::optional<int> take_month(std::string_view& text) {
   struct Month {
     std::string_view start;
@@ -38,7 +40,9 @@ std::optional<int> take_month(std::string_view& text) {
                                      Month{"mai", 5},  Month{"jun", 6},  Month{"juin", 6}, Month{"jul", 7},
                                      Month{"juil", 7}, Month{"aug", 8},  Month{"aou", 8},  Month{"sep", 9},
                                      Month{"oct", 10}, Month{"okt", 10}, Month{"nov", 11}, Month{"dec", 12},
-                                     Month{"dez", 12}};
+                                     Month{"dez", 12}, Month{"ene", 1},  Month{"abr", 4},  Month{"ago", 8},
+                                     Month{"dic", 12}, Month{"gen", 1},  Month{"mag", 5},  Month{"giu", 6},
+                                     Month{"lug", 7},  Month{"set", 9},  Month{"ott", 10}, Month{"out", 10}};
   std::size_t length = 0;
   while (length < text.size() && (letter(text[length]) || text[length] == '.')) ++length;
   const std::string word = lowered(text.substr(0, length));
@@ -50,7 +54,7 @@ std::optional<int> take_month(std::string_view& text) {
   return std::nullopt;
 }
 
-/// Digits only, or digits with a fraction: the length tells what it stands for.
+/// Digits only, or digits with a fraction: the length says what it stands for.
 std::optional<RawStamp> compact_stamp(std::string_view field) {
   const auto number = parse_number(field);
   if (!number || *number < 0.0) return std::nullopt;
@@ -97,24 +101,10 @@ bool take_offset(std::string_view& text, std::optional<int>& offset) {
     text = {};
     return true;
   }
-  if (text.front() != '+' && text.front() != '-') return false;
-  const int sign = text.front() == '-' ? -1 : 1;
-  text.remove_prefix(1);
-  int width = 0;
-  auto hours = take_number(text, width);
-  if (!hours) return false;
-  int minutes = 0;
-  if (width == 4) {
-    minutes = *hours % 100;
-    hours = *hours / 100;
-  } else if (!text.empty() && text.front() == ':') {
-    text.remove_prefix(1);
-    const auto more = take_number(text, width);
-    if (!more) return false;
-    minutes = *more;
-  }
-  if (*hours > 14 || minutes > 59 || !text.empty()) return false;
-  offset = sign * (*hours * 60 + minutes);
+  const auto read = parse_utc_offset(text);
+  if (!read) return false;
+  offset = static_cast<int>(std::chrono::duration_cast<std::chrono::minutes>(*read).count());
+  text = {};
   return true;
 }
 
@@ -191,8 +181,8 @@ std::optional<RawStamp> separated_date(std::string_view& text) {
     return stamp;
   }
   if (width_a > 2 || (width_c != 4 && width_c != 2)) return std::nullopt;
-  // Two-digit years: 00-68 are 2000-2068, 69-99 are 1969-1999 (the rule of POSIX strptime).
-  if (width_c == 2) stamp.c += stamp.c < 69 ? 2000 : 1900;
+  stamp.short_year = width_c == 2;
+  if (stamp.short_year) stamp.c = full_year(stamp.c);
   stamp.form = named || separator == '.' ? RawStamp::Form::day_first : RawStamp::Form::year_last;
   return stamp;
 }
@@ -217,6 +207,8 @@ std::optional<RawStamp> month_word_date(std::string_view& text) {
 }
 
 }  // namespace
+
+int full_year(int two_digits) { return two_digits + (two_digits < 69 ? 2000 : 1900); }
 
 std::optional<RawStamp> parse_stamp(std::string_view field) {
   if (field.size() < 5 || field.size() > 40) return std::nullopt;

@@ -20,10 +20,17 @@ struct RawStamp {
   int a = 0;
   int b = 0;
   int c = 0;
-  double number = 0.0;                ///< serial and epoch
-  std::optional<int> minute;          ///< of the day, up to 1440
+  bool short_year = false;    ///< `c` was written with two digits: it may be the day, and `a` the year
+  double number = 0.0;        ///< serial and epoch
+  std::optional<int> minute;  ///< of the day, up to 1440
   std::optional<int> offset_minutes;  ///< east of UTC
 };
+
+/// 1 January 1970 in the day count of spreadsheets, which starts in 1900.
+inline constexpr int serial_of_1970 = 25569;
+
+/// Two-digit years: 00-68 are 2000-2068, 69-99 are 1969-1999 (the rule of POSIX strptime).
+int full_year(int two_digits);
 
 /// Reads a date, alone or with a time of day. Nothing for a text that is no date; the date need not exist.
 std::optional<RawStamp> parse_stamp(std::string_view field);

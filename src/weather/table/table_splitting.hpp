@@ -25,6 +25,9 @@ class Table {
   /// letter.
   Table(std::string_view text, char delimiter);
 
+  /// Says which lines of a file the records stand for, where the text was made from another table.
+  void number_lines(const std::vector<int>& lines);
+
   std::size_t size() const { return records_.size(); }
   int line(std::size_t record) const { return records_[record].line; }
   std::size_t width(std::size_t record) const { return records_[record].count; }

@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: MIT
+#include "advice/answer/portfolio.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "advice/answer/urgency.hpp"
+#include "core/number_text.hpp"
+
+namespace soilclock::advice {
+
+namespace {
+
+/// In the order in which a course is counted.
+enum class Standing { treat, good_now, wait, finished, unanswered };
+
+Standing standing_of(const TargetAnswer& target) {
+  if (target.refusal) return Standing::unanswered;
+  if (!still_open(target)) return Standing::finished;
+  if (target.decision.action == Action::treat) return Standing::treat;
+  return target.decision.action == Action::any_week ? Standing::good_now : Standing::wait;
+}
+
+Standing standing_of(const SiteAnswer& site) {
+  Standing most = Standing::unanswered;
+  for (const TargetAnswer& target : site.targets) most = std::min(most, standing_of(target));
+  return most;
+}
+
+std::string courses_words(int count) { return count == 1 ? "1 course" : fmt::format("{} courses", count); }
+
+std::string headline_of(const Portfolio& all) {
+  if (all.treat > 0) {
+    return fmt::format("{} of {} {} for treatment this week.", all.treat, courses_words(all.courses),
+                       all.treat == 1 ? "calls" : "call");
+  }
+  if (all.good_now > 0) {
+    return fmt::format("No hurry anywhere; {} of {} can treat now.", all.good_now,
+                       courses_words(all.courses));
+  }
+  if (all.wait > 0) return fmt::format("Nothing to treat this week on {}.", courses_words(all.courses));
+  return all.finished > 0 ? "Nothing left to time this season." : "No course could be answered for.";
+}
+
+}  // namespace
+
+Portfolio portfolio_of(std::span<const SiteAnswer> sites) {
+  Portfolio all;
+  all.courses = static_cast<int>(sites.size());
+  for (const SiteAnswer& site : sites) {
+    switch (standing_of(site)) {
+      case Standing::treat:
+        ++all.treat;
+        break;
+      case Standing::good_now:
+        ++all.good_now;
+        break;
+      case Standing::wait:
+        ++all.wait;
+        break;
+      case Standing::finished:
+        ++all.finished;
+        break;
+      case Standing::unanswered:
+        ++all.unanswered;
+        break;
+    }
+  }
+  all.headline = headline_of(all);
+  return all;
+}
+
+std::string_view in_short(Action action) {
+  switch (action) {
+    case Action::treat:
+      return "treat this week";
+    case Action::any_week:
+      return "any week";
+    case Action::wait:
+      return "wait";
+    case Action::hold_after_treatment:
+      return "hold";
+    case Action::scout:
+      return "scout first";
+    case Action::no_single_week:
+      return "no single week";
+    case Action::nothing_left:
+      return "nothing left";
+    case Action::no_answer:
+      break;
+  }
+  return "no answer";
+}
+
+std::string action_in_short(const TargetAnswer& target, Day on) {
+  const Decision& decision = target.decision;
+  const bool before_the_best = decision.best_range && decision.best_range->first > monday_of(on);
+  if (decision.action == Action::any_week && before_the_best) return "good enough now";
+  return std::string{in_short(decision.action)};
+}
+
+std::string points_lost(double points) {
+  return points < 1.0 && points >= 0.5 ? "<1" : number_text(points, 0);
+}
+
+}  // namespace soilclock::advice

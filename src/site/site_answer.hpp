@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+// Answers for sites as the user named them, and what stands around the answers.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "advice/answer/answer.hpp"
+#include "report/advice_json.hpp"
+#include "site/site_request.hpp"
+
+namespace soilclock {
+
+/// What an answer is to hold beside the advice.
+struct Wanted {
+  bool season_tables = false;
+  bool past_seasons = false;
+};
+
+/// The answer where not even the site could be read: its problem and nothing else.
+advice::SiteAnswer refused_answer(Problem problem, Day on);
+
+/// The answer of a site to its request; where there is none, the problem that stood in its way is the answer.
+advice::SiteAnswer answered(const Site& site, const Result<SiteRequest>& request, Day on,
+                            const advice::Catalogue& catalogue, const Wanted& wanted);
+
+/// 0 when every site was answered, 1 when some were, else the exit code of the first problem.
+int exit_code_of(const std::vector<advice::SiteAnswer>& answers);
+
+/// "soilclock: NAME: what is wrong", as a line for people; without a name where the site has none.
+std::string problem_line(const std::string& site, const Problem& problem);
+
+/// Sources of the models named and the cautions.
+report::AnswerFrame frame_for(const std::vector<advice::SiteAnswer>& answers, Day on,
+                              const advice::Catalogue& catalogue);
+
+}  // namespace soilclock

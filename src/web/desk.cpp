@@ -1,0 +1,217 @@
+// SPDX-License-Identifier: MIT
+#include "web/desk.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+
+#include "core/limits.hpp"
+#include "core/text.hpp"
+#include "report/inspection.hpp"
+#include "report/page/course_page.hpp"
+#include "report/page/portfolio_page.hpp"
+#include "report/page/what_if_part.hpp"
+#include "weather/read_weather.hpp"
+
+namespace soilclock::web {
+
+namespace {
+
+Outcome refused(const Problem& problem) { return {exit_code(problem.family), {}, problem_line({}, problem)}; }
+
+std::string problem_lines(const std::vector<advice::SiteAnswer>& answers) {
+  std::string lines;
+  for (const advice::SiteAnswer& answer : answers) {
+    for (const Problem& problem : answer.problems) lines += problem_line(answer.site, problem);
+  }
+  return lines;
+}
+
+/// An id as the part of a link behind "#": bytes that are no letters or digits as "%2F".
+std::string link_to(const std::string& id) {
+  std::string link = "#";
+  for (const char c : id) {
+    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-';
+    if (plain)
+      link += c;
+    else
+      link += fmt::format("%{:02X}", static_cast<unsigned char>(c));
+  }
+  return link;
+}
+
+/// The sites with these ids in their order; all where none is named.
+Result<std::vector<Site>> chosen(std::vector<Site> sites, const std::vector<std::string>& ids) {
+  if (ids.empty()) return sites;
+  std::vector<Site> wanted;
+  wanted.reserve(ids.size());
+  for (const std::string& id : ids) {
+    const auto found =
+        std::find_if(sites.begin(), sites.end(), [&](const Site& site) { return site.id == id; });
+    if (found == sites.end())
+      return fail({Family::request, "no site of the file has this id", {}, id, {}, {}});
+    wanted.push_back(*found);
+  }
+  return wanted;
+}
+
+}  // namespace
+
+bool Desk::put_file(const std::string& name, std::string_view bytes) {
+  answers_.clear();
+  files_.erase(name);
+  if (bytes.size() > largest_file_bytes) return false;
+  files_.emplace(name, bytes);
+  return true;
+}
+
+void Desk::drop_files() {
+  answers_.clear();
+  files_.clear();
+}
+
+Result<std::string> Desk::read(const std::string& path) const {
+  const auto found = files_.find(path);
+  if (found != files_.end()) return found->second;
+  return fail({Family::request,
+               "this file was not handed over",
+               {path, {}, {}, {}},
+               {},
+               {},
+               "add the file the course names as its weather"});
+}
+
+Result<Desk::Inquiry> Desk::inquire(std::string_view sites, std::string_view options) {
+  if (!catalogue_) {
+    auto loaded = advice::load_catalogue(advice::built_in_files());
+    if (!loaded) return fail(loaded.error());
+    catalogue_ = std::move(*loaded);
+  }
+  auto question = read_question(options);
+  if (!question) return fail(question.error());
+  const std::filesystem::path file{question->sites_file};
+  auto read_all = read_sites(sites, question->sites_file, file.parent_path().string());
+  if (!read_all) return fail(read_all.error());
+  for (const Site& site : *read_all) {
+    if (!site.services.empty())
+      return fail({Family::request,
+                   "weather of a service cannot be used here: nothing is fetched",
+                   {question->sites_file, {}, {}, {}},
+                   site.services.front().id,
+                   "{\"file\": ...}",
+                   "use the soilclock program for it"});
+  }
+  auto wanted = chosen(std::move(*read_all), question->only);
+  if (!wanted) return fail(wanted.error());
+  return Inquiry{std::move(*question), std::move(*wanted)};
+}
+
+Result<SiteRequest> Desk::request_of(const Site& site, const Asked& asked) const {
+  return site_request(site, asked, *catalogue_, [this](const std::string& path) { return read(path); });
+}
+
+Outcome Desk::advice(std::string_view sites, std::string_view options) {
+  const auto inquiry = inquire(sites, options);
+  if (!inquiry) return refused(inquiry.error());
+  const Question& question = inquiry->question;
+  std::vector<advice::SiteAnswer> answers;
+  answers.reserve(inquiry->sites.size());
+  for (const Site& site : inquiry->sites)
+    answers.push_back(answered(site, request_of(site, question.asked), question.asked.on, *catalogue_,
+                               {.past_seasons = question.past_seasons}));
+  const report::AnswerFrame frame = frame_for(answers, question.asked.on, *catalogue_);
+  return {exit_code_of(answers), report::advice_json(answers, frame), problem_lines(answers)};
+}
+
+const advice::SiteAnswer& Desk::page_answer(const Site& site, const Question& question) {
+  const auto known = answers_.find(site.id);
+  if (known != answers_.end() && (known->second.past_seasons || !question.past_seasons))
+    return known->second.answer;
+  const Wanted wanted{true, question.past_seasons};
+  advice::SiteAnswer answer =
+      answered(site, request_of(site, question.asked), question.asked.on, *catalogue_, wanted);
+  PageAnswer& kept = answers_[site.id];
+  kept = {std::move(answer), question.past_seasons};
+  return kept.answer;
+}
+
+Outcome Desk::course(std::string_view sites, std::string_view options) {
+  const auto inquiry = inquire(sites, options);
+  if (!inquiry) return refused(inquiry.error());
+  forget_others(sites, inquiry->question);
+  const std::vector answers{page_answer(inquiry->sites.front(), inquiry->question)};
+  const report::AnswerFrame frame = frame_for(answers, inquiry->question.asked.on, *catalogue_);
+  return {exit_code_of(answers), report::course_body(answers.front(), frame), problem_lines(answers)};
+}
+
+Outcome Desk::courses(std::string_view sites, std::string_view options) {
+  const auto inquiry = inquire(sites, options);
+  if (!inquiry) return refused(inquiry.error());
+  forget_others(sites, inquiry->question);
+  std::vector<advice::SiteAnswer> answers;
+  std::vector<std::string> links;
+  answers.reserve(inquiry->sites.size());
+  links.reserve(inquiry->sites.size());
+  for (const Site& site : inquiry->sites) {
+    answers.push_back(page_answer(site, inquiry->question));
+    links.push_back(link_to(site.id));
+  }
+  const report::AnswerFrame frame = frame_for(answers, inquiry->question.asked.on, *catalogue_);
+  return {exit_code_of(answers), report::portfolio_body(answers, links, frame), problem_lines(answers)};
+}
+
+Outcome Desk::what_if(std::string_view sites, std::string_view options) {
+  const auto inquiry = inquire(sites, options);
+  if (!inquiry) return refused(inquiry.error());
+  forget_others(sites, inquiry->question);
+  const WhatIfQuestion& what_if = inquiry->question.what_if;
+  const Site& site = inquiry->sites.front();
+  const advice::SiteAnswer& as_read = page_answer(site, inquiry->question);
+  Asked asked = inquiry->question.asked;
+  if (!what_if.plan.empty()) asked.plan = what_if.plan;
+  if (!what_if.target.empty()) asked.targets = {what_if.target};
+  auto request = request_of(site, asked);
+  if (request) request = changed(std::move(*request), what_if.change);
+  const advice::SiteAnswer as_asked = answered(site, request, asked.on, *catalogue_, {true, false});
+  const Outcome outcome{exit_code_of({as_asked}), {}, problem_lines({as_asked})};
+  if (as_asked.targets.empty()) return outcome;
+  const advice::TargetAnswer& after = as_asked.targets.front();
+  const auto before = std::find_if(as_read.targets.begin(), as_read.targets.end(),
+                                   [&](const auto& target) { return target.target == after.target; });
+  if (before == as_read.targets.end()) return outcome;
+  return {outcome.code, report::what_if_part(*before, as_asked, after, what_if.weeks_later),
+          outcome.problems};
+}
+
+void Desk::forget_others(std::string_view sites, const Question& question) {
+  std::string asked =
+      fmt::format("{}\n{}\n{}\n{}\n{}\n", iso(question.asked.on), question.sites_file,
+                  fmt::join(question.asked.targets, ","), question.asked.plan, question.asked.units);
+  asked += sites;
+  if (asked == answered_for_) return;
+  answers_.clear();
+  answered_for_ = std::move(asked);
+}
+
+Outcome Desk::inspection(std::string_view options) const {
+  auto question = read_inspection_question(options);
+  if (!question) return refused(question.error());
+  auto bytes = read(question->file);
+  if (!bytes) return refused(bytes.error());
+  const std::vector<WeatherText> texts{{question->file, std::move(*bytes), false, question->reading, false}};
+  bool us_units = question->units == "us";
+  if (question->units.empty()) {
+    const auto by_place = files_want_us_units(texts);
+    if (!by_place) return refused(by_place.error());
+    us_units = *by_place;
+  }
+  question->reading.us_units = us_units;
+  const std::vector files{weather::read_weather_text(texts.front().bytes, question->file, question->reading)};
+  const std::string result = question->format == "json" ? report::inspection_json(files, false)
+                                                        : report::inspection_text(files, false, us_units);
+  const auto& refusal = files.front().refusal;
+  return {refusal ? exit_code(refusal->family) : 0, result, refusal ? problem_line({}, *refusal) : ""};
+}
+
+}  // namespace soilclock::web

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+// Files that were handed over and questions answered from them: what stands behind soilclock.h.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "advice/data/catalogue.hpp"
+#include "site/site_answer.hpp"
+#include "web/question.hpp"
+
+namespace soilclock::web {
+
+/// What a question gave: an exit code as the command line's, the result, and problems as lines for people.
+struct Outcome {
+  int code = 0;
+  std::string result;
+  std::string problems;
+};
+
+class Desk {
+ public:
+  /// Puts a file's bytes under a name; false for one that is too large, which is not kept.
+  bool put_file(const std::string& name, std::string_view bytes);
+  void drop_files();
+
+  Outcome advice(std::string_view sites, std::string_view options);
+  Outcome course(std::string_view sites, std::string_view options);
+  Outcome courses(std::string_view sites, std::string_view options);
+  Outcome what_if(std::string_view sites, std::string_view options);
+  Outcome inspection(std::string_view options) const;
+
+ private:
+  /// Sites with the question asked about them.
+  struct Inquiry {
+    Question question;
+    std::vector<Site> sites;
+  };
+
+  Result<Inquiry> inquire(std::string_view sites, std::string_view options);
+  Result<std::string> read(const std::string& path) const;
+  Result<SiteRequest> request_of(const Site& site, const Asked& asked) const;
+  /// An answer with its day tables, and whether it holds past seasons.
+  struct PageAnswer {
+    advice::SiteAnswer answer;
+    bool past_seasons = false;
+  };
+
+  /// The answer with at least what is asked for; asked again of the same site it is not worked out again.
+  const advice::SiteAnswer& page_answer(const Site& site, const Question& question);
+
+  /// Drops the answers to other questions, so that those left are of this one.
+  void forget_others(std::string_view sites, const Question& question);
+
+  std::optional<advice::Catalogue> catalogue_;
+  std::map<std::string, std::string> files_;
+  std::string answered_for_;                   ///< site file and question of the answers below
+  std::map<std::string, PageAnswer> answers_;  ///< by site id
+};
+
+}  // namespace soilclock::web

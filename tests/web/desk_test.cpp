@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: MIT
+#include "web/desk.hpp"
+
+#include <catch2/catch.hpp>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+#include "web/soilclock.h"
+
+using namespace soilclock;
+
+namespace {
+
+using Json = nlohmann::json;
+
+std::string file_text(const std::string& below_root) {
+  std::ifstream file{SOILCLOCK_SOURCE_DIR "/" + below_root, std::ios::binary};
+  std::ostringstream text;
+  text << file.rdbuf();
+  REQUIRE_FALSE(text.str().empty());
+  return text.str();
+}
+
+/// The first demo course, answering for one grass, and its files.
+struct Demo {
+  Json site = Json::parse(file_text("config/demo_sites.json")).at(0);
+  web::Desk desk;
+
+  Demo() {
+    site["targets"] = {"POAAN"};
+    for (const char* name : {"copper_heron.csv", "copper_heron_forecast.csv", "copper_heron_probe.csv"})
+      REQUIRE(desk.put_file(std::string{"weather_samples/"} + name,
+                            file_text(std::string{"weather_samples/"} + name)));
+  }
+  std::string sites() const { return Json::array({site}).dump(); }
+  static std::string options(const Json& more = Json::object()) {
+    Json all{{"on", "2026-10-15"}, {"sites_file", "config/demo_sites.json"}};
+    all.update(more);
+    return all.dump();
+  }
+};
+
+}  // namespace
+
+TEST_CASE("a course is answered from files handed over, and one that is lacking is named") {
+  Demo demo;
+  const web::Outcome whole = demo.desk.advice(demo.sites(), Demo::options());
+  CHECK(whole.code == 0);
+  CHECK(whole.problems.empty());
+  const Json answer = Json::parse(whole.result);
+  CHECK(answer.at("sites").at(0).at("targets").at(0).at("target") == "POAAN");
+  demo.desk.drop_files();
+  const web::Outcome lacking = demo.desk.advice(demo.sites(), Demo::options());
+  CHECK(lacking.code == 2);
+  CHECK_THAT(lacking.problems,
+             Catch::Contains("weather_samples/copper_heron.csv") && Catch::Contains("not handed over"));
+}
+
+TEST_CASE("options and sites that cannot be meant are refused in one line, not ignored") {
+  Demo demo;
+  const std::pair<Json, const char*> wrong[]{{{{"onn", "2026-10-15"}}, "onn"},
+                                             {{{"on", "15.10.2026"}}, "this is not a date"},
+                                             {{{"only", {"nobody"}}}, "no site of the file has this id"},
+                                             {{{"units", "furlongs"}}, "units"},
+                                             {{{"targets", {"moss"}}}, "this target is not known"},
+                                             {{{"plan", "moonshine"}}, "moonshine"},
+                                             {{{"what_if", {{"soil_c", 40}}}}, "soil_c"},
+                                             {{{"what_if", {{"weeks_later", 9}}}}, "weeks_later"}};
+  for (const auto& [options, words] : wrong) {
+    CAPTURE(words);
+    const web::Outcome outcome = demo.desk.advice(demo.sites(), Demo::options(options));
+    CHECK(outcome.code == 2);
+    CHECK_THAT(outcome.problems, Catch::Contains(words));
+    CHECK(std::count(outcome.problems.begin(), outcome.problems.end(), '\n') == 1);
+  }
+  CHECK(demo.desk.advice("{", Demo::options()).code == 2);
+  CHECK(demo.desk.advice(demo.sites(), "").code == 2);
+  demo.site["weather"] = {{{"service", "open-meteo"}}};
+  CHECK_THAT(demo.desk.advice(demo.sites(), Demo::options()).problems, Catch::Contains("nothing is fetched"));
+}
+
+TEST_CASE("names of courses are text in every part of a page") {
+  Demo demo;
+  demo.site["name"] = "<script>alert(1)</script>";
+  demo.site["id"] = "a b\"<>/é";
+  const web::Outcome course = demo.desk.course(demo.sites(), Demo::options());
+  const web::Outcome courses = demo.desk.courses(demo.sites(), Demo::options());
+  CHECK(course.code == 0);
+  for (const web::Outcome* part : {&course, &courses}) {
+    CHECK_THAT(part->result, !Catch::Contains("<script"));
+    CHECK_THAT(part->result, Catch::Contains("&lt;script&gt;"));
+  }
+  CHECK_THAT(courses.result, Catch::Contains("href=\"#a%20b%22%3C%3E%2F%C3%A9\""));
+}
+
+TEST_CASE("an answer is worked out anew when its file, site, day or plan changes, and only then") {
+  Demo demo;
+  const auto page = [&](const Json& more = Json::object()) {
+    return demo.desk.course(demo.sites(), Demo::options(more)).result;
+  };
+  const std::string first = page();
+  CHECK(page() == first);
+  CHECK(page({{"on", "2026-10-14"}}) != first);
+  CHECK(page({{"plan", "16 weeks, none"}}) != first);
+  CHECK(page() == first);
+  demo.site["turf"]["irrigated"] = false;
+  CHECK(page() != first);
+  demo.site["turf"]["irrigated"] = true;
+  REQUIRE(demo.desk.put_file("weather_samples/copper_heron_forecast.csv", "date,tmin,tmax,rain\n"));
+  CHECK(page() != first);
+}
+
+TEST_CASE("a what-if says what changed, and no more where nothing is asked") {
+  Demo demo;
+  const auto asked = [&](const Json& what_if) {
+    return demo.desk.what_if(demo.sites(), Demo::options({{"what_if", what_if}}));
+  };
+  const web::Outcome nothing = asked(Json::object());
+  CHECK(nothing.code == 0);
+  CHECK_THAT(nothing.result, Catch::Contains("None of these figures changes."));
+  CHECK_THAT(nothing.result, !Catch::Contains("instead of"));
+  const web::Outcome cooler = asked({{"soil_c", -2.0}});
+  CHECK_THAT(cooler.result, Catch::Contains("earlier, on") && Catch::Contains("instead of"));
+  const web::Outcome warmer = asked({{"soil_c", 2.0}});
+  CHECK_THAT(warmer.result, Catch::Contains("later, on"));
+  CHECK_THAT(asked({{"weeks_later", 3}}).result, Catch::Contains("Waiting three weeks"));
+  CHECK_THAT(asked({{"plan", "moonshine"}}).problems, Catch::Contains("moonshine"));
+}
+
+TEST_CASE("a what-if about one of several grasses is held against the same answer that the page shows") {
+  Demo demo;
+  demo.site["targets"] = {"POAAN", "DIGIS", "ELEIN"};
+  CHECK(demo.desk.course(demo.sites(), Demo::options()).code == 0);
+  for (const char* target : {"POAAN", "DIGIS", "ELEIN"}) {
+    CAPTURE(target);
+    const web::Outcome outcome =
+        demo.desk.what_if(demo.sites(), Demo::options({{"what_if", {{"target", target}}}}));
+    CHECK_THAT(outcome.result, Catch::Contains("None of these figures changes."));
+  }
+}
+
+TEST_CASE("a file is looked at by itself, in words or as a document; a bad one is refused") {
+  web::Desk desk;
+  REQUIRE(desk.put_file("a.csv", "date,tmin,tmax,rain\n2026-10-01,50,70,0\n2026-10-02,51,72,0.1\n"));
+  REQUIRE(desk.put_file("b.csv", "no weather at all\n"));
+  const web::Outcome words =
+      desk.inspection(R"({"file": "a.csv", "format": "text", "units_in": "F,in", "units": "us"})");
+  CHECK(words.code == 0);
+  CHECK_THAT(words.result, Catch::Contains("a.csv"));
+  const Json document = Json::parse(desk.inspection(R"({"file": "a.csv", "units_in": "F,in"})").result);
+  CHECK(document.at("files").at(0).at("file") == "a.csv");
+  const web::Outcome bad = desk.inspection(R"({"file": "b.csv"})");
+  CHECK(bad.code == 3);
+  CHECK_FALSE(bad.problems.empty());
+  CHECK(desk.inspection(R"({"file": "c.csv"})").code == 2);
+  CHECK(desk.inspection(R"({"file": "a.csv", "time_zone": "Mars"})").code == 2);
+}
+
+TEST_CASE("through C: files over 50 MB are not kept, and texts stay until the next question") {
+  soilclock_desk* desk = soilclock_open();
+  REQUIRE(desk != nullptr);
+  const std::string large(50'000'001, 'x');
+  CHECK(soilclock_put_file(desk, "large.csv", large.data(), large.size()) == 2);
+  CHECK_THAT(soilclock_problems(desk), Catch::Contains("larger than 50 MB"));
+  CHECK(soilclock_put_file(desk, "small.csv", "x", 1) == 0);
+  CHECK(std::string{soilclock_problems(desk)}.empty());
+  CHECK(soilclock_advice(desk, "[]", R"({"on": "2026-10-15"})") == 2);
+  CHECK(soilclock_result_size(desk) == 0);
+  CHECK_THAT(soilclock_version(), Catch::Contains("time zones of 20"));
+  soilclock_close(desk);
+}
