@@ -63,6 +63,7 @@ struct SiteRequest {
   bool plan_tables = false;              ///< the compared plans come with their weeks, passed ones too
   treatment::ResistantShares resistant;  ///< known at the site
   advice::SiteLog log;
+  advice::WeatherChange change;  ///< of the weather, for a what-if
   Day on{};
   std::vector<std::string> targets;  ///< EPPO codes
   bool us_units = false;             ///< of the sentences

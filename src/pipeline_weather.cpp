@@ -56,9 +56,10 @@ std::optional<Problem> gather_files(const SiteRequest& request, const std::vecto
     if (const auto problem = place_conflict(prepared.place, reading)) return problem;
     if (!reading.doubts.empty()) {
       prepared.remarks.push_back(
-          {"file-doubts", fmt::format("{}: {} doubt{} while reading, the first: {}. See soilclock inspect.",
-                                      name_alone(file.file), reading.doubts.size(),
-                                      reading.doubts.size() == 1 ? "" : "s", reading.doubts.front().text)});
+          {"file-doubts",
+           fmt::format("{}: {} doubt{} while reading, the first: {}. Inspect the file to see them all.",
+                       name_alone(file.file), reading.doubts.size(), reading.doubts.size() == 1 ? "" : "s",
+                       reading.doubts.front().text)});
     }
     for (const weather::HourlyObservation& hour : reading.hours) {
       if (file.forecast || hour.day < request.on) prepared.hours.push_back(hour);
@@ -159,7 +160,8 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request, const advice
   if (!gathered) return fail(gathered.error());
   advice::SiteWeather& site = prepared.site;
   site.place = prepared.place.value_or(Place{});
-  const weather::JoinedWeather joined = join_parts(gathered->parts, request, prepared.remarks);
+  weather::JoinedWeather joined = join_parts(gathered->parts, request, prepared.remarks);
+  advice::change_record(joined.weather, request.on, request.change);
   weather::FilledWeather filled =
       close_holes(joined.weather, site.place, catalogue.futures, prepared.remarks);
   const DailySeries<Temperature> air = weather::air_mean(filled.weather);
@@ -172,6 +174,8 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request, const advice
   site.irrigation = request.irrigation.value_or(emergence::Irrigation{true, 0.0});
   site.soil_offset = request.soil_offset;
   site.daily = std::move(filled.weather);
+  site.change = request.change;
+  advice::change_days_ahead(site.daily, site.on, site.change);
   advice::ProbeEvidence taken =
       advice::take_readings(gathered->spots, request.log.readings, site, catalogue.probe, request.us_units);
   site.spots = std::move(taken.spots);

@@ -8,6 +8,7 @@
 #include "app/local_files.hpp"
 #include "app/site_notes.hpp"
 #include "app/stored_weather.hpp"
+#include "site/site_log_entries.hpp"
 
 namespace soilclock::app {
 
@@ -102,10 +103,9 @@ Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Da
                                catalogue.futures.forecast_members_least);
   if (!stored) return fail(stored.error());
   request->stored = std::move(*stored);
-  auto notes =
-      read_site_notes(options.records, site.id, catalogue, on, site.time_zone ? &*site.time_zone : nullptr);
+  const auto notes = read_site_notes(options.records, site.id);
   if (!notes) return fail(notes.error());
-  request->log = std::move(notes->log);
+  request->log = site_log(without_repeats(notes->entries, site.log), catalogue, on, site.clock());
   std::vector<Remark>& remarks = request->stored.remarks;
   remarks.insert(remarks.end(), notes->remarks.begin(), notes->remarks.end());
   return request;

@@ -26,6 +26,12 @@ std::optional<Day> checked_day(int year, unsigned month, unsigned day_of_month) 
   return Day{ymd};
 }
 
+Day years_before(Day day, int years) {
+  const CivilDate date = civil(day);
+  const auto same = checked_day(date.year - years, date.month, date.day);
+  return same ? *same : make_day(date.year - years, date.month, date.day - 1);
+}
+
 std::optional<Day> parse_iso_day(std::string_view text) {
   if (text.size() != 10 || text[4] != '-' || text[7] != '-') return std::nullopt;
   const auto number = [&](std::size_t from, std::size_t count) -> std::optional<int> {

@@ -35,6 +35,9 @@ CivilDate civil(Day day);
 /// The day if the three numbers name one that exists (29 February only in leap years).
 std::optional<Day> checked_day(int year, unsigned month, unsigned day_of_month);
 
+/// The same calendar day so many years earlier; February 29 becomes February 28.
+Day years_before(Day day, int years);
+
 /// Reads "YYYY-MM-DD" exactly; nothing else is accepted.
 std::optional<Day> parse_iso_day(std::string_view text);
 

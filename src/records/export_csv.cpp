@@ -2,10 +2,10 @@
 #include <algorithm>
 
 #include "core/csv.hpp"
-#include "records/codec.hpp"
+#include "records/entries/codec.hpp"
+#include "records/entries/field.hpp"
+#include "records/entries/noted_units.hpp"
 #include "records/export.hpp"
-#include "records/field.hpp"
-#include "records/noted_units.hpp"
 
 namespace soilclock::records {
 

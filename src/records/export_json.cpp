@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <nlohmann/json.hpp>
 
-#include "records/codec.hpp"
+#include "records/entries/codec.hpp"
+#include "records/entries/field.hpp"
 #include "records/export.hpp"
-#include "records/field.hpp"
 
 namespace soilclock::records {
 

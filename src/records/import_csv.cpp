@@ -7,11 +7,11 @@
 #include <set>
 
 #include "core/text.hpp"
-#include "records/codec.hpp"
 #include "records/csv.hpp"
-#include "records/field.hpp"
-#include "records/log_request.hpp"
-#include "records/noted_units.hpp"
+#include "records/entries/codec.hpp"
+#include "records/entries/field.hpp"
+#include "records/entries/noted_units.hpp"
+#include "records/entries/typed_record.hpp"
 
 namespace soilclock::records {
 

@@ -7,10 +7,9 @@
 #include <iterator>
 #include <map>
 
-#include "core/csv.hpp"
-#include "records/codec.hpp"
-#include "records/field.hpp"
-#include "records/noted_units.hpp"
+#include "records/entries/codec.hpp"
+#include "records/entries/field.hpp"
+#include "records/entries/noted_units.hpp"
 #include "records/schema.hpp"
 
 namespace soilclock::records {
@@ -93,12 +92,6 @@ Record record_of(const Statement& row, RecordKind kind, int first, const std::st
 }
 
 }  // namespace
-
-std::string key_of(const Record& record) {
-  std::vector<std::string> cells{std::string{name(kind_of(record))}};
-  for (const Field& field : fields_of(kind_of(record))) cells.push_back(cell_text(field.read(record)));
-  return csv_row(cells);
-}
 
 Result<Store> Store::open(const std::string& path, Access access) {
   return Database::open(path, records_schema(), access).map([](Database&& database) {

@@ -12,7 +12,7 @@
 
 #include "core/time_zone.hpp"
 #include "records/database.hpp"
-#include "records/record.hpp"
+#include "records/entries/record.hpp"
 
 namespace soilclock::records {
 
@@ -99,9 +99,6 @@ class Store {
   Entry form(RecordKind kind, EntryId id);
   Database database_;
 };
-
-/// The same text for records that are equal in every field, whatever units they were noted in.
-std::string key_of(const Record& record);
 
 /// The records of one kind among entries, without ids: what a calculation wants.
 template <class Kind>

@@ -8,6 +8,7 @@
 
 #include "core/json_reader.hpp"
 #include "core/text.hpp"
+#include "site/site_log_entries.hpp"
 #include "site/site_place.hpp"
 
 namespace soilclock {
@@ -154,6 +155,7 @@ Site read_site(const JsonObject& object, const std::string& file, const std::str
   for (const JsonObject& file : object.optional_objects("probe")) {
     site.probe.push_back(read_data_file(file, folder, site.time_zone));
   }
+  site.log = read_log_entries(object, site.id);
   object.finish();
   return site;
 }

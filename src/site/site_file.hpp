@@ -13,6 +13,7 @@
 #include "core/temperature.hpp"
 #include "core/time_zone.hpp"
 #include "emergence/season_drivers.hpp"
+#include "records/entries/record.hpp"
 #include "site/site_plan.hpp"
 #include "weather/parsed_file.hpp"
 
@@ -56,7 +57,10 @@ struct Site {
   std::vector<SiteDataFile> weather;
   std::vector<SiteService> services;  ///< behind the files: where both know a day, the files are believed
   std::vector<SiteDataFile> probe;
+  std::vector<records::Record> log;  ///< notes that stand in the site file; the records file may hold more
 
+  /// The clock on the site's walls; null where the zone was not said.
+  const TimeZone* clock() const { return time_zone ? &*time_zone : nullptr; }
   /// The zone that cuts the days of fetched hours: the site's, else the whole hours that belong to its
   /// longitude.
   TimeZone cutting_zone() const;

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/text.hpp"
+#include "site/site_log_entries.hpp"
 #include "site/us_places.hpp"
 #include "weather/read_weather.hpp"
 
@@ -62,6 +63,7 @@ SiteRequest said_request(const Site& site, Day on, const advice::Catalogue& cata
   request.soil_offset = site.soil_offset;
   request.soil_depth = site.soil_depth;
   request.on = on;
+  request.log = site_log(site.log, catalogue, on, site.clock());
   request.resistant = resistant_shares(site.resistance, catalogue.practice);
   request.turf = {treatment::turf_species(site.turf_species), site.overseed_on, site.slope_to_green, {}};
   if (site.time_zone) {

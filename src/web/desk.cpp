@@ -8,8 +8,10 @@
 
 #include "core/limits.hpp"
 #include "core/text.hpp"
+#include "pipeline_compare.hpp"
 #include "report/inspection.hpp"
 #include "report/page/course_page.hpp"
+#include "report/page/handout_page.hpp"
 #include "report/page/portfolio_page.hpp"
 #include "report/page/what_if_part.hpp"
 #include "weather/read_weather.hpp"
@@ -161,27 +163,83 @@ Outcome Desk::courses(std::string_view sites, std::string_view options) {
   return {exit_code_of(answers), report::portfolio_body(answers, links, frame), problem_lines(answers)};
 }
 
-Outcome Desk::what_if(std::string_view sites, std::string_view options) {
-  const auto inquiry = inquire(sites, options);
-  if (!inquiry) return refused(inquiry.error());
-  forget_others(sites, inquiry->question);
-  const WhatIfQuestion& what_if = inquiry->question.what_if;
-  const Site& site = inquiry->sites.front();
-  const advice::SiteAnswer& as_read = page_answer(site, inquiry->question);
-  Asked asked = inquiry->question.asked;
+advice::SiteAnswer Desk::case_answer(const Site& site, const Question& question,
+                                     const WhatIfQuestion& what_if) const {
+  Asked asked = question.asked;
   if (!what_if.plan.empty()) asked.plan = what_if.plan;
   if (!what_if.target.empty()) asked.targets = {what_if.target};
   auto request = request_of(site, asked);
-  if (request) request = changed(std::move(*request), what_if.change);
-  const advice::SiteAnswer as_asked = answered(site, request, asked.on, *catalogue_, {true, false});
-  const Outcome outcome{exit_code_of({as_asked}), {}, problem_lines({as_asked})};
-  if (as_asked.targets.empty()) return outcome;
-  const advice::TargetAnswer& after = as_asked.targets.front();
-  const auto before = std::find_if(as_read.targets.begin(), as_read.targets.end(),
-                                   [&](const auto& target) { return target.target == after.target; });
-  if (before == as_read.targets.end()) return outcome;
-  return {outcome.code, report::what_if_part(*before, as_asked, after, what_if.weeks_later),
-          outcome.problems};
+  if (request) request = changed(std::move(*request), what_if.change, catalogue_->practice.comparison);
+  return answered(site, request, asked.on, *catalogue_, {true, false});
+}
+
+const advice::TargetAnswer* Desk::target_as_read(const Site& site, const Question& question,
+                                                 const advice::SiteAnswer& asked) {
+  if (asked.targets.empty()) return nullptr;
+  const std::vector<advice::TargetAnswer>& targets = page_answer(site, question).targets;
+  const auto found = std::find_if(targets.begin(), targets.end(), [&](const auto& target) {
+    return target.target == asked.targets.front().target;
+  });
+  return found == targets.end() ? nullptr : &*found;
+}
+
+Outcome Desk::what_if(std::string_view sites, std::string_view options) {
+  const auto inquiry = inquire(sites, options);
+  if (!inquiry) return refused(inquiry.error());
+  const Question& question = inquiry->question;
+  forget_others(sites, question);
+  const Site& site = inquiry->sites.front();
+  const advice::SiteAnswer asked = case_answer(site, question, question.what_if);
+  const advice::TargetAnswer* as_read = target_as_read(site, question, asked);
+  Outcome outcome{exit_code_of({asked}), {}, problem_lines({asked})};
+  if (as_read == nullptr) return outcome;
+  outcome.result = report::what_if_part(*as_read, {"What if", &asked, &asked.targets.front()},
+                                        question.what_if.weeks_later);
+  return outcome;
+}
+
+Outcome Desk::cases(std::string_view sites, std::string_view options) {
+  const auto inquiry = inquire(sites, options);
+  if (!inquiry) return refused(inquiry.error());
+  const Question& question = inquiry->question;
+  if (question.cases.empty())
+    return refused({Family::request, "options: no cases are named", {}, {}, "\"cases\": [{...}, {...}]", {}});
+  forget_others(sites, question);
+  const Site& site = inquiry->sites.front();
+  std::vector<advice::SiteAnswer> answers;
+  answers.reserve(question.cases.size());
+  for (const WhatIfQuestion& one : question.cases) answers.push_back(case_answer(site, question, one));
+  const advice::TargetAnswer* as_read = target_as_read(site, question, answers.front());
+  Outcome outcome{exit_code_of(answers), {}, problem_lines(answers)};
+  std::vector<report::AskedCase> cases;
+  for (std::size_t i = 0; i < answers.size(); ++i) {
+    if (as_read == nullptr || answers[i].targets.empty()) return outcome;
+    const WhatIfQuestion& one = question.cases[i];
+    std::vector<std::string> words = change_words(one.change, question.asked.on,
+                                                  catalogue_->practice.comparison, answers[i].facts.us_units);
+    if (!one.plan.empty()) words.push_back("plan " + one.plan);
+    cases.push_back({words.empty() ? "nothing changed" : fmt::format("{}", fmt::join(words, ", ")),
+                     &answers[i], &answers[i].targets.front()});
+  }
+  outcome.result = report::cases_part(*as_read, cases);
+  return outcome;
+}
+
+Outcome Desk::comparison(std::string_view sites, std::string_view options) {
+  const auto inquiry = inquire(sites, options);
+  if (!inquiry) return refused(inquiry.error());
+  const Question& question = inquiry->question;
+  const Site& site = inquiry->sites.front();
+  auto request = request_of(site, question.asked);
+  if (!request) return refused(request.error());
+  const advice::SiteComparison compared = compare_site(std::move(*request), *catalogue_);
+  const report::AnswerFrame frame = frame_for({compared.answer}, question.asked.on, *catalogue_);
+  Outcome outcome{exit_code_of({compared.answer}), {}, problem_lines({compared.answer})};
+  for (const advice::TargetComparison& target : compared.targets)
+    outcome.result += report::handout_body(compared, target, frame);
+  for (const advice::NotCompared& target : compared.not_compared)
+    outcome.problems += fmt::format("soilclock: {}: {}\n", target.title, target.why);
+  return outcome;
 }
 
 void Desk::forget_others(std::string_view sites, const Question& question) {

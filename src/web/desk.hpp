@@ -33,6 +33,8 @@ class Desk {
   Outcome course(std::string_view sites, std::string_view options);
   Outcome courses(std::string_view sites, std::string_view options);
   Outcome what_if(std::string_view sites, std::string_view options);
+  Outcome cases(std::string_view sites, std::string_view options);
+  Outcome comparison(std::string_view sites, std::string_view options);
   Outcome inspection(std::string_view options) const;
 
  private:
@@ -53,6 +55,14 @@ class Desk {
 
   /// The answer with at least what is asked for; asked again of the same site it is not worked out again.
   const advice::SiteAnswer& page_answer(const Site& site, const Question& question);
+
+  /// The answer in a case that is asked about.
+  advice::SiteAnswer case_answer(const Site& site, const Question& question,
+                                 const WhatIfQuestion& what_if) const;
+
+  /// What the page shows of the grass that a case is about; null where there is nothing.
+  const advice::TargetAnswer* target_as_read(const Site& site, const Question& question,
+                                             const advice::SiteAnswer& asked);
 
   /// Drops the answers to other questions, so that those left are of this one.
   void forget_others(std::string_view sites, const Question& question);

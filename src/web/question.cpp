@@ -9,12 +9,17 @@ namespace {
 
 constexpr const char* source = "options";
 constexpr double most_soil_shift_c = 10.0;  // as the offset of a site file
+constexpr std::size_t most_cases = 3;       // a table of more columns than that is not read
 
 WhatIfQuestion read_what_if(const JsonObject& object) {
   WhatIfQuestion what_if;
   what_if.change.soil = TemperatureDelta::from_kelvin(
       object.optional_number("soil_c", -most_soil_shift_c, most_soil_shift_c).value_or(0.0));
   what_if.change.irrigated = object.optional_boolean("irrigated");
+  what_if.change.missing_week = object.optional_boolean("missing_week").value_or(false);
+  what_if.change.dry_ahead = object.optional_boolean("dry_ahead").value_or(false);
+  what_if.change.frost_ahead = object.optional_boolean("frost_ahead").value_or(false);
+  if (object.has("record_years")) what_if.change.record_years = object.integer("record_years", 1, 100);
   what_if.plan = object.optional_text("plan").value_or("");
   if (object.has("weeks_later")) what_if.weeks_later = object.integer("weeks_later", 0, 3);
   what_if.target = object.optional_text("target").value_or("");
@@ -34,6 +39,8 @@ Question read_all(const JsonObject& object) {
   if (object.has("units")) question.asked.units = object.choice("units", {"us", "metric"});
   question.past_seasons = object.optional_boolean("past_seasons").value_or(false);
   if (const auto what_if = object.optional_object("what_if")) question.what_if = read_what_if(*what_if);
+  for (const JsonObject& one : object.optional_objects("cases")) question.cases.push_back(read_what_if(one));
+  if (question.cases.size() > most_cases) object.refuse("cases", "too many cases", "at most three");
   object.finish();
   return question;
 }

@@ -26,6 +26,7 @@ struct Question {
   Asked asked;
   bool past_seasons = false;
   WhatIfQuestion what_if;
+  std::vector<WhatIfQuestion> cases;  ///< at most three, all about the grass of `what_if`
 };
 
 /// Reads the options of the questions about sites; see soilclock.h. Unknown keys are request problems.

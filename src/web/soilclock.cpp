@@ -68,6 +68,14 @@ int soilclock_what_if(soilclock_desk* desk, const char* sites, const char* optio
   return answer(desk, [&](auto& at) { return at.what_if(sites, options); });
 }
 
+int soilclock_cases(soilclock_desk* desk, const char* sites, const char* options) {
+  return answer(desk, [&](auto& at) { return at.cases(sites, options); });
+}
+
+int soilclock_comparison(soilclock_desk* desk, const char* sites, const char* options) {
+  return answer(desk, [&](auto& at) { return at.comparison(sites, options); });
+}
+
 int soilclock_inspect(soilclock_desk* desk, const char* options) {
   return answer(desk, [&](auto& at) { return at.inspection(options); });
 }

@@ -33,8 +33,10 @@ void soilclock_drop_files(soilclock_desk* desk);
      "only"          ids of the sites wanted; left out: all
      "targets", "plan", "units"   as --target, --plan and --units
      "past_seasons"  true: with the seasons of the record that are over
-     "what_if"       {"soil_c": degrees warmer, "irrigated": true or false, "plan": words, "weeks_later": 0 to 3,
-                      "target": code}; of soilclock_what_if only */
+     "what_if"       of soilclock_what_if only: {"soil_c": degrees warmer, "irrigated": true or false, "plan": words,
+                      "dry_ahead", "frost_ahead", "missing_week": true, "record_years": years of the record that are
+                      known, "weeks_later": 0 to 3, "target": code}
+     "cases"         of soilclock_cases only: one to three of these */
 
 /* The "soilclock-advice" document, byte for byte that of `soilclock advise --format json`. */
 int soilclock_advice(soilclock_desk* desk, const char* sites, const char* options);
@@ -44,6 +46,11 @@ int soilclock_course(soilclock_desk* desk, const char* sites, const char* option
 int soilclock_courses(soilclock_desk* desk, const char* sites, const char* options);
 /* What a change of the first site that is wanted changes in the answer, as part of a page. */
 int soilclock_what_if(soilclock_desk* desk, const char* sites, const char* options);
+/* Cases of the first site that is wanted, side by side with the answer as it is, as part of a page. */
+int soilclock_cases(soilclock_desk* desk, const char* sites, const char* options);
+/* Past seasons, rules of thumb and what-ifs of the first site that is wanted side by side: the body of a handout for
+   each grass. */
+int soilclock_comparison(soilclock_desk* desk, const char* sites, const char* options);
 
 /* How one of the files was read: the "soilclock-inspection" document, or text for people. Options: "file", and where
    needed "columns", "dates", "units_in", "station", "time_zone", "swap_reversed", "shift_morning", "units" as those of

@@ -4,7 +4,7 @@
 #include <map>
 #include <set>
 
-#include "records/field.hpp"
+#include "records/entries/field.hpp"
 #include "support/command_run.hpp"
 
 using namespace soilclock;

@@ -11,18 +11,20 @@ using namespace soilclock::tests;
 
 namespace {
 
-/// The invented upland course without its forecast, asked about its season of 2025-26.
+/// The invented upland course without its forecast.
+Json course() {
+  return {{"id", "copper-heron"},
+          {"latitude", 35.6},
+          {"longitude", -83.1},
+          {"time_zone", "America/New_York"},
+          {"turf", {{"species", "hybrid bermudagrass"}, {"irrigated", true}}},
+          {"weather", {{{"file", sample("copper_heron.csv")}}}}};
+}
+
+/// The course asked about its season of 2025-26.
 class CourseDesk : public Desk {
  public:
-  CourseDesk() {
-    const Json site{{"id", "copper-heron"},
-                    {"latitude", 35.6},
-                    {"longitude", -83.1},
-                    {"time_zone", "America/New_York"},
-                    {"turf", {{"species", "hybrid bermudagrass"}, {"irrigated", true}}},
-                    {"weather", {{{"file", sample("copper_heron.csv")}}}}};
-    file("s.json", site.dump());
-  }
+  CourseDesk() { file("s.json", course().dump()); }
   void note(const std::string& kind, const std::string& date, const std::vector<std::string>& more,
             const std::string& site = "copper-heron") const {
     const Run run = this->run(
@@ -391,4 +393,24 @@ TEST_CASE("the first seedlings seen move the curve and are named as the reason")
   CHECK(five(after) != five(before));
   CHECK(holds(after.at("reasons").dump(), "Your first seedlings, seen on"));
   CHECK(!after.at("before_scouting").is_null());
+}
+
+TEST_CASE("notes in the site file say the same as notes in the records file, and both together no more") {
+  CourseDesk desk;
+  const std::string on = "2025-10-20";
+  const std::string plain = desk.advise(on, "json").out;
+  Json site = course();
+  site["log"] = Json::array(
+      {{{"kind", "application"}, {"date", "2025-09-08"}, {"active", {"prodiamine"}}, {"purpose", "pre"}},
+       {{"kind", "count"}, {"date", "2025-10-14"}, {"target", "POAAN"}, {"count", {4, 0, 2, 9}}}});
+  desk.file("s.json", site.dump());
+  const std::string in_file = desk.advise(on, "json").out;
+  CHECK(in_file != plain);
+  desk.note("application", "2025-09-08", {"--active", "prodiamine", "--purpose", "pre"});
+  desk.note("count", "2025-10-14",
+            {"--target", "POAAN", "--count", "4", "--count", "0", "--count", "2", "--count", "9"});
+  CHECK(desk.advise(on, "json").out == in_file);
+  site.erase("log");
+  desk.file("s.json", site.dump());
+  CHECK(desk.advise(on, "json").out == in_file);
 }

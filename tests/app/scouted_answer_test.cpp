@@ -2,8 +2,8 @@
 // From noted counts to the answer: the way through the records, the pipeline and the JSON document.
 #include <catch2/catch.hpp>
 
-#include "app/site_notes.hpp"
-#include "records/log_request.hpp"
+#include "records/entries/typed_record.hpp"
+#include "site/site_log_entries.hpp"
 #include "support/record_answers.hpp"
 
 using namespace soilclock;
@@ -13,18 +13,16 @@ namespace {
 
 const Day on = make_day(2020, 10, 12);
 
-records::Entry noted(std::vector<records::Given> fields) {
+records::Record noted(std::vector<records::Given> fields) {
   fields.push_back({"site", {"record"}});
   auto record = records::make_record(records::RecordKind::count, fields);
   if (!record) FAIL(describe(record.error()));
-  records::Entry entry;
-  entry.record = *record;
-  return entry;
+  return *record;
 }
 
-SiteRequest scouted_request(const std::vector<records::Entry>& entries) {
+SiteRequest scouted_request(const std::vector<records::Record>& entries) {
   SiteRequest request = question(air_only(station_text("KY_Bowling_Green_21_NNE")), on);
-  request.log = app::site_log(entries, shipped_catalogue());
+  request.log = site_log(entries, shipped_catalogue());
   return request;
 }
 
@@ -39,9 +37,9 @@ TEST_CASE("a noted count reaches the log with everything that was said about it"
   fields.push_back({"counted", {"new"}});
   fields.push_back({"stage", {"2 leaves"}});
   fields.push_back({"area", {"green 3"}});
-  const auto log = app::site_log(
-      {noted(fields), noted({{"date", {"2020-10-06"}}, {"target", {"POAAN"}}, {"share", {"4%"}}})},
-      shipped_catalogue());
+  const auto log =
+      site_log({noted(fields), noted({{"date", {"2020-10-06"}}, {"target", {"POAAN"}}, {"share", {"4%"}}})},
+               shipped_catalogue());
   REQUIRE(log.counts.size() == 2);
   const advice::LoggedCount& count = log.counts.front();
   CHECK(count.day == make_day(2020, 10, 5));

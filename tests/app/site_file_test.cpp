@@ -18,7 +18,9 @@ const char* good_sites = R"([{"id":"a","name":"A","latitude":35.6,"longitude":-8
  "plan":{"actives":["prodiamine"],"groups":[5]},"resistance":[{"group":9,"tested":true,"share":0.4}],
  "weather":[{"file":"course.csv","columns":"","dates":"year-first","units_in":"C,mm","station":"",
              "swap_reversed_extremes":false,"shift_morning_observations":false},{"file":"f.csv","role":"forecast"}],
- "probe":[{"file":"probe.csv"}]}])";
+ "probe":[{"file":"probe.csv"}],
+ "log":[{"kind":"count","date":"2026-10-20","target":"POAAN","count":[12,0,7]},
+        {"kind":"reading","date":"2026-10-12","time":"06:10","depth":"2in","temperature":"62F"}]}])";
 
 Problem refusal(const std::string& text) {
   const auto sites = read_sites(text, "sites.json", "folder");
@@ -49,6 +51,10 @@ TEST_CASE("a site file that uses every key is read") {
   CHECK(site.weather[0].path == "folder/course.csv");
   CHECK(site.weather[1].forecast);
   CHECK(site.probe[0].path == "folder/probe.csv");
+  REQUIRE(site.log.size() == 2);
+  CHECK(std::get<records::ProbeReading>(site.log[0]).temperature->fahrenheit() == Approx(62.0));  // by date
+  CHECK(std::get<records::ScoutingCount>(site.log[1]).counts == std::vector{12, 0, 7});
+  CHECK(records::site_of(site.log[1]) == "a");
   // One object alone and a byte order mark are fine, too.
   CHECK(read_sites(site_line("b", "c.csv"), "", "").value().front().weather[0].path == "c.csv");
   CHECK(read_sites("\xEF\xBB\xBF" + std::string{good_sites}, "", "").has_value());
@@ -95,6 +101,14 @@ TEST_CASE("every wrong value of a site file is refused with its place in the use
        "day-first, month-first or year-first"},
       {R"({"file":"f.csv","role":"forecast"})", R"("f.csv")", "/0/weather/1", "an object"},
       {R"({"file":"f.csv",)", R"({"file":"f.csv\u0000x",)", "/0/weather/1/file", "no name of a file"},
+      {R"("kind":"count")", R"("kind":"coutn")", "/0/log/0/kind", "did you mean 'count'?"},
+      {R"("kind":"count")", R"("kind":"count","site":"b")", "/0/log/0/site", "leave it out"},
+      {R"("count":[12,0,7])", R"("cuont":[12,0,7])", "/0/log/0", "did you mean 'count'?"},
+      {R"("count":[12,0,7])", R"("count":[12,-1])", "/0/log/0", "field 'count'"},
+      {R"("count":[12,0,7])", R"("count":{})", "/0/log/0/count", "a text, a number or a list"},
+      {R"("count":[12,0,7])", R"("notes":"none")", "/0/log/0", "count"},
+      {R"("temperature":"62F")", R"("temperature":62)", "/0/log/1", "field 'temperature'"},
+      {R"("date":"2026-10-12")", R"("date":"10/12/2026")", "/0/log/1", "field 'date'"},
   }));
   const Problem problem = refusal(exchanged(good_sites, slip.part, slip.by));
   CAPTURE(slip.by, describe(problem));

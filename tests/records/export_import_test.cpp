@@ -4,8 +4,8 @@
 
 #include "core/json_reader.hpp"
 #include "core/text.hpp"
+#include "records/entries/field.hpp"
 #include "records/export.hpp"
-#include "records/field.hpp"
 #include "records/import_csv.hpp"
 #include "support/sample_records.hpp"
 #include "support/temporary_folder.hpp"

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
-#include "records/field.hpp"
+#include "records/entries/field.hpp"
 
 #include <catch2/catch.hpp>
 #include <limits>
 #include <set>
 
-#include "records/codec.hpp"
+#include "records/entries/codec.hpp"
 #include "records/schema.hpp"
 #include "support/sample_records.hpp"
 #include "support/temporary_folder.hpp"

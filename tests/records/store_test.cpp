@@ -3,7 +3,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "records/field.hpp"
+#include "records/entries/field.hpp"
 #include "support/sample_records.hpp"
 #include "support/temporary_folder.hpp"
 

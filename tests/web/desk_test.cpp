@@ -2,10 +2,14 @@
 #include "web/desk.hpp"
 
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "core/time_zone.hpp"
+#include "site/site_place.hpp"
+#include "site/us_places.hpp"
 #include "web/soilclock.h"
 
 using namespace soilclock;
@@ -126,6 +130,79 @@ TEST_CASE("a what-if says what changed, and no more where nothing is asked") {
   CHECK_THAT(warmer.result, Catch::Contains("later, on"));
   CHECK_THAT(asked({{"weeks_later", 3}}).result, Catch::Contains("Waiting three weeks"));
   CHECK_THAT(asked({{"plan", "moonshine"}}).problems, Catch::Contains("moonshine"));
+}
+
+TEST_CASE("a what-if about the weather changes the answer, and the base curve stands behind the asked one") {
+  Demo demo;
+  const auto asked = [&](const Json& what_if) {
+    return demo.desk.what_if(demo.sites(), Demo::options({{"what_if", what_if}}));
+  };
+  const std::string nothing = asked(Json::object()).result;
+  CHECK_THAT(nothing, Catch::Contains("class=\"behind\""));
+  // Two dry weeks leave the soil's residual and the seed without water; a frost and a lost week move what is
+  // known.
+  CHECK(asked({{"dry_ahead", true}}).result != nothing);
+  CHECK(asked({{"frost_ahead", true}}).result != nothing);
+  CHECK(asked({{"missing_week", true}}).result != nothing);
+  CHECK(asked({{"record_years", 1}}).result != nothing);
+  CHECK_THAT(asked({{"record_years", 0}}).problems, Catch::Contains("record_years"));
+}
+
+TEST_CASE("cases stand side by side under their names, three at most and all of one grass") {
+  Demo demo;
+  const auto cases = [&](const Json& list) {
+    return demo.desk.cases(demo.sites(), Demo::options({{"cases", list}}));
+  };
+  const Json cooler{{"soil_c", -1.0}};
+  const Json dry{{"irrigated", false}, {"dry_ahead", true}};
+  const Json spent{{"plan", "8 weeks, contact"}, {"frost_ahead", true}, {"record_years", 2}};
+  const web::Outcome three = cases({cooler, dry, spent});
+  CHECK(three.code == 0);
+  for (const char* words : {"soil 1.8 F cooler", "turf not watered, no rain for 14 days",
+                            "28.0 F on Oct 18, record from 2024-10-15, plan 8 weeks, contact"})
+    CHECK_THAT(three.result, Catch::Contains(words));
+  CHECK(three.result.find("The season with soil 1.8 F cooler") != std::string::npos);
+  CHECK(cases({cooler, dry, spent, cooler}).code == 2);
+  CHECK(cases(Json::array()).code == 2);
+}
+
+TEST_CASE("past seasons and rules of thumb are compared for the grass that is asked about") {
+  Demo demo;
+  const web::Outcome compared = demo.desk.comparison(demo.sites(), Demo::options());
+  CHECK(compared.code == 0);
+  CHECK_THAT(compared.result, Catch::Contains("seasons, one above another"));
+  CHECK_THAT(compared.result, Catch::Contains("Below 70 F"));
+  CHECK(demo.desk.comparison(demo.sites(), Demo::options({{"targets", {"moss"}}})).code == 2);
+}
+
+TEST_CASE("notes in the site file move the answer, and one that cannot be noted is refused at its place") {
+  Demo demo;
+  const std::string before = demo.desk.course(demo.sites(), Demo::options()).result;
+  demo.site["log"] = {{{"kind", "application"}, {"date", "2026-09-08"}, {"active", {"prodiamine"}}}};
+  const web::Outcome noted = demo.desk.course(demo.sites(), Demo::options());
+  CHECK(noted.code == 0);
+  CHECK(noted.result != before);
+  CHECK_THAT(noted.result, Catch::Contains("prodiamine"));
+  demo.site["log"][0]["date"] = "September";
+  const web::Outcome refused = demo.desk.course(demo.sites(), Demo::options());
+  CHECK(refused.code == 2);
+  CHECK_THAT(refused.problems, Catch::Contains("/0/log/0") && Catch::Contains("field 'date'"));
+}
+
+TEST_CASE("every state the page offers lies in the country and in its time zone") {
+  const Json states = Json::parse(file_text("config/us_states.json")).at("states");
+  CHECK(states.size() == 50);
+  for (const Json& state : states) {
+    CAPTURE(state.dump());
+    const Place place{state.at("latitude"), state.at("longitude"), {}};
+    const auto zone = TimeZone::named(state.at("time_zone").get<std::string>());
+    REQUIRE(zone);
+    CHECK_FALSE(place_problem(place, *zone));
+    CHECK(in_united_states(place, *zone).value());
+    const double hours =
+        static_cast<double>(zone->standard_offset(Instant{make_day(2026, 1, 15)}).count()) / 3600.0;
+    CHECK(std::abs(place.longitude_deg / 15.0 - hours) < 1.5);
+  }
 }
 
 TEST_CASE("a what-if about one of several grasses is held against the same answer that the page shows") {

@@ -115,9 +115,21 @@ const commandLine = (words) => spawnSync(program, words, { cwd: folder, env: { .
   const words = await tab.textContent("#if-answer .changes");
   hold(/instead of/.test(words), `a cooler soil changes nothing: ${words}`);
   await looked(tab, "what-if");
+  hold(await tab.isVisible("#if-answer .behind >> nth=0"), "the season as it is does not stand behind the asked one");
+  for (let i = 0; i < 3; i += 1) {
+    await tab.click("#keep-case");
+    await until(tab, (n) => document.querySelectorAll("#cases thead th").length === n, i + 2);
+    await tab.selectOption("#if-weather", { index: i + 1 });
+    await quiet(tab);
+  }
+  hold(!(await tab.isVisible("#keep-case")), "more cases are kept than stand side by side");
+  await tab.click("#compare");
+  await tab.waitForSelector("#comparison table");
+  await looked(tab, "cases");
+  await tab.click("#drop-cases");
   await tab.evaluate(() => performance.clearMeasures());
   for (let i = 0; i < 50; i += 1) {
-    await tab.selectOption(["#if-soil", "#if-water", "#if-later"][i % 3], { index: (i * 7 + 1) % 3 });
+    await tab.selectOption(["#if-soil", "#if-water", "#if-weather", "#if-later"][i % 4], { index: (i * 7 + 1) % 3 });
     await until(tab, (n) => performance.getEntriesByName("what-if").length > n, i);
   }
   const times = await tab.evaluate(() => performance.getEntriesByName("what-if").map((entry) => entry.duration).sort((a, b) => a - b));
@@ -126,6 +138,66 @@ const commandLine = (words) => spawnSync(program, words, { cwd: folder, env: { .
   hold(median <= bars.whatIfMedian, `what-if median ${Math.round(median)} ms`);
   hold(times.at(-1) <= bars.whatIfWorst, `what-if worst ${Math.round(times.at(-1))} ms`);
   await tab.context().close();
+}
+
+// Notes: typed in, used, refused at their place, taken out, saved.
+{
+  const tab = await open();
+  await shown(tab);
+  await quiet(tab);
+  const headline = () => tab.textContent("#answer section.target");
+  const before = await headline();
+  await tab.click("#to-note");
+  await tab.fill("#note-date", "2026-09-08");
+  await tab.fill("#note-actives", "prodiamine, 5");
+  await tab.click("#note button[type=submit]");
+  await tab.waitForSelector("#noted li");
+  await quiet(tab);
+  hold((await headline()) !== before, "a noted application changes nothing");
+  await tab.selectOption("#kind", "reading");
+  await tab.fill("#note-temperature", "62");
+  await tab.click("#note button[type=submit]");
+  await until(tab, () => /cannot be noted.*field/.test(document.getElementById("trouble").textContent));
+  hold((await tab.locator("#noted li").count()) === 1, "a note that was refused is kept");
+  await looked(tab, "notes");
+  await downloaded(tab, "#save");
+  const said = commandLine(["advise", "--sites", "courses.json", "--on", "2026-10-15", "--format", "json"]);
+  hold(said.stdout.equals(readFileSync(await downloaded(tab, "#save-answer"))), "notes count otherwise on the command line");
+  await tab.click("#noted button");
+  await until(tab, () => document.querySelectorAll("#noted li").length === 0);
+  await quiet(tab);
+  hold((await headline()) === before, "an application that was taken out still counts");
+  await tab.context().close();
+}
+
+// Dark surroundings, no motion, a page zoomed to twice its size, keyboard alone, paper.
+{
+  const tab = await open({ colorScheme: "dark", reducedMotion: "reduce" });
+  await shown(tab);
+  await quiet(tab);
+  await looked(tab, "dark");
+  for (const format of ["Letter", "A4"]) {
+    const paper = path.join(folder, `${format}.pdf`);
+    writeFileSync(paper, await tab.pdf({ format, printBackground: true }));
+    const pages = /Pages: +(\d+)/.exec(spawnSync("pdfinfo", [paper], { encoding: "utf8" }).stdout)?.[1];
+    hold(pages === "2", `${pages} sheets of ${format}`);
+  }
+  await tab.context().close();
+  const near = await open({ viewport: { width: 640, height: 450 }, deviceScaleFactor: 2 });
+  await shown(near);
+  await quiet(near);
+  const reached = new Set();
+  for (let i = 0; i < 80; i += 1) {
+    await near.keyboard.press("Tab");
+    reached.add(await near.evaluate(() => document.activeElement.id || document.activeElement.textContent.trim()));
+  }
+  for (const id of ["on", "pick", "to-note", "save", "save-answer", "demo", "All courses", "if-target", "if-weather", "compare"])
+    hold(reached.has(id), `the keyboard does not reach ${id}`);
+  await near.screenshot({ path: path.join(screenshots, "zoomed.png") });
+  await near.focus("#to-note");
+  await near.keyboard.press("Enter");
+  hold((await near.evaluate(() => document.activeElement.id)) === "kind", "the form of a note does not take the keyboard");
+  await near.context().close();
 }
 
 // Own weather by the picker; bad files; cancel.
@@ -155,16 +227,21 @@ const commandLine = (words) => spawnSync(program, words, { cwd: folder, env: { .
   await tab.selectOption("#files li:nth-child(4) select >> nth=0", "none");
   hold((await tab.inputValue("#files li:nth-child(3) select")) === "none", "a file that cannot be read is used");
   await tab.fill("#name", "<b>Back Nine</b>");
+  await tab.selectOption("#state", "Virginia");
+  hold((await tab.inputValue("#time-zone")) === "America/New_York", "a state sets no time zone");
   await tab.fill("#latitude", "38.8");
   await tab.fill("#longitude", "-77.4");
   await tab.selectOption("#turf", "zoysiagrass");
   await tab.fill("#plan", "prodiamine + simazine");
+  await tab.fill("#resistance", "9");
   await tab.fill("#on", "2026-10-15");
   await tab.click("#own button[type=submit]");
   await tab.fill("#on", "2026-10-14");
   await until(tab, () => document.querySelector("#answer h1")?.textContent === "<b>Back Nine</b>");
   await quiet(tab);
   hold(await tab.isVisible("#answer section.target"), "no answer for one's own course");
+  const own = await tab.evaluate(() => performance.getEntriesByName("course").map((entry) => Math.round(entry.duration)));
+  console.log(`one's own course answered after ${own.join(", ")} ms`);
   await looked(tab, "own-course");
   await downloaded(tab, "#save");
   const said = commandLine(["advise", "--sites", "courses.json", "--on", "2026-10-14", "--format", "json"]);

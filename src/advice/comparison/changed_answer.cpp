@@ -55,10 +55,10 @@ std::string half_up_change(const std::optional<Day>& before, const std::optional
 }
 
 /// "Best weeks: X instead of Y."; empty where both are alike.
-std::string change_of(const FigurePair& pair) {
-  if (pair.as_read == pair.asked) return "";
-  const auto said = [](const std::string& text) { return text.empty() ? std::string{"none"} : text; };
-  return fmt::format("{}: {} instead of {}.", pair.label, said(pair.asked), said(pair.as_read));
+std::string change_of(const Figure& as_read, const Figure& asked) {
+  if (as_read.text == asked.text) return "";
+  const auto said = [](const Figure& figure) { return figure.text.empty() ? "none" : figure.text; };
+  return fmt::format("{}: {} instead of {}.", asked.label, said(asked), said(as_read));
 }
 
 std::string later_words(const Decision& decision, int weeks_later) {
@@ -71,20 +71,18 @@ std::string later_words(const Decision& decision, int weeks_later) {
 
 }  // namespace
 
-std::vector<FigurePair> figure_pairs(const TargetAnswer& as_read, const TargetAnswer& asked) {
-  const Decision& before = as_read.decision;
-  const Decision& after = asked.decision;
-  std::vector<FigurePair> pairs{{"Half up", day_words(half_up(as_read)), day_words(half_up(asked))},
-                                {"Up today, of 100", percent_words(as_read.emerged_percent.middle),
-                                 percent_words(asked.emerged_percent.middle)},
-                                {"Best weeks", best_words(before), best_words(after)},
-                                {"Kind", kind_words(before), kind_words(after)},
-                                {"Expected control", control_words(before), control_words(after)}};
-  for (std::size_t i = 0; i < before.cost_of_waiting.size(); ++i) {
-    pairs.push_back({fmt::format("Lost by waiting {} week{}", i + 1, i == 0 ? "" : "s"),
-                     cost_words(before.cost_of_waiting[i]), cost_words(after.cost_of_waiting[i])});
+std::vector<Figure> compared_figures(const TargetAnswer& target) {
+  const Decision& decision = target.decision;
+  std::vector<Figure> figures{{"Half up", day_words(half_up(target))},
+                              {"Up today, of 100", percent_words(target.emerged_percent.middle)},
+                              {"Best weeks", best_words(decision)},
+                              {"Kind", kind_words(decision)},
+                              {"Expected control", control_words(decision)}};
+  for (std::size_t i = 0; i < decision.cost_of_waiting.size(); ++i) {
+    figures.push_back({fmt::format("Lost by waiting {} week{}", i + 1, i == 0 ? "" : "s"),
+                       cost_words(decision.cost_of_waiting[i])});
   }
-  return pairs;
+  return figures;
 }
 
 std::vector<std::string> what_changed(const TargetAnswer& as_read, const TargetAnswer& asked,
@@ -95,9 +93,9 @@ std::vector<std::string> what_changed(const TargetAnswer& as_read, const TargetA
   };
   say(half_up_change(half_up(as_read), half_up(asked)));
   if (as_read.call != asked.call) say(asked.call);
-  for (const FigurePair& pair : figure_pairs(as_read, asked)) {
-    if (pair.label != "Half up") say(change_of(pair));
-  }
+  const std::vector<Figure> before = compared_figures(as_read);
+  const std::vector<Figure> after = compared_figures(asked);
+  for (std::size_t i = 1; i < after.size(); ++i) say(change_of(before[i], after[i]));  // half up is said
   if (said.empty()) said.emplace_back("None of these figures changes.");
   say(later_words(asked.decision, weeks_later));
   return said;

@@ -9,16 +9,15 @@
 
 namespace soilclock::advice {
 
-/// One figure of two answers to the same question, as people read it; both empty where neither has one.
-struct FigurePair {
+/// One figure of an answer as people read it; the text is empty where the answer has none.
+struct Figure {
   std::string label;
-  std::string as_read;
-  std::string asked;
+  std::string text;
 };
 
-/// The figures a what-if is judged by, in the order of a table: half up, up today, best weeks, kind, expected
-/// control, and the cost of waiting one, two and three weeks.
-std::vector<FigurePair> figure_pairs(const TargetAnswer& as_read, const TargetAnswer& asked);
+/// The figures a what-if is judged by, in the order of a table and as many for every answer: half up, up
+/// today, best weeks, kind, expected control, and the cost of waiting one, two and three weeks.
+std::vector<Figure> compared_figures(const TargetAnswer& target);
 
 /// What changed, a sentence each; one sentence that says so where nothing did. With `weeks_later` (0 to 3)
 /// also what treating that much later costs. Both answers are of one grass and one morning.

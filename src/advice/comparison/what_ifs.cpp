@@ -6,6 +6,7 @@
 #include "advice/answer/target_decision.hpp"
 #include "advice/answer/windows.hpp"
 #include "advice/hindcast/season_in_hindsight.hpp"
+#include "advice/site/weather_change.hpp"
 #include "core/unit_words.hpp"
 
 namespace soilclock::advice {
@@ -42,13 +43,7 @@ ChangedSite with_missing_days(const SiteHistory& history, Day before, int days) 
                       fmt::format("weather of {} to {} missing", short_date(before - Days{days}),
                                   short_date(before - Days{1})),
                       history};
-  weather::DailyWeather& daily = changed.history.daily;
-  for (Day day = before - Days{days}; day < before; day += Days{1}) {
-    for (auto* series : {&daily.air_min, &daily.air_max}) {
-      if (series->days().contains(day)) series->clear(day);
-    }
-    if (daily.rain.days().contains(day)) daily.rain.clear(day);
-  }
+  clear_days(changed.history.daily, before, days);
   return changed;
 }
 

@@ -98,6 +98,9 @@ ComparisonRules read_comparison(const JsonObject& item) {
   rules.small_soil_shift = shift("small_soil_shift");
   rules.large_soil_shift = shift("large_soil_shift");
   rules.missing_days = read_days(item, "missing", {1, 30});
+  rules.dry_days = read_days(item, "dry", {1, 60});
+  rules.frost_after_days = read_days(item, "frost_after", {0, 14});
+  rules.frost_low = Temperature::from_celsius(read_parameter(item, "frost_low", "C", {-20.0, 0.0}).value);
   rules.lesson_base = Temperature::from_celsius(read_parameter(item, "lesson_base", "C", {0.0, 25.0}).value);
   item.finish();
   return rules;

@@ -79,7 +79,10 @@ struct ComparisonRules {
   TemperatureDelta small_soil_shift;
   TemperatureDelta large_soil_shift;
   int missing_days = 0;
-  Temperature lesson_base;  ///< of the worked degree-day example
+  int dry_days = 0;          ///< ahead, in a what-if
+  int frost_after_days = 0;  ///< how far ahead the frost of a what-if lies
+  Temperature frost_low;     ///< the minimum of that day
+  Temperature lesson_base;   ///< of the worked degree-day example
   /// A usual calendar date for the first residual.
   const emergence::MonthDay& calendar_day(SeasonKind kind) const {
     return kind == SeasonKind::fall ? fall_calendar : summer_calendar;

@@ -17,13 +17,6 @@ namespace soilclock::advice {
 
 namespace {
 
-/// The same calendar day some years earlier; 29 February becomes 28 February.
-Day years_before(Day day, int years) {
-  const CivilDate date = civil(day);
-  const auto same = checked_day(date.year - years, date.month, date.day);
-  return same ? *same : make_day(date.year - years, date.month, date.day - 1);
-}
-
 /// The record `years` years earlier, laid over the days to come; nothing when a temperature is lacking.
 std::optional<Future> past_season(const weather::DailyWeather& weather, Day outlook_start, Day horizon,
                                   int years) {

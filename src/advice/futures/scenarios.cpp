@@ -110,8 +110,8 @@ Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, co
     WeatherTrace before_span;  // the memories run through these days, the course begins with the span
     soil::SoilState state = branch_state;
     const auto add = [&](Day day, Temperature low, Temperature high, Rain rain) {
-      append(span.contains(day) ? trace : before_span, estimators, state, day, low, high, rain,
-             site.soil_offset);
+      append(span.contains(day) ? trace : before_span, estimators, state, day, site.change.low_on(day, low),
+             high, site.change.rain_on(day, rain), site.soil_offset);
     };
     for (Day day = branch_day; day < site.outlook_start; day += Days{1}) {
       const weather::DailyWeather& way = members[member];

@@ -3,6 +3,7 @@
 
 #include <optional>
 
+#include "advice/site/weather_change.hpp"
 #include "core/depth.hpp"
 #include "core/place.hpp"
 #include "core/temperature.hpp"
@@ -27,6 +28,7 @@ struct SiteWeather {
   std::optional<Day> first_forecast;  ///< first forecast day, where there are members
   std::vector<soil::SpotMean> spots;  ///< probe readings at a clock time, made into daily means
   TemperatureDelta soil_offset;       ///< added to the soil estimate, the user's own finding
+  WeatherChange change;               ///< of the days to come, for a what-if
   bool us_units = false;              ///< of the sentences
 };
 

@@ -13,9 +13,10 @@
 #include "app/site_options.hpp"
 #include "app/site_requests.hpp"
 #include "core/text.hpp"
-#include "records/codec.hpp"
+#include "records/entries/codec.hpp"
+#include "records/entries/field.hpp"
+#include "records/entry_line.hpp"
 #include "records/export.hpp"
-#include "records/field.hpp"
 
 namespace soilclock::app {
 

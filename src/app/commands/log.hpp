@@ -4,8 +4,8 @@
 #include <map>
 
 #include "app/command.hpp"
+#include "records/entries/typed_record.hpp"
 #include "records/import_csv.hpp"
-#include "records/log_request.hpp"
 #include "records/store.hpp"
 
 namespace soilclock::app {

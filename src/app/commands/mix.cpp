@@ -11,7 +11,8 @@
 #include "app/site_requests.hpp"
 #include "core/season.hpp"
 #include "core/text.hpp"
-#include "records/measure.hpp"
+#include "records/entries/measure.hpp"
+#include "site/site_log_entries.hpp"
 
 namespace soilclock::app {
 
@@ -214,9 +215,10 @@ Result<treatment::SiteHistory> MixCommand::history(const advice::Catalogue& cata
   treatment::SiteHistory history;
   if (site_.empty()) return history;
   result.site = site_;
-  const auto notes = read_site_notes(records_, site_, catalogue);
+  const auto notes = read_site_notes(records_, site_);
   if (!notes) return fail(notes.error());
-  for (const advice::SiteApplication& noted : notes->log.applications) {
+  const std::vector<advice::SiteApplication> applications = site_log(notes->entries, catalogue).applications;
+  for (const advice::SiteApplication& noted : applications) {
     if (noted.day >= result.date) continue;  // the plan itself may be noted already
     std::vector<int> groups;
     for (const treatment::PlanEntry& entry : noted.entries) groups.push_back(entry.group);
@@ -231,7 +233,7 @@ Result<treatment::SiteHistory> MixCommand::history(const advice::Catalogue& cata
     }
   }
   std::reverse(result.sprays.begin(), result.sprays.end());  // the log is in order of dates
-  if (notes->log.applications.empty()) {
+  if (applications.empty()) {
     const auto near = similar_site(records_, site_);
     result.remarks.push_back(
         {"nothing-noted", "no treatment is noted for site '" + site_ + "'" +

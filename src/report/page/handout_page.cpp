@@ -158,7 +158,7 @@ void write_stack(Markup& page, const std::vector<SeasonRow>& rows, const TargetC
 
 }  // namespace
 
-std::string handout_page(const SiteComparison& site, const TargetComparison& target,
+std::string handout_body(const SiteComparison& site, const TargetComparison& target,
                          const AnswerFrame& frame) {
   Markup page;
   write_textures(page);
@@ -176,7 +176,13 @@ std::string handout_page(const SiteComparison& site, const TargetComparison& tar
   write_sources(page, site.answer, frame);
   write_care(page, site.answer, frame);
   page.close();
-  return handout_start(site.answer.name + ", " + lowered(target.title)) + page.written() + page_end();
+  return page.written();
+}
+
+std::string handout_page(const SiteComparison& site, const TargetComparison& target,
+                         const AnswerFrame& frame) {
+  return handout_start(site.answer.name + ", " + lowered(target.title)) + handout_body(site, target, frame) +
+         page_end();
 }
 
 std::string sites_handout_page(const std::vector<SiteComparison>& sites, const std::string& target,

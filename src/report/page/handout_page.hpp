@@ -16,6 +16,10 @@ namespace soilclock::report {
 std::string handout_page(const advice::SiteComparison& site, const advice::TargetComparison& target,
                          const AnswerFrame& frame);
 
+/// What stands in the body of that page.
+std::string handout_body(const advice::SiteComparison& site, const advice::TargetComparison& target,
+                         const AnswerFrame& frame);
+
 /// The handout of several sites for one grass: this season of each, one above another.
 std::string sites_handout_page(const std::vector<advice::SiteComparison>& sites, const std::string& target,
                                const AnswerFrame& frame);

@@ -2,9 +2,9 @@
 // The sections of a course page.
 #pragma once
 
-#include <initializer_list>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "advice/answer/answer.hpp"
 #include "report/advice_json.hpp"
@@ -33,7 +33,7 @@ void write_textures(Markup& page);
 
 /// A table up to the first row of its body, and what closes it. An empty heading is an empty cell.
 void start_table(Markup& page, std::string_view caption, std::string_view css_class,
-                 std::initializer_list<std::string_view> headings);
+                 const std::vector<std::string_view>& headings);
 void end_table(Markup& page);
 
 /// The drawings of the stages that write_hundred() places, once for a page.

@@ -144,7 +144,7 @@ void write_care(Markup& page, const SiteAnswer& site, const AnswerFrame& frame) 
 }
 
 void start_table(Markup& page, std::string_view caption, std::string_view css_class,
-                 std::initializer_list<std::string_view> headings) {
+                 const std::vector<std::string_view>& headings) {
   page.open("table", {{"class", css_class}});
   page.element("caption", caption);
   page.open("thead");

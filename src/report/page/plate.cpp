@@ -161,7 +161,7 @@ bool has_plate(const TargetAnswer& target) {
 DayRange plate_span(const TargetAnswer& target, Day on) { return plate_days(target, on, wide); }
 
 std::string season_plate(const SiteAnswer& site, const TargetAnswer& target, PlateForm form,
-                         const std::string& id) {
+                         const std::string& id, const TargetAnswer* behind) {
   const PlateLayout& layout = layout_of(form);
   const Rows rows = rows_of(target, layout);
   Picture picture{layout.width,
@@ -169,10 +169,13 @@ std::string season_plate(const SiteAnswer& site, const TargetAnswer& target, Pla
                   layout.css_class,
                   {id, "The season so far, and as it may go on", plate_description(site, target)}};
   const double edge = layout.left == 0.0 ? 1.0 : 0.0;  // room for half a line's width
-  const Plate plate{site, target, layout,
+  const Plate plate{site,
+                    target,
+                    layout,
                     TimeScale{plate_days(target, site.on, layout), layout.left + edge,
                               layout.width - std::max(layout.right, edge)},
-                    picture};
+                    picture,
+                    behind};
   if (rows.ribbon.height > 0.0) draw_ribbon(plate, rows.ribbon);
   draw_flow(plate, rows.flow);
   picture.begin_part("axis");

@@ -16,9 +16,10 @@ enum class PlateForm { wide, phone };
 /// Whether there is a season to draw: the day table was asked for and a share is known.
 bool has_plate(const advice::TargetAnswer& target);
 
-/// The plate of a target that has one. `id` is unique in the page.
+/// The plate of a target that has one. `id` is unique in the page. The seedlings up by the answer `behind`,
+/// where there is one, stand as a line behind those of the target.
 std::string season_plate(const advice::SiteAnswer& site, const advice::TargetAnswer& target, PlateForm form,
-                         const std::string& id);
+                         const std::string& id, const advice::TargetAnswer* behind = nullptr);
 
 /// The days the wide plate shows, for tables that say the same.
 DayRange plate_span(const advice::TargetAnswer& target, Day on);

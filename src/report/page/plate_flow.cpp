@@ -67,6 +67,28 @@ void draw_comb(const Plate& plate, const PlateRow& row) {
   plate.picture.path(strokes_path(weeks, row.top, row.bottom()), "comb-week");
 }
 
+/// The seedlings up as the other answer has them, with its name where it parts from the line drawn.
+void draw_behind(const Plate& plate, const LinearScale& y, const FlowLines& lines) {
+  if (plate.behind == nullptr) return;
+  std::vector<Point> up;
+  for (const SeasonDay& row : plate.behind->season) {
+    const Day end = row.day + Days{1};
+    if (end < plate.x.days().begin() || end > plate.x.days().end()) continue;
+    up.push_back({plate.x(end), y(row.emerged_percent.middle)});
+  }
+  if (up.size() != lines.up.size()) return;
+  plate.picture.path(line_path(simplified(up, tolerance)), "behind");
+  std::size_t widest = 0;
+  const auto apart = [&](std::size_t i) { return std::abs(up[i].y - lines.up[i].y); };
+  for (std::size_t i = 0; i < up.size(); ++i) {
+    if (apart(i) > apart(widest)) widest = i;
+  }
+  if (apart(widest) < plate.layout.small) return;  // nobody could tell whose name it is
+  const bool below = up[widest].y > lines.up[widest].y;
+  plate.picture.text({up[widest].x + (below ? 6.0 : -6.0), up[widest].y + 0.35 * plate.layout.small}, "now",
+                     "s halo behind-name", below ? Anchor::start : Anchor::end);
+}
+
 void draw_lines(const Plate& plate, const FlowLines& lines) {
   const std::string band =
       line_path(simplified(lines.low, tolerance)) + line_path(simplified(lines.high, tolerance));
@@ -195,6 +217,7 @@ void draw_flow(const Plate& plate, const PlateRow& row) {
   draw_areas(plate.picture, lines, ages);
   draw_comb(plate, row);
   draw_scale(plate, y);
+  draw_behind(plate, y, lines);
   draw_lines(plate, lines);
   draw_names(plate, lines, ages);
   draw_now(plate, y);

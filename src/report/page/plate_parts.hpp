@@ -45,6 +45,7 @@ struct Plate {
   const PlateLayout& layout;
   TimeScale x;
   Picture& picture;
+  const advice::TargetAnswer* behind = nullptr;  ///< whose seedlings up stand as a line behind; or none
 
   double plot_left() const { return x(x.days().begin()); }
   double plot_right() const { return x(x.days().end()); }

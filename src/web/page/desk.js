@@ -51,6 +51,8 @@ function soilclockDesk(module) {
     course: (sites, options) => ask("course", [sites, JSON.stringify(options)]),
     courses: (sites, options) => ask("courses", [sites, JSON.stringify(options)]),
     whatIf: (sites, options) => ask("what_if", [sites, JSON.stringify(options)]),
+    cases: (sites, options) => ask("cases", [sites, JSON.stringify(options)]),
+    comparison: (sites, options) => ask("comparison", [sites, JSON.stringify(options)]),
     inspect: (options) => ask("inspect", [JSON.stringify(options)]),
     close: () => module._soilclock_close(desk),
   };

@@ -84,17 +84,34 @@
   const siteOf = (id) => state.sites.find((site) => site.id === id);
   let asked = 0;
 
+  /* What stands below the answer belongs to the course shown before. */
+  function hideQuestions() {
+    ["what-if", "to-what-if", "note"].forEach((part) => (at(part).hidden = true));
+    at("to-note").hidden = state.shown === "";
+    dropCases();
+    ["if-answer", "comparison"].forEach((part) => at(part).replaceChildren());
+    toBePrinted();
+  }
+
+  /* On paper the question stands only where something was asked. */
+  function toBePrinted() {
+    const parts = ["if-answer", "cases", "comparison"];
+    at("what-if").classList.toggle("asked", parts.some((part) => at(part).hasChildNodes()));
+  }
+
   async function showCourse(id) {
     const mine = (asked += 1);
     state.shown = id;
     writeTabs();
-    at("what-if").hidden = at("to-what-if").hidden = true;
+    hideQuestions();
     const name = siteOf(id).name || id;
+    const began = performance.now();
     let found = await about("course", { only: [id] }, "Working on " + name);
     if (mine !== asked || found.code === -1) return;
     put(found);
     offerWhatIf();
     performance.mark("course-shown");
+    performance.measure("course", { start: began, end: performance.now() });
     // Past seasons take three times as long, so they follow.
     found = await about("course", { only: [id], past_seasons: true }, "Adding the past seasons of " + name);
     if (mine === asked && found.code !== -1) put(found);
@@ -104,7 +121,7 @@
     const mine = (asked += 1);
     state.shown = "";
     writeTabs();
-    at("what-if").hidden = at("to-what-if").hidden = true;
+    hideQuestions();
     const found = await about("courses", { past_seasons: true }, "Working on " + state.sites.length + " courses");
     if (mine === asked && found.code !== -1) put(found);
   }
@@ -140,7 +157,7 @@
 
   // What if.
   const grassNames = { POAAN: "annual bluegrass", DIGIS: "smooth crabgrass", DIGSA: "large crabgrass", ELEIN: "goosegrass" };
-  const choices = ["if-target", "if-soil", "if-water", "if-plan", "if-later"];
+  const choices = ["if-target", "if-soil", "if-water", "if-weather", "if-record", "if-plan", "if-later"];
 
   function fill(select, pairs) {
     select.replaceChildren(...pairs.map(([value, words]) => new Option(words, value)));
@@ -154,25 +171,158 @@
     const steps = us ? [5, 3, 2, -2, -3, -5] : [3, 2, 1, -1, -2, -3];
     const words = (step) => Math.abs(step) + (us ? " F " : " C ") + (step > 0 ? "warmer" : "cooler");
     fill(at("if-soil"), [["0", "as estimated"], ...steps.map((step) => [String(us ? (step * 5) / 9 : step), words(step)])]);
-    ["if-water", "if-plan", "if-later"].forEach((id) => (at(id).selectedIndex = 0));
-    at("if-answer").replaceChildren();
+    choices.slice(2).forEach((id) => (at(id).selectedIndex = 0));
     at("what-if").hidden = at("to-what-if").hidden = false;
   }
 
   let whatIfs = 0;
+  function chosenCase() {
+    const change = { target: at("if-target").value, soil_c: Number(at("if-soil").value), weeks_later: Number(at("if-later").value) };
+    if (at("if-water").value) change.irrigated = at("if-water").value === "yes";
+    if (at("if-weather").value) change[at("if-weather").value] = true;
+    if (at("if-record").value) change.record_years = Number(at("if-record").value);
+    if (at("if-plan").value) change.plan = at("if-plan").value;
+    return change;
+  }
+
   async function showWhatIf() {
     const mine = (whatIfs += 1);
     const began = performance.now();
-    const change = { target: at("if-target").value, soil_c: Number(at("if-soil").value), weeks_later: Number(at("if-later").value) };
-    if (at("if-water").value) change.irrigated = at("if-water").value === "yes";
-    if (at("if-plan").value) change.plan = at("if-plan").value;
-    const found = await about("whatIf", { only: [state.shown], what_if: change }, "Asking");
+    const found = await about("whatIf", { only: [state.shown], what_if: chosenCase() }, "Asking");
     if (mine !== whatIfs || found.code === -1) return;
     trouble(found.result ? "" : found.problems);
     at("if-answer").innerHTML = found.result;
+    toBePrinted();
+    at("keep-case").hidden = !found.result || kept.length === mostCases;
     performance.measure("what-if", { start: began, end: performance.now() });
   }
   choices.forEach((id) => at(id).addEventListener("change", showWhatIf));
+  at("if-target").addEventListener("change", dropCases); // cases are compared within one grass
+
+  // Cases kept side by side, and what a record of years teaches.
+  const mostCases = 3;
+  const kept = [];
+
+  function dropCases() {
+    kept.length = 0;
+    at("cases").replaceChildren();
+    at("drop-cases").hidden = at("keep-case").hidden = true;
+  }
+
+  at("keep-case").addEventListener("click", async function () {
+    const shown = state.shown;
+    kept.push(chosenCase());
+    at("keep-case").hidden = true;
+    const found = await about("cases", { only: [shown], cases: kept }, "Putting the cases side by side");
+    if (shown !== state.shown || found.code === -1) return;
+    trouble(found.result ? "" : found.problems);
+    at("cases").innerHTML = found.result;
+    toBePrinted();
+    at("drop-cases").hidden = false;
+  });
+  at("drop-cases").addEventListener("click", function () {
+    dropCases();
+    at("if-target").focus();
+  });
+  at("compare").addEventListener("click", async function () {
+    const shown = state.shown;
+    const found = await about("comparison", { only: [shown], targets: [at("if-target").value] }, "Comparing the seasons");
+    if (shown !== state.shown || found.code === -1) return;
+    trouble(found.result ? "" : found.problems);
+    at("comparison").innerHTML = found.result;
+    toBePrinted();
+  });
+
+  // Notes.
+  function chosenKind() {
+    at("note").querySelectorAll("[data-kind]").forEach((label) => (label.hidden = !label.dataset.kind.split(" ").includes(at("kind").value)));
+  }
+  at("kind").addEventListener("change", chosenKind);
+
+  /* The words of an entry as they were typed. */
+  function wordsOf(entry) {
+    const { kind, date, ...fields } = entry;
+    return [date, kind, ...Object.entries(fields).map(([name, value]) => name.replace(/_/g, " ") + " " + [].concat(value).join(", "))].join("  ");
+  }
+
+  function showNotes() {
+    const site = siteOf(state.shown);
+    at("noted-course").textContent = site.name || site.id;
+    at("noted").replaceChildren(...(site.log || []).map(function (entry) {
+      const line = document.createElement("li");
+      const drop = document.createElement("button");
+      drop.type = "button";
+      drop.textContent = "Take out";
+      drop.setAttribute("aria-label", "Take out " + wordsOf(entry));
+      drop.addEventListener("click", function () {
+        site.log = site.log.filter((other) => other !== entry);
+        answerAgain().then(() => at("kind").focus());
+      });
+      line.append(wordsOf(entry) + " ", drop);
+      return line;
+    }));
+  }
+
+  async function answerAgain() {
+    await showCourse(state.shown);
+    at("note").hidden = false;
+    showNotes();
+  }
+
+  at("to-note").addEventListener("click", function () {
+    const site = siteOf(state.shown);
+    fill(at("note-target"), (site.targets || ["POAAN"]).map((code) => [code, grassNames[code] || code]));
+    at("note-date").value = at("on").value;
+    at("note").hidden = false;
+    chosenKind();
+    showNotes();
+    at("kind").focus();
+  });
+  at("note-done").addEventListener("click", function () {
+    at("note").hidden = true;
+    at("to-note").focus();
+  });
+
+  const listOf = (words) => words.split(/\s*(?:\+|,|;|&|\band\b)\s*/i).filter(Boolean);
+
+  function entryOfForm() {
+    const entry = { kind: at("kind").value, date: at("note-date").value };
+    const say = (key, value) => value && value.length && (entry[key] = value);
+    const text = (id) => at(id).value.trim();
+    if (entry.kind === "application") {
+      const parts = listOf(text("note-actives"));
+      say("active", parts.filter((part) => !/^\d+$/.test(part)));
+      say("group", parts.filter((part) => /^\d+$/.test(part)));
+      say("purpose", at("note-purpose").value);
+      say("watering_in", text("note-water"));
+    } else if (entry.kind === "count") {
+      say("target", at("note-target").value);
+      say("count", listOf(text("note-count")));
+      say("plot_area", text("note-plot"));
+    } else if (entry.kind === "reading") {
+      say("time", text("note-time"));
+      say("depth", text("note-depth"));
+      say("temperature", text("note-temperature"));
+    } else if (entry.kind === "check") say("state", at("note-state").value);
+    else say("target", at("note-target").value);
+    return entry;
+  }
+
+  at("note").addEventListener("submit", async function (event) {
+    event.preventDefault();
+    const site = siteOf(state.shown);
+    const before = site.log || [];
+    site.log = [...before, entryOfForm()];
+    const found = await about("course", { only: [site.id] }, "Noting it");
+    if (found.code === -1) return;
+    if (found.code === 2) {
+      site.log = before;
+      trouble(found.problems.replace(/^.*? at \/[^:]*: /, "This cannot be noted: "));
+      return;
+    }
+    ["note-actives", "note-water", "note-count", "note-temperature"].forEach((id) => (at(id).value = ""));
+    answerAgain();
+  });
 
   // Files.
   function putFile(name, bytes) {
@@ -185,7 +335,7 @@
     let courses = null;
     for (const file of list) {
       if (file.size > largestFile) {
-        refused.push(file.name + " is larger than 50 MB; that is no weather file of a course. Cut it to the years you need.");
+        refused.push(file.name + " is larger than " + largestFile / 1e6 + " MB; that is no weather file of a course. Cut it to the years you need.");
         continue;
       }
       const bytes = new Uint8Array(await file.arrayBuffer());
@@ -220,7 +370,13 @@
   async function look(file) {
     const found = await ask("inspect", { options: { file: file.name, format: "text", ...file.said } }, "Reading " + file.name);
     file.good = found.code === 0;
-    file.notes = (found.result || found.problems).replace(/^soilclock: /gm, "").trim();
+    file.notes = inPageWords((found.result || found.problems).replace(/^soilclock: /gm, "").trim());
+  }
+
+  /* The notes name options of the command line; here they are choices beside the file. */
+  function inPageWords(notes) {
+    return notes.replace(/--dates [a-z-]+(,? (or )?(--dates )?[a-z]+-first)*/g, "the choice of dates beside the file")
+      .replace(/--units-in [A-Z](,\w+)?( or --units-in [A-Z](,\w+)?)*/g, "the choice of units beside the file");
   }
 
   // Saved courses name their files; those not here yet are asked for.
@@ -292,7 +448,7 @@
   function planOf(words) {
     const kind = /^([\d.]+)\s*weeks?\s*,\s*(contact|translocated|none)$/i.exec(words.trim());
     if (kind) return { residual_weeks: Number(kind[1]), foliar: kind[2].toLowerCase() };
-    return { actives: words.split(/\s*(?:\+|,|;|&|\band\b)\s*/i).filter(Boolean) };
+    return { actives: listOf(words) };
   }
 
   function siteOfForm() {
@@ -308,6 +464,10 @@
     if (at("overseed").value) site.turf.overseed_on = at("overseed").value;
     site.targets = [...at("grasses").querySelectorAll("input:checked")].map((box) => box.value);
     if (at("plan").value.trim()) site.plan = planOf(at("plan").value);
+    const groups = listOf(at("resistance").value);
+    if (groups.length) site.resistance = groups.map((group) => ({ group: Number(group), tested: true }));
+    const known = state.demo ? null : siteOf(site.id);
+    if (known && known.log) site.log = known.log;
     const named = (role) => state.added.filter((file) => file.role === role);
     const entry = (file) => ({ file: file.name, ...file.said });
     site.weather = [...named("station").map(entry), ...named("forecast").map((file) => ({ ...entry(file), role: "forecast" }))];
@@ -324,6 +484,13 @@
     state.demo = false;
     at("what-is-shown").textContent = "shows your courses.";
     showCourse(site.id);
+  });
+  at("state").addEventListener("change", function () {
+    const place = at("state").selectedOptions[0].dataset;
+    if (!place.latitude) return;
+    at("latitude").value = place.latitude;
+    at("longitude").value = place.longitude;
+    at("time-zone").value = place.timeZone;
   });
   at("dismiss").addEventListener("click", () => (at("own").hidden = true));
 
@@ -383,13 +550,24 @@
     state.shown = demo.sites[0].id;
     at("what-is-shown").textContent = "shows three demo courses with made-up weather.";
     at("on").value = demo.on;
-    Object.entries(demo.files).forEach(([name, text]) => putFile(name, new TextEncoder().encode(text)));
+    putDemoFiles();
     return showFirst();
+  }
+
+  function putDemoFiles() {
+    Object.entries(demo.files).forEach(([name, text]) => putFile(name, new TextEncoder().encode(text)));
   }
 
   document.querySelector(".no-script").hidden = true;
   document.querySelector(".tools").hidden = false;
   at("time-zone").value = Intl.DateTimeFormat().resolvedOptions().timeZone || "";
   startWorker();
-  showDemo();
+  // The demo's answer stands on the page already; the worker works it out once more so that what-ifs come at once.
+  at("on").value = demo.on;
+  state.shown = demo.sites[0].id;
+  putDemoFiles();
+  writeTabs();
+  offerWhatIf();
+  about("course", { only: [state.shown], past_seasons: true });
+  performance.mark("course-shown");
 })();

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "records/codec.hpp"
+#include "records/entries/codec.hpp"
 
 #include <fmt/format.h>
 

@@ -12,7 +12,7 @@
 #include "core/problem.hpp"
 #include "core/text.hpp"
 #include "core/time_zone.hpp"
-#include "records/field.hpp"
+#include "records/entries/field.hpp"
 
 namespace soilclock::records {
 

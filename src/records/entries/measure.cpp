@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "records/measure.hpp"
+#include "records/entries/measure.hpp"
 
 #include <array>
 #include <charconv>

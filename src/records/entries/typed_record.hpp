@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// From what somebody typed to a record and from an entry to a line of text, so that the command line stays
-// thin. Options can be made from fields_of(kind): name, meaning, expected, required, is_list.
+// From what somebody typed to a record, so that the command line and the site file stay thin. Options can be
+// made from fields_of(kind): name, meaning, expected, required, is_list.
 #pragma once
 
 #include <string>
@@ -8,8 +8,7 @@
 #include <vector>
 
 #include "core/problem.hpp"
-#include "records/record.hpp"
-#include "records/store.hpp"
+#include "records/entries/record.hpp"
 
 namespace soilclock::records {
 
@@ -31,10 +30,5 @@ Result<Record> make_record(RecordKind kind, const std::vector<Given>& fields);
 /// The record with the given fields replaced; an empty value makes a field "not noted". Problems as
 /// make_record.
 Result<Record> changed_record(const Record& record, const std::vector<Given>& fields);
-
-/// "12  2026-10-14  copper-heron  application  group 3; active prodiamine; purpose pre+post": every noted
-/// field with its name, in the unit it was noted in; line ends in notes shown as blanks. Celsius also in
-/// Fahrenheit.
-std::string one_line(const Entry& entry);
 
 }  // namespace soilclock::records

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include "records/log_request.hpp"
+#include "records/entries/typed_record.hpp"
 
 #include <rapidcheck/catch.h>
 #include <catch2/catch.hpp>
 
-#include "records/field.hpp"
+#include "records/entries/field.hpp"
 #include "support/sample_records.hpp"
 #include "support/text_lines.hpp"
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
-#include "records/field.hpp"
+#include "records/entries/field.hpp"
 
 namespace soilclock::records {
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "records/record.hpp"
+#include "records/entries/record.hpp"
 
 namespace soilclock::records {
 

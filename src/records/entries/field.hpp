@@ -13,8 +13,8 @@
 #include <vector>
 
 #include "core/problem.hpp"
-#include "records/measure.hpp"
-#include "records/record.hpp"
+#include "records/entries/measure.hpp"
+#include "records/entries/record.hpp"
 
 namespace soilclock::records {
 
@@ -59,5 +59,8 @@ std::vector<std::string> split_list(std::string_view text, bool digits_too);
 /// each other (watering-in not before the treatment, as many counts as plots, ...). Problem (request) names
 /// the first field that is wrong.
 Checked validate(const Record& record);
+
+/// The same text for records that are equal in every field, whatever units they were noted in.
+std::string key_of(const Record& record);
 
 }  // namespace soilclock::records

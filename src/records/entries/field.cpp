@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: MIT
-#include "records/field.hpp"
+#include "records/entries/field.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 
+#include "core/csv.hpp"
 #include "core/text.hpp"
-#include "records/codec.hpp"
+#include "records/entries/codec.hpp"
 
 namespace soilclock::records {
 
@@ -278,6 +279,12 @@ std::vector<std::string> split_list(std::string_view text, bool digits_too) {
     from = i + 1;
   }
   return items;
+}
+
+std::string key_of(const Record& record) {
+  std::vector<std::string> cells{std::string{name(kind_of(record))}};
+  for (const Field& field : fields_of(kind_of(record))) cells.push_back(cell_text(field.read(record)));
+  return csv_row(cells);
 }
 
 }  // namespace soilclock::records

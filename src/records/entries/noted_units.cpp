@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include "records/noted_units.hpp"
+#include "records/entries/noted_units.hpp"
 
 #include <fmt/format.h>
 
 #include "core/text.hpp"
-#include "records/field.hpp"
+#include "records/entries/field.hpp"
 
 namespace soilclock::records {
 

@@ -6,7 +6,7 @@
 #include <string_view>
 
 #include "core/problem.hpp"
-#include "records/record.hpp"
+#include "records/entries/record.hpp"
 
 namespace soilclock::records {
 
