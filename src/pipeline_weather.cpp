@@ -111,7 +111,7 @@ weather::JoinedWeather join_parts(std::vector<weather::WeatherPart>& parts, cons
 /// The joined weather with its short holes closed, at last by the usual course of the record.
 weather::FilledWeather close_holes(const weather::DailyWeather& joined, const Place& place,
                                    const advice::FutureRules& rules, std::vector<Remark>& remarks) {
-  const weather::GapOptions gaps;
+  const weather::GapOptions& gaps = rules.gaps;
   weather::FilledWeather filled = weather::fill_gaps(joined, gaps);
   const int from_normals = advice::fill_from_normals(filled.weather, place, gaps.longest_past_year, rules);
   if (from_normals == 0) return filled;

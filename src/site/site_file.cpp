@@ -10,6 +10,7 @@
 #include "core/text.hpp"
 #include "site/site_log_entries.hpp"
 #include "site/site_place.hpp"
+#include "soil/soil_estimate.hpp"
 
 namespace soilclock {
 
@@ -238,7 +239,9 @@ Result<Depth> parse_depth(std::string_view text) {
   std::optional<Depth> depth;
   if (parts->second == "cm") depth = Depth::from_cm(parts->first);
   if (parts->second == "in") depth = Depth::from_inches(parts->first);
-  if (!depth || depth->cm() < 2.5 - 1e-9 || depth->cm() > 15.25) return fail(problem);
+  const Depth deepest =
+      Depth::from_inches(6.0);  // a hair deeper than the soil model goes, and taken as its end
+  if (!depth || *depth < soil::shallowest || *depth > deepest) return fail(problem);
   return *depth;
 }
 

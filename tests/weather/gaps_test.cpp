@@ -8,6 +8,9 @@ using namespace soilclock::weather;
 
 namespace {
 
+/// As models/weather/futures.json has it.
+const GapOptions usual{3, 10};
+
 /// Minima and maxima for a range, by a function of the day's number from its start.
 DailyWeather years(Day from, Day to, double lift_per_day = 0.0) {
   DailyWeather weather;
@@ -35,7 +38,7 @@ const Day may = make_day(2023, 5, 1);
 TEST_CASE("a gap of three days lies on the line between its neighbors and is marked filled") {
   DailyWeather weather = years(may, may + Days{10}, 0.5);
   lose(weather, may + Days{4}, 3);
-  const FilledWeather filled = fill_gaps(weather);
+  const FilledWeather filled = fill_gaps(weather, usual);
   for (int i = 4; i < 7; ++i) {
     CHECK(filled.weather.air_min.at(may + Days{i})->celsius() == Approx(5.0 + 0.5 * i));
     CHECK(filled.weather.air_max.quality(may + Days{i}) == Quality::filled);
@@ -47,7 +50,7 @@ TEST_CASE("a gap of three days lies on the line between its neighbors and is mar
 TEST_CASE("missing rain is never filled and is listed") {
   DailyWeather weather = years(may, may + Days{10});
   lose(weather, may + Days{4}, 1);
-  const FilledWeather filled = fill_gaps(weather);
+  const FilledWeather filled = fill_gaps(weather, usual);
   CHECK_FALSE(filled.weather.rain.at(may + Days{4}));
   REQUIRE(filled.gaps.size() == 3);
   CHECK(filled.gaps.back().quantity == "rain");
@@ -68,7 +71,7 @@ TEST_CASE("a gap of four to ten days takes the mean of earlier years only") {
   lose(weather, may, 4);
   lose(weather, make_day(2023, 8, 1), 10);
   lose(weather, make_day(2023, 10, 1), 11);
-  const FilledWeather filled = fill_gaps(weather);
+  const FilledWeather filled = fill_gaps(weather, usual);
   CHECK(filled.weather.air_min.at(may)->celsius() == Approx(6.5));
   CHECK(filled.weather.air_min.quality(may) == Quality::past_year);
   CHECK(filled.weather.air_max.at(make_day(2023, 8, 10))->celsius() == Approx(11.5));
@@ -80,7 +83,7 @@ TEST_CASE("a gap of four to ten days takes the mean of earlier years only") {
 TEST_CASE("without an earlier year a gap of five days stays missing") {
   DailyWeather weather = years(may, may + Days{400});
   lose(weather, may + Days{20}, 5);
-  const FilledWeather filled = fill_gaps(weather);
+  const FilledWeather filled = fill_gaps(weather, usual);
   CHECK(filled.missing_days == 5);
   CHECK(filled.gaps.front().treatment == GapTreatment::left_missing);
   CHECK(filled.gaps.front().days.size() == 5);
@@ -89,7 +92,7 @@ TEST_CASE("without an earlier year a gap of five days stays missing") {
 TEST_CASE("29 February is filled from 28 February of common years") {
   DailyWeather weather = years(make_day(2023, 1, 1), make_day(2024, 12, 31), 0.01);
   lose(weather, make_day(2024, 2, 27), 5);
-  const FilledWeather filled = fill_gaps(weather);
+  const FilledWeather filled = fill_gaps(weather, usual);
   CHECK((filled.weather.air_min.at(make_day(2024, 2, 29)) == weather.air_min.at(make_day(2023, 2, 28))));
   CHECK((filled.weather.air_min.at(make_day(2024, 3, 2)) == weather.air_min.at(make_day(2023, 3, 2))));
 }
@@ -101,23 +104,23 @@ TEST_CASE("the limits are options") {
   none.longest_interpolated = 0;
   none.longest_past_year = 0;
   CHECK(fill_gaps(weather, none).missing_days == 2);
-  CHECK(fill_gaps(weather).missing_days == 0);
+  CHECK(fill_gaps(weather, usual).missing_days == 0);
 }
 
 TEST_CASE("nothing is invented before the first and after the last value") {
   DailyWeather weather = years(may, may + Days{5});
-  const FilledWeather filled = fill_gaps(weather);
+  const FilledWeather filled = fill_gaps(weather, usual);
   CHECK(filled.gaps.empty());
   CHECK_FALSE(filled.weather.air_min.at(may - Days{1}));
   CHECK_FALSE(filled.weather.air_min.at(may + Days{5}));
-  CHECK(fill_gaps(DailyWeather{}).gaps.empty());
+  CHECK(fill_gaps(DailyWeather{}, usual).gaps.empty());
 }
 
 TEST_CASE("a filled minimum never ends above a measured maximum") {
   DailyWeather weather = years(may, may + Days{3});
   weather.air_min.clear(may + Days{1});
   weather.air_max.set(may + Days{1}, Temperature::from_celsius(2.0), Quality::measured);
-  const FilledWeather filled = fill_gaps(weather);
+  const FilledWeather filled = fill_gaps(weather, usual);
   CHECK_FALSE(filled.weather.air_min.at(may + Days{1}));
   CHECK(filled.weather.air_max.at(may + Days{1}));
   CHECK(filled.missing_days == 1);
@@ -130,7 +133,7 @@ TEST_CASE("soil gaps are bridged up to three days only") {
     soil.set(may + Days{i}, Temperature::from_celsius(i * 0.01), Quality::measured);
   for (int i = 0; i < 3; ++i) soil.clear(may + Days{500 + i});
   for (int i = 0; i < 4; ++i) soil.clear(may + Days{600 + i});
-  const FilledWeather filled = fill_gaps(weather);
+  const FilledWeather filled = fill_gaps(weather, usual);
   const auto& after = filled.weather.soil.begin()->second;
   CHECK(after.at(may + Days{501})->celsius() == Approx(5.01));
   CHECK_FALSE(after.at(may + Days{601}));

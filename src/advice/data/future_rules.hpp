@@ -8,6 +8,7 @@
 #include "core/problem.hpp"
 #include "core/temperature.hpp"
 #include "soil/estimate_rules.hpp"
+#include "weather/series/gaps.hpp"
 
 namespace soilclock::advice {
 
@@ -25,6 +26,7 @@ struct FutureRules {
   int whole_record_days = 0;             ///< from here on a record shows its own year
   double usual_year_worth_days = 0.0;    ///< pull of a shorter one toward the usual year
   double one_wave_worth_days = 0.0;      ///< and toward a year of one wave
+  weather::GapOptions gaps;              ///< how long the gaps are that are filled
   int around_gap_days = 0;               ///< which set the level of a gap
   double guessed_air_sd_kelvin = 0.0;    ///< of the mean of several days of guessed air
   soil::UsualYear usual_year;            ///< that of models/soil/estimate.json

@@ -13,7 +13,7 @@ struct Estimators {
   soil::SoilEstimator shallow;
   Estimators(const soil::SoilChoice& choice, const Place& place)
       : at_5cm{choice.pair, Depth::from_cm(5.0), place.latitude_deg},
-        shallow{choice.pair, Depth::from_cm(2.5), place.latitude_deg} {}
+        shallow{choice.pair, soil::shallowest, place.latitude_deg} {}
 };
 
 /// Appends one day of a course.

@@ -61,8 +61,8 @@ SiteWeather known_on(const SiteHistory& history, Day on, int known_ahead, const 
   site.on = on;
   site.irrigation = history.irrigation;
   site.soil_offset = history.soil_offset;
-  site.daily = weather::fill_gaps(daily).weather;
-  fill_from_normals(site.daily, site.place, weather::GapOptions{}.longest_past_year, rules);
+  site.daily = weather::fill_gaps(daily, rules.gaps).weather;
+  fill_from_normals(site.daily, site.place, rules.gaps.longest_past_year, rules);
   for (const soil::SpotMean& spot : history.spots) {
     if (spot.day < on) site.spots.push_back(spot);
   }

@@ -10,11 +10,10 @@
 
 namespace soilclock::weather {
 
-/// Basis of the limits: common practice. Weather changes on a scale of some days, so a straight line holds
-/// for up to three; ten days of an average year stay below the year-to-year spread of a season's sum.
+/// How long the gaps are that are filled; none at all as it begins.
 struct GapOptions {
-  int longest_interpolated = 3;  ///< days; 0 interpolates nothing
-  int longest_past_year = 10;    ///< days; not above longest_interpolated: nothing is taken from past years
+  int longest_interpolated = 0;  ///< days; 0 interpolates nothing
+  int longest_past_year = 0;     ///< days; not above longest_interpolated: nothing is taken from past years
 };
 
 enum class GapTreatment { interpolated, past_years, left_missing };
@@ -39,6 +38,6 @@ struct FilledWeather {
 /// (Quality::past_year), a day without any earlier year stays missing; longer holes stay missing. Soil
 /// temperature: only the straight line, because an estimate from the air is better than another year. Rain:
 /// never filled. A filled day whose minimum would lie above its maximum is taken away again.
-FilledWeather fill_gaps(const DailyWeather& weather, const GapOptions& options = {});
+FilledWeather fill_gaps(const DailyWeather& weather, const GapOptions& options);
 
 }  // namespace soilclock::weather
