@@ -236,7 +236,7 @@ Outcome Desk::comparison(std::string_view sites, std::string_view options) {
   const report::AnswerFrame frame = frame_for({compared.answer}, question.asked.on, *catalogue_);
   Outcome outcome{exit_code_of({compared.answer}), {}, problem_lines({compared.answer})};
   for (const advice::TargetComparison& target : compared.targets)
-    outcome.result += report::handout_body(compared, target, frame);
+    outcome.result += report::handout_body(compared, target, frame, "section");
   for (const advice::NotCompared& target : compared.not_compared)
     outcome.problems += fmt::format("soilclock: {}: {}\n", target.title, target.why);
   return outcome;

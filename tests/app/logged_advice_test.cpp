@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <cstdlib>
 
+#include "app/course_desk.hpp"
 #include "support/command_run.hpp"
 #include "support/shipped_catalogue.hpp"
 
@@ -10,41 +11,6 @@ using namespace soilclock;
 using namespace soilclock::tests;
 
 namespace {
-
-/// The invented upland course without its forecast.
-Json course() {
-  return {{"id", "copper-heron"},
-          {"latitude", 35.6},
-          {"longitude", -83.1},
-          {"time_zone", "America/New_York"},
-          {"turf", {{"species", "hybrid bermudagrass"}, {"irrigated", true}}},
-          {"weather", {{{"file", sample("copper_heron.csv")}}}}};
-}
-
-/// The course asked about its season of 2025-26.
-class CourseDesk : public Desk {
- public:
-  CourseDesk() { file("s.json", course().dump()); }
-  void note(const std::string& kind, const std::string& date, const std::vector<std::string>& more,
-            const std::string& site = "copper-heron") const {
-    const Run run = this->run(
-        joined({"log", "add", kind, "--records", path("log.db"), "--site", site, "--date", date}, more));
-    CAPTURE(run.err);
-    REQUIRE(run.code == 0);
-  }
-  Run advise(const std::string& on, const std::string& format) const {
-    std::vector<std::string> words{"advise", "--sites", path("s.json"), "--on", on, "--format", format};
-    if (std::filesystem::exists(path("log.db"))) words = joined(words, {"--records", path("log.db")});
-    return run(words);
-  }
-  Json site(const std::string& on) const {
-    const Run run = advise(on, "json");
-    CAPTURE(run.err);
-    REQUIRE(run.code == 0);
-    return run.json().at("sites")[0];
-  }
-  Json target(const std::string& on) const { return site(on).at("targets")[0]; }
-};
 
 const std::vector<std::string> residual{"--active", "prodiamine", "--purpose", "pre", "--watering-in", "6mm"};
 
@@ -393,24 +359,4 @@ TEST_CASE("the first seedlings seen move the curve and are named as the reason")
   CHECK(five(after) != five(before));
   CHECK(holds(after.at("reasons").dump(), "Your first seedlings, seen on"));
   CHECK(!after.at("before_scouting").is_null());
-}
-
-TEST_CASE("notes in the site file say the same as notes in the records file, and both together no more") {
-  CourseDesk desk;
-  const std::string on = "2025-10-20";
-  const std::string plain = desk.advise(on, "json").out;
-  Json site = course();
-  site["log"] = Json::array(
-      {{{"kind", "application"}, {"date", "2025-09-08"}, {"active", {"prodiamine"}}, {"purpose", "pre"}},
-       {{"kind", "count"}, {"date", "2025-10-14"}, {"target", "POAAN"}, {"count", {4, 0, 2, 9}}}});
-  desk.file("s.json", site.dump());
-  const std::string in_file = desk.advise(on, "json").out;
-  CHECK(in_file != plain);
-  desk.note("application", "2025-09-08", {"--active", "prodiamine", "--purpose", "pre"});
-  desk.note("count", "2025-10-14",
-            {"--target", "POAAN", "--count", "4", "--count", "0", "--count", "2", "--count", "9"});
-  CHECK(desk.advise(on, "json").out == in_file);
-  site.erase("log");
-  desk.file("s.json", site.dump());
-  CHECK(desk.advise(on, "json").out == in_file);
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "records/entries/typed_record.hpp"
 
+#include "records/entry_line.hpp"
+
 #include <rapidcheck/catch.h>
 #include <catch2/catch.hpp>
 

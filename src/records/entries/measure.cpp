@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "records/entries/measure.hpp"
 
+#include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <vector>
 
@@ -87,10 +87,10 @@ struct Written {
 Written split_measure(std::string_view text) {
   std::string rest = lowered(trimmed(text));
   if (!rest.empty() && rest.front() == '+') rest.erase(0, 1);
-  double value = 0.0;
-  const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), value);
-  if (error != std::errc{} || !std::isfinite(value)) return {};
-  std::string word{trimmed(std::string_view{rest}.substr(static_cast<std::size_t>(end - rest.data())))};
+  const std::size_t end = std::min(rest.find_first_not_of("0123456789.-"), rest.size());
+  const auto value = parse_number(std::string_view{rest}.substr(0, end));
+  if (!value) return {};
+  std::string word{trimmed(std::string_view{rest}.substr(end))};
   if (word.starts_with("\u00b0")) word.erase(0, std::string_view{"\u00b0"}.size());  // degree sign
   return {value, word};
 }

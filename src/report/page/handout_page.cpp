@@ -159,12 +159,12 @@ void write_stack(Markup& page, const std::vector<SeasonRow>& rows, const TargetC
 }  // namespace
 
 std::string handout_body(const SiteComparison& site, const TargetComparison& target,
-                         const AnswerFrame& frame) {
+                         const AnswerFrame& frame, std::string_view main) {
   Markup page;
   write_textures(page);
   write_head(page, target.finding,
              fmt::format("{}, {}. {}", site.answer.name, lowered(target.title), target.range));
-  page.open("main");
+  page.open(main);
   const std::size_t past = target.seasons.size() - 1;
   write_stack(page, target.seasons, target, target.seasons.back().season.season_start,
               past == 0 ? "This season" : fmt::format("{} seasons, one above another", past + 1), "Season");

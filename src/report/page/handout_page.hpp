@@ -4,6 +4,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "advice/comparison/comparison.hpp"
@@ -16,9 +17,9 @@ namespace soilclock::report {
 std::string handout_page(const advice::SiteComparison& site, const advice::TargetComparison& target,
                          const AnswerFrame& frame);
 
-/// What stands in the body of that page.
+/// What stands in the body of that page. On a page that has a main part already, `main` is "section".
 std::string handout_body(const advice::SiteComparison& site, const advice::TargetComparison& target,
-                         const AnswerFrame& frame);
+                         const AnswerFrame& frame, std::string_view main = "main");
 
 /// The handout of several sites for one grass: this season of each, one above another.
 std::string sites_handout_page(const std::vector<advice::SiteComparison>& sites, const std::string& target,
