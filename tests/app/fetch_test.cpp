@@ -319,5 +319,5 @@ TEST_CASE("an answer whose every value is impossible is refused with what is wro
   const Run run = desk.fetch({"--only", "heron", "--no-members"});
   CHECK(run.code == 4);
   CHECK(holds(run.err, "temperatures are not weather"));
-  CHECK(holds(run.err, "another unit"));
+  CHECK(holds(run.err, "not in the unit they are labeled with"));
 }
