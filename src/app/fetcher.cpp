@@ -240,10 +240,14 @@ Result<std::map<std::string, std::vector<ServedSite>>> by_service(const std::vec
   return result;
 }
 
-/// Says who asks, and whom to write to when something goes wrong with it.
-std::string user_agent(const std::string& contact) {
-  const std::string program = "soilclock/" SOILCLOCK_VERSION;
-  return contact.empty() ? program : program + " (" + printable(contact, 200) + ")";
+/// Says what asks and, to services that want it, whom to write to when something goes wrong with it.
+net::HttpClient client_for(const net::Service& service, const net::Services& services,
+                           const Streams& streams) {
+  net::ClientSettings settings;
+  settings.user_agent = "soilclock/" SOILCLOCK_VERSION;
+  if (service.needs_contact) settings.user_agent += " (" + printable(services.contact, 200) + ")";
+  settings.ca_file = services.ca_file;
+  return net::HttpClient{std::move(settings), streams.pause};
 }
 
 std::vector<WeatherPart> parts_of(const net::Service& service, const FetchOptions& options) {
@@ -287,10 +291,6 @@ Result<report::FetchReport> fetch_weather(const std::vector<Site>& sites, const 
   FetchTally tally{sites};
   records::WeatherStore stored{store};
   records::ServiceCalls calls{store};
-  net::ClientSettings settings;
-  settings.user_agent = user_agent(services.contact);
-  settings.ca_file = services.ca_file;
-  net::HttpClient client{settings, streams.pause};
   const auto served = by_service(sites, services);
   if (!served) return fail(served.error());
   for (const auto& [id, of_service] : *served) {
@@ -304,6 +304,7 @@ Result<report::FetchReport> fetch_weather(const std::vector<Site>& sites, const 
     if (!jobs) return fail(jobs.error());
     auto budget = budget_of(service, calls, streams.now());
     if (!budget) return fail(budget.error());
+    net::HttpClient client = client_for(service, services, streams);
     ServiceRun{service, std::move(*budget), calls, stored, client, streams, tally}.run(*jobs);
     if (const auto described = tally.describe(service, of_service, stored); !described)
       return fail(described.error());
