@@ -275,17 +275,6 @@ class HttpClient::Impl {
     }
   }
 
-  static Problem bad_address() {
-    constexpr const char* expected = "https://..., or http:// on this machine itself";
-    constexpr const char* remedy = "check the hosts in the service settings";
-    return {Family::request, "this address cannot be asked", {}, {}, expected, remedy};
-  }
-
-  static Problem bad_header(const std::string& host) {
-    const std::string what = "a header for " + host + " holds a line break or another control character";
-    return {Family::request, what, {}, {}, {}, {}};
-  }
-
   Transfer exchange(const Url& url, const HttpRequest& request, bool as_form, bool with_secrets,
                     milliseconds limit) {
     Intake intake;
