@@ -1,17 +1,20 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
-# Runs every fuzzer, or the one named, for so many seconds: fuzz.sh SOURCE BUILD SECONDS [HARNESS]
+# Runs every fuzzer, or the one named, for so many seconds: fuzz.sh SOURCE BUILD PROGRAM SECONDS [HARNESS]
 # What is found lies in BUILD/found/HARNESS; once it is put right it moves to tests/fuzz/kept/HARNESS.
 set -u
 source=$1
 build=$2
-seconds=$3
-only=${4:-}
+program=$3
+seconds=$4
+only=${5:-}
 verdict=0
+# Records files are made for each input, and a disk would be waited for.
+[ ! -w /dev/shm ] || export TMPDIR=/dev/shm
 export UBSAN_OPTIONS=print_stacktrace=1
 # A reader that takes what a file says for a size asks for it all at once.
 export ASAN_OPTIONS=max_allocation_size_mb=1500
-"$source/tests/fuzz/make_seeds.py" "$source" "$build/src/soilclock" "$build/seeds" || exit 1
+"$source/tests/fuzz/make_seeds.py" "$source" "$program" "$build/seeds" || exit 1
 for kept in "$source"/tests/fuzz/kept/*/; do
   harness=$(basename "$kept")
   [ -z "$only" ] || [ "$only" = "$harness" ] || continue

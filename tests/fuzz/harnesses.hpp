@@ -4,7 +4,6 @@
 // with those that once failed.
 #pragma once
 
-#include <span>
 #include <string_view>
 
 #include "core/problem.hpp"
@@ -28,13 +27,6 @@ void log_import(std::string_view bytes);
 void records_file(std::string_view bytes);
 /// The user's service settings.
 void settings(std::string_view bytes);
-
-struct Harness {
-  std::string_view name;
-  void (*call)(std::string_view bytes);
-};
-/// All of them; the name is that of the function.
-std::span<const Harness> harnesses();
 
 /// Ends the program with what was broken unless it holds.
 void demand(bool holds, const char* promise);

@@ -73,9 +73,11 @@ def records_files():
 
 
 def words():
-    for folder in sorted(path for path in output.iterdir() if path.is_dir()):
+    for kept in sorted((source / "tests/fuzz/kept").iterdir()):
+        folder = output / kept.name
+        folder.mkdir(parents=True, exist_ok=True)
         found = set()
-        for path in sorted(folder.iterdir()) + sorted((source / "tests/fuzz/kept" / folder.name).iterdir()):
+        for path in sorted(folder.iterdir()) + sorted(kept.iterdir()):
             found.update(re.findall(rb'"[A-Za-z][A-Za-z0-9_]{1,40}"', path.read_bytes()))
         lines = [b'"\\"' + word.strip(b'"') + b'\\""\n' for word in sorted(found)[:600]]
         (output / f"{folder.name}.dict").write_bytes(b"".join(lines))

@@ -11,8 +11,24 @@
 
 namespace {
 
-const soilclock::fuzz::Harness* named(std::string_view name) {
-  for (const auto& harness : soilclock::fuzz::harnesses()) {
+using namespace soilclock;
+
+struct Harness {
+  std::string_view name;
+  void (*call)(std::string_view bytes);
+};
+
+constexpr Harness harnesses[] = {{"weather_text", fuzz::weather_text},
+                                 {"service_answer", fuzz::service_answer},
+                                 {"site_file", fuzz::site_file},
+                                 {"model_file", fuzz::model_file},
+                                 {"dates_and_units", fuzz::dates_and_units},
+                                 {"log_import", fuzz::log_import},
+                                 {"records_file", fuzz::records_file},
+                                 {"settings", fuzz::settings}};
+
+const Harness* named(std::string_view name) {
+  for (const Harness& harness : harnesses) {
     if (harness.name == name) return &harness;
   }
   return nullptr;

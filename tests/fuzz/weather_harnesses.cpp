@@ -7,7 +7,6 @@
 #include "net/requests.hpp"
 #include "net/transfer.hpp"
 #include "weather/read_weather.hpp"
-#include "weather/series/gaps.hpp"
 #include "weather/services/series_choice.hpp"
 #include "weather/services/service_answer.hpp"
 

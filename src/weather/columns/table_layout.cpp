@@ -229,10 +229,11 @@ bool is_calendar_date(std::string_view field) {
   return stamp && stamp->form != RawStamp::Form::serial && stamp->form != RawStamp::Form::epoch;
 }
 
-bool is_row_of_weather(const Table& table, std::size_t record) {
+/// Values with few words among them, or a date and a value below a heading that names one of the two.
+bool is_row_of_weather(const Table& table, std::size_t record, bool below_heading) {
   const Count count = count_fields(table, record);
-  if (count.texts == 0) return count.numbers >= 3;
-  if (count.numbers < 2 || count.numbers <= count.texts) return false;
+  if (count.numbers >= 3 && count.numbers >= 3 * count.texts) return true;
+  if (count.numbers < 2 || (count.numbers <= count.texts && !below_heading)) return false;
   for (std::size_t column = 0; column < table.width(record); ++column) {
     if (is_calendar_date(table.field(record, column))) return true;
   }
@@ -250,8 +251,11 @@ Problem no_weather_table(std::string found, const ReadingNotes& notes) {
 
 bool has_weather_lines(const Table& table) {
   const std::size_t end = std::min(table.size(), most_lines_of_words);
+  bool below_heading = false;
   for (std::size_t record = 0; record < end; ++record) {
-    if (heading_rank(table, record) == 2 || is_row_of_weather(table, record)) return true;
+    const int rank = heading_rank(table, record);
+    if (rank == 2 || is_row_of_weather(table, record, below_heading)) return true;
+    below_heading = below_heading || rank == 1;
   }
   return false;
 }

@@ -79,10 +79,10 @@ void fields(std::string_view text) {
         demand_good(written.error());
         continue;
       }
-      const std::string shown = cell_text(field.read(record));
+      const std::string shown = records::cell_text(field.read(record));
       records::Record again = records::empty_record(kind);
       demand(field.write(again, shown, own_unit(field)).has_value(), "a field reads its own text");
-      demand(cell_text(field.read(again)) == shown, "a field gives back what it took");
+      demand(records::cell_text(field.read(again)) == shown, "a field gives back what it took");
     }
   }
 }

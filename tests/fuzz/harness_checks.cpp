@@ -6,21 +6,6 @@
 
 namespace soilclock::fuzz {
 
-namespace {
-
-constexpr Harness all[] = {{"weather_text", weather_text},
-                           {"service_answer", service_answer},
-                           {"site_file", site_file},
-                           {"model_file", model_file},
-                           {"dates_and_units", dates_and_units},
-                           {"log_import", log_import},
-                           {"records_file", records_file},
-                           {"settings", settings}};
-
-}  // namespace
-
-std::span<const Harness> harnesses() { return all; }
-
 void demand(bool holds, const char* promise) {
   if (holds) return;
   std::fprintf(stderr, "broken promise: %s\n", promise);
