@@ -62,7 +62,9 @@ Day read_first_day(const JsonObject& object) {
 std::string read_host(const JsonObject& hosts, const std::string& name) {
   std::string url{trimmed(hosts.text(name))};
   while (url.ends_with('/')) url.pop_back();
-  if (!allowed_url(url) || url.find_first_of("?#") != std::string::npos)
+  // The network library would also take "https:/host", which is a slip.
+  const bool whole = lowered(url).starts_with("https://") || lowered(url).starts_with("http://");
+  if (!whole || !allowed_url(url) || url.find_first_of("?#") != std::string::npos)
     hosts.refuse(name, "this address cannot be used", usable_address);
   return url;
 }

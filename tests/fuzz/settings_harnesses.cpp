@@ -4,6 +4,7 @@
 #include <iterator>
 #include <string>
 
+#include "core/text.hpp"
 #include "fuzz/harnesses.hpp"
 #include "net/services.hpp"
 
@@ -28,7 +29,8 @@ void settings(std::string_view bytes) {
   }
   for (const auto& [id, service] : services->all) {
     for (const auto& [part, host] : service.hosts)
-      demand(host.starts_with("https://") || host.starts_with("http://"), "hosts are addresses");
+      demand(lowered(host).starts_with("https://") || lowered(host).starts_with("http://"),
+             "hosts are addresses");
   }
 }
 
