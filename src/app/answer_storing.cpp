@@ -49,8 +49,8 @@ bool holds_no_rows(std::string_view text, bool json) {
 Result<ServiceAnswer> read_table(const net::Service& service, const AnswerText& answer,
                                  const weather::ReadingOptions& options) {
   if (!is_table_of(service, options.station, answer.body)) {
-    Problem problem =
-        useless(service, "is none of its answers", answer.body.substr(0, answer.body.find_first_of("\r\n")));
+    // A file named by mistake may be anything: nothing of it is shown.
+    Problem problem = useless(service, "is none of its answers");
     problem.where.file = answer.origin;
     problem.remedy += "; a table of your own stands among the weather of a site: {\"file\": \"own.csv\"}";
     return fail(problem);

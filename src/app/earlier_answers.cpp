@@ -15,12 +15,12 @@ namespace {
 using records::StoredAdvice;
 
 /// Nothing where no file is named and the user has none.
-Result<std::optional<records::Store>> store_in_use(const std::string& records_file) {
+Result<std::optional<records::Store>> store_in_use(const std::string& records_file, records::Access access) {
   const auto path = records_path(records_file);
   std::error_code error;
   if (records_file.empty() && (!path || !std::filesystem::exists(*path, error)))
     return std::optional<records::Store>{};
-  auto store = open_records(records_file, records::Access::existing);
+  auto store = open_records(records_file, access);
   if (!store) return fail(store.error());
   return std::optional{std::move(*store)};
 }
@@ -83,7 +83,7 @@ Checked add_withdrawn(records::AdviceStore& said, const std::string& path, advic
 
 Checked add_changes(const std::string& records_file, const advice::ChangeRules& rules,
                     advice::SiteAnswer& answer) {
-  auto store = store_in_use(records_file);
+  auto store = store_in_use(records_file, records::Access::reading);
   if (!store) return fail(store.error());
   if (!*store) return {};
   records::AdviceStore said{**store};
@@ -111,7 +111,7 @@ Checked store_said(const std::string& records_file, const std::vector<advice::Si
     }
   }
   if (saying.empty()) return {};
-  auto store = store_in_use(records_file);
+  auto store = store_in_use(records_file, records::Access::existing);
   if (!store) return fail(store.error());
   if (!*store) return {};
   return records::AdviceStore{**store}.put(saying, announcing);

@@ -81,10 +81,14 @@ class ServiceRun {
   }
 
   void work(const FetchJob& job) {
-    if (failures_ >= most_failures) return fail_job(job, left_alone());
+    if (is_left_alone()) return fail_job(job, left_alone());
     if (const auto problem = wait_for_budget(job.weight)) return fail_job(job, *problem);
     auto came = ask(job);
-    if (!came) return failed(job, came.error(), client_.refused());
+    if (!came) {
+      // A request for many may be too much; one for a single site says that the service is.
+      too_slow_ = client_.out_of_time() && job.sites.size() == 1;
+      return failed(job, came.error(), client_.refused());
+    }
     const AnswerText text{std::move(came->body),
                           streams_.now(),
                           came->host,
@@ -105,19 +109,23 @@ class ServiceRun {
       ++failures_;
       last_failure_ = problem;
     }
-    if (job.sites.size() == 1 || failures_ >= most_failures) return fail_job(job, problem);
+    if (job.sites.size() == 1 || is_left_alone()) return fail_job(job, problem);
     for (const ServedSite& site : job.sites)
       work({job.part, {site}, job.days, job.weight / static_cast<double>(job.sites.size())});
   }
 
+  bool is_left_alone() const { return too_slow_ || failures_ >= most_failures; }
+
   Problem left_alone() const {
-    return {Family::environment,
-            fmt::format("{} failed {} times in a row and was left alone; the last time {}", service_.title,
-                        most_failures, last_failure_->what),
-            {},
-            {},
-            {},
-            "what came is stored; run fetch again later, and it goes on from here"};
+    const std::string fault =
+        too_slow_ ? "was too slow" : fmt::format("failed {} times in a row", most_failures);
+    return {
+        Family::environment,
+        fmt::format("{} {} and was left alone; the last time {}", service_.title, fault, last_failure_->what),
+        {},
+        {},
+        {},
+        "what came is stored; run fetch again later, and it goes on from here"};
   }
 
   void fail_job(const FetchJob& job, Problem problem) {
@@ -153,9 +161,10 @@ class ServiceRun {
     return calls_.add(service_.id, {streams_.now(), weight});
   }
 
-  Result<net::HttpAnswer> send(const net::HttpRequest& request, double weight) {
+  Result<net::HttpAnswer> send(const net::HttpRequest& request, double weight,
+                               std::chrono::milliseconds spent = {}) {
     if (const auto counted = count(weight); !counted) return fail(counted.error());
-    const auto answer = client_.send(request);
+    const auto answer = client_.send(request, spent);
     // Every attempt before the last was answered with an error, and an error counts one.
     const int failed = client_.attempts() - 1;
     if (failed > 0) {
@@ -181,14 +190,15 @@ class ServiceRun {
     return ask_hours(job);
   }
 
-  /// The forecast office names the grid of a place first.
+  /// The forecast office names the grid of a place first; both requests share the time of one answer.
   Result<net::HttpAnswer> ask_grid(const FetchJob& job) {
     const auto point = send(net::nws_point(service_, job.sites.front().site->place), 1.0);
     if (!point) return point;
+    const auto spent = client_.spent();
     const auto url = net::nws_grid_url(service_, point->body);
     if (!url) return fail(url.error());
     if (const auto problem = wait_for_budget(job.weight)) return fail(*problem);
-    return send(net::nws_grid(*url), job.weight);
+    return send(net::nws_grid(*url), job.weight, spent);
   }
 
   Result<net::HttpAnswer> ask_hours(const FetchJob& job) {
@@ -212,6 +222,7 @@ class ServiceRun {
   FetchTally& tally_;
   double counted_ = 0.0;
   int failures_ = 0;
+  bool too_slow_ = false;
   std::optional<Problem> last_failure_;
 };
 
@@ -229,10 +240,14 @@ Result<std::map<std::string, std::vector<ServedSite>>> by_service(const std::vec
   return result;
 }
 
-/// Says who asks, and whom to write to when something goes wrong with it.
-std::string user_agent(const std::string& contact) {
-  const std::string program = "soilclock/" SOILCLOCK_VERSION;
-  return contact.empty() ? program : program + " (" + printable(contact, 200) + ")";
+/// Says what asks and, to services that want it, whom to write to when something goes wrong with it.
+net::HttpClient client_for(const net::Service& service, const net::Services& services,
+                           const Streams& streams) {
+  net::ClientSettings settings;
+  settings.user_agent = "soilclock/" SOILCLOCK_VERSION;
+  if (service.needs_contact) settings.user_agent += " (" + printable(services.contact, 200) + ")";
+  settings.ca_file = services.ca_file;
+  return net::HttpClient{std::move(settings), streams.pause};
 }
 
 std::vector<WeatherPart> parts_of(const net::Service& service, const FetchOptions& options) {
@@ -276,10 +291,6 @@ Result<report::FetchReport> fetch_weather(const std::vector<Site>& sites, const 
   FetchTally tally{sites};
   records::WeatherStore stored{store};
   records::ServiceCalls calls{store};
-  net::ClientSettings settings;
-  settings.user_agent = user_agent(services.contact);
-  settings.ca_file = services.ca_file;
-  net::HttpClient client{settings, streams.pause};
   const auto served = by_service(sites, services);
   if (!served) return fail(served.error());
   for (const auto& [id, of_service] : *served) {
@@ -293,6 +304,7 @@ Result<report::FetchReport> fetch_weather(const std::vector<Site>& sites, const 
     if (!jobs) return fail(jobs.error());
     auto budget = budget_of(service, calls, streams.now());
     if (!budget) return fail(budget.error());
+    net::HttpClient client = client_for(service, services, streams);
     ServiceRun{service, std::move(*budget), calls, stored, client, streams, tally}.run(*jobs);
     if (const auto described = tally.describe(service, of_service, stored); !described)
       return fail(described.error());

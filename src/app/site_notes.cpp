@@ -12,7 +12,7 @@ Result<SiteNotes> read_site_notes(const std::string& records_file, const std::st
   const auto path = records_path(records_file);
   std::error_code error;
   if (records_file.empty() && (!path || !std::filesystem::exists(*path, error))) return SiteNotes{};
-  auto store = open_records(records_file, records::Access::existing);
+  auto store = open_records(records_file, records::Access::reading);
   if (!store) return fail(store.error());
   const auto entries = store->list({site, {}, {}});
   if (!entries) return fail(entries.error());

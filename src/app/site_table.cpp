@@ -218,6 +218,17 @@ struct Table {
 
 Result<std::vector<Site>> read_site_table(std::string_view text, const std::string& file,
                                           const std::string& folder) {
+  const auto known = [](std::string_view word) {
+    return std::find(headings.begin(), headings.end(), lowered(trimmed(word))) != headings.end();
+  };
+  if (!trimmed(text).empty() && !records::has_heading(text, known)) {
+    return fail(Problem{Family::request,
+                        "this is no table of sites: none of its headings is known here",
+                        {file, 1, {}, {}},
+                        {},
+                        "id,latitude,longitude,weather, with commas between them",
+                        "check that this is the right file; see the README for the headings"});
+  }
   auto rows = records::parse_csv(text, file);
   if (!rows) {
     rows.error().family = Family::request;

@@ -305,7 +305,7 @@ Result<StoredSources> stored_sources(const Site& site, const std::string& record
   const bool absent = records_file.empty() && !std::filesystem::exists(*path, error);
   std::optional<records::Store> store;
   if (!absent) {
-    auto opened = open_records(records_file, records::Access::existing);
+    auto opened = open_records(records_file, records::Access::reading);
     if (!opened) return fail(opened.error());
     store.emplace(std::move(*opened));
   }

@@ -290,6 +290,13 @@ class RefuseRepeatedKeys {
       std::make_shared<std::vector<std::set<std::string>>>();
 };
 
+/// How many characters of a text that is no JSON are shown from the place of the mistake on. A text without a
+/// key before it may be anything, and nobody's business but for one character.
+std::size_t shown_after(std::string_view before) {
+  return before.find("\":") != std::string_view::npos || before.find("\" :") != std::string_view::npos ? 20
+                                                                                                       : 1;
+}
+
 }  // namespace
 
 JsonObject parse_json(std::string_view text, const std::string& file, Family family) {
@@ -304,7 +311,7 @@ JsonObject parse_json(std::string_view text, const std::string& file, Family fam
     throw JsonProblem{Problem{family,
                               "this is not valid JSON",
                               {file, static_cast<int>(line), static_cast<int>(at - line_start) + 1, {}},
-                              std::string{text.substr(at, 20)},
+                              std::string{text.substr(at, shown_after(before))},
                               {},
                               "check the commas, quotes and brackets just before this place"}};
   } catch (const Json::out_of_range&) {
@@ -321,12 +328,8 @@ JsonObject parse_json(std::string_view text, const std::string& file, Family fam
     *root = std::move(wrapped);
   }
   if (!root->is_object()) {
-    throw JsonProblem{Problem{family,
-                              "the file does not hold a JSON object or list",
-                              {file, 1, 1, {}},
-                              std::string{text.substr(0, 20)},
-                              "{...} or [...]",
-                              {}}};
+    throw JsonProblem{Problem{
+        family, "the file does not hold a JSON object or list", {file, 1, 1, {}}, {}, "{...} or [...]", {}}};
   }
   const Json& node = *root;
   return JsonObject{std::make_shared<const JsonObject::Impl>(std::move(root), node, "", file, family)};

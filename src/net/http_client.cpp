@@ -188,9 +188,11 @@ class HttpClient::Impl {
     curl_easy_cleanup(handle_);
   }
 
-  Result<HttpAnswer> send(const HttpRequest& request) {
+  Result<HttpAnswer> send(const HttpRequest& request, milliseconds spent) {
     attempts_ = 0;
     status_ = 0;
+    spent_ = spent;
+    out_of_time_ = false;
     auto answer = checked_and_sent(request);
     if (!answer) return fail(redact(answer.error(), request.secret_headers));
     return answer;
@@ -198,6 +200,8 @@ class HttpClient::Impl {
 
   int attempts() const { return attempts_; }
   bool refused() const { return status_ == 400 || status_ == 404 || status_ == 422; }
+  milliseconds spent() const { return spent_; }
+  bool out_of_time() const { return out_of_time_; }
 
  private:
   Result<HttpAnswer> checked_and_sent(const HttpRequest& request) {
@@ -212,19 +216,23 @@ class HttpClient::Impl {
   }
 
   Result<HttpAnswer> send_until_answered(const Url& url, const HttpRequest& request) {
-    RetryPolicy retries{settings_};
+    RetryPolicy retries{settings_, spent_};
     for (;;) {
       const auto begin = Clock::now();
       ++attempts_;
       auto transfer = follow(url, request, retries.attempt_limit());
       if (!transfer) return fail(transfer.error());
       status_ = transfer->fault == LineFault::none ? transfer->status : 0;
+      const auto taken = std::chrono::ceil<milliseconds>(Clock::now() - begin);
+      spent_ = retries.spent() + taken;
       if (!problem_with(*transfer, request.expects, settings_.size_limit))
         return HttpAnswer{transfer->status, transfer->host, std::move(transfer->content_type),
                           std::move(transfer->body)};
-      const auto taken = std::chrono::ceil<milliseconds>(Clock::now() - begin);
       const auto pause = retries.pause_after(*transfer, taken);
-      if (!pause) return fail(final_problem(std::move(*transfer), request));
+      if (!pause) {
+        out_of_time_ = transfer->fault == LineFault::time_out || retries.used_up();
+        return fail(final_problem(std::move(*transfer), request));
+      }
       pause_(*pause);
     }
   }
@@ -265,17 +273,6 @@ class HttpClient::Impl {
       as_form = as_form && transfer.status != 303;
       url = std::move(next);
     }
-  }
-
-  static Problem bad_address() {
-    constexpr const char* expected = "https://..., or http:// on this machine itself";
-    constexpr const char* remedy = "check the hosts in the service settings";
-    return {Family::request, "this address cannot be asked", {}, {}, expected, remedy};
-  }
-
-  static Problem bad_header(const std::string& host) {
-    const std::string what = "a header for " + host + " holds a line break or another control character";
-    return {Family::request, what, {}, {}, {}, {}};
   }
 
   Transfer exchange(const Url& url, const HttpRequest& request, bool as_form, bool with_secrets,
@@ -368,6 +365,8 @@ class HttpClient::Impl {
   CURL* handle_ = nullptr;
   int attempts_ = 0;  ///< of the latest request
   int status_ = 0;    ///< of its last attempt; zero without an answer
+  milliseconds spent_{0};
+  bool out_of_time_ = false;
 };
 
 HttpClient::HttpClient(ClientSettings settings, Pause pause)
@@ -376,9 +375,13 @@ HttpClient::HttpClient(HttpClient&&) noexcept = default;
 HttpClient& HttpClient::operator=(HttpClient&&) noexcept = default;
 HttpClient::~HttpClient() = default;
 
-Result<HttpAnswer> HttpClient::send(const HttpRequest& request) { return impl_->send(request); }
+Result<HttpAnswer> HttpClient::send(const HttpRequest& request, milliseconds spent) {
+  return impl_->send(request, spent);
+}
 int HttpClient::attempts() const { return impl_->attempts(); }
 bool HttpClient::refused() const { return impl_->refused(); }
+milliseconds HttpClient::spent() const { return impl_->spent(); }
+bool HttpClient::out_of_time() const { return impl_->out_of_time(); }
 
 bool one_line(std::string_view text) {
   return std::none_of(text.begin(), text.end(), [](char c) {

@@ -46,7 +46,9 @@ struct ClientSettings {
   std::chrono::milliseconds first_pause{
       1'000};  ///< before the second attempt; each next pause is four times as long
   std::chrono::milliseconds longest_pause{60'000};
-  std::chrono::milliseconds total_limit{240'000};  ///< for a request with all its attempts and pauses
+  /// Judgment: for an answer with all its requests, attempts and pauses. Two attempts of full length fit, and
+  /// all four where the service fails at once; longer nobody watches a silent line.
+  std::chrono::milliseconds total_limit{120'000};
 };
 
 class HttpClient {
@@ -62,13 +64,19 @@ class HttpClient {
   /// 500, 502, 503, 504 and time-outs only. Problems (environment): no connection, no trust in the
   /// certificate, a redirect to anything but https (http on the loopback), too long, too large, a body that
   /// is no answer (HTML), or another status; with the reason the service gives in its body. A problem names
-  /// the host and never the key.
-  Result<HttpAnswer> send(const HttpRequest& request);
+  /// the host and never the key. `spent` is what earlier requests for the same answer took of its total
+  /// limit.
+  Result<HttpAnswer> send(const HttpRequest& request, std::chrono::milliseconds spent = {});
   /// How often the latest request was asked, whatever came of it: the service may have counted each time.
   /// Redirects are part of an attempt. Zero before the first request, and for one that was not sent.
   int attempts() const;
   /// Whether the latest request was refused for what it asks (400, 404, 422): another request may do well.
   bool refused() const;
+  /// The total limit's share that is used up after the latest request: attempts, pauses, and what it began
+  /// with.
+  std::chrono::milliseconds spent() const;
+  /// Whether the latest request failed because its time was up: at the last attempt, or for another one.
+  bool out_of_time() const;
 
  private:
   class Impl;

@@ -22,10 +22,13 @@ std::string list_of(const std::vector<Place>& places, Text&& text) {
 }
 
 /// Places and units. Times are UTC: the service would cut days by one offset for the whole answer.
-Parameters shared_parameters(const std::vector<Place>& places) {
+Parameters shared_parameters(const Service& service, const std::string& part,
+                             const std::vector<Place>& places) {
+  const int decimals = service.coordinate_decimals.at(part);
   Parameters parameters{
-      {"latitude", list_of(places, [](const Place& p) { return degrees_text(p.latitude_deg); })},
-      {"longitude", list_of(places, [](const Place& p) { return degrees_text(p.longitude_deg); })}};
+      {"latitude", list_of(places, [&](const Place& p) { return degrees_text(p.latitude_deg, decimals); })},
+      {"longitude",
+       list_of(places, [&](const Place& p) { return degrees_text(p.longitude_deg, decimals); })}};
   const auto has_height = [](const Place& place) { return place.elevation_m.has_value(); };
   if (std::all_of(places.begin(), places.end(), has_height)) {
     parameters.emplace_back("elevation",
@@ -52,7 +55,7 @@ HttpRequest request_for(const Service& service, const std::string& address, cons
 }  // namespace
 
 HttpRequest open_meteo_history(const Service& service, const std::vector<Place>& places, DayRange days) {
-  Parameters parameters = shared_parameters(places);
+  Parameters parameters = shared_parameters(service, "history", places);
   parameters.insert(parameters.end(), {{"start_date", iso(days.begin())},
                                        {"end_date", iso(days.end() - Days{1})},
                                        {"hourly", "temperature_2m,precipitation"}});
@@ -61,7 +64,7 @@ HttpRequest open_meteo_history(const Service& service, const std::vector<Place>&
 
 HttpRequest open_meteo_forecast(const Service& service, const std::vector<Place>& places, int past_days,
                                 int days_to_come) {
-  Parameters parameters = shared_parameters(places);
+  Parameters parameters = shared_parameters(service, "forecast", places);
   parameters.insert(parameters.end(),
                     {{"wind_speed_unit", "ms"},
                      {"past_days", fmt::format("{}", past_days)},
@@ -71,7 +74,7 @@ HttpRequest open_meteo_forecast(const Service& service, const std::vector<Place>
 }
 
 HttpRequest open_meteo_members(const Service& service, const std::vector<Place>& places, int days_to_come) {
-  Parameters parameters = shared_parameters(places);
+  Parameters parameters = shared_parameters(service, "members", places);
   parameters.insert(parameters.end(), {{"forecast_days", fmt::format("{}", days_to_come)},
                                        {"hourly", "temperature_2m,precipitation"}});
   return request_for(service, service.hosts.at("members") + "/v1/ensemble", parameters);

@@ -30,8 +30,8 @@ std::string query_text(const Parameters& parameters) {
   return text;
 }
 
-std::string degrees_text(double degrees) {
-  std::string text = number_text(degrees, 4);
+std::string degrees_text(double degrees, int decimals) {
+  std::string text = number_text(degrees, decimals);
   while (text.ends_with('0')) text.pop_back();
   if (text.ends_with('.')) text.pop_back();
   return text;

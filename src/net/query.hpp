@@ -15,8 +15,8 @@ using Parameters = std::vector<std::pair<std::string, std::string>>;
 /// write it. Good for an address as well as for a form.
 std::string query_text(const Parameters& parameters);
 
-/// Degrees with at most four decimals (11 m) and no zeros at the end: the US service redirects other
-/// spellings. Never "-0".
-std::string degrees_text(double degrees);
+/// Degrees with at most so many decimals and no zeros at the end: the US service redirects other spellings.
+/// Never "-0".
+std::string degrees_text(double degrees, int decimals);
 
 }  // namespace soilclock::net

@@ -28,8 +28,9 @@ std::string compact(Day day) {
 }  // namespace
 
 HttpRequest nws_point(const Service& service, const Place& place) {
-  return geo_json(service.hosts.at("forecast") + "/points/" + degrees_text(place.latitude_deg) + "," +
-                  degrees_text(place.longitude_deg));
+  const int decimals = service.coordinate_decimals.at("forecast");
+  return geo_json(service.hosts.at("forecast") + "/points/" + degrees_text(place.latitude_deg, decimals) +
+                  "," + degrees_text(place.longitude_deg, decimals));
 }
 
 Result<std::string> nws_grid_url(const Service& service, const std::string& body) {
@@ -64,12 +65,13 @@ HttpRequest ncei_days(const Service& service, const std::string& station, DayRan
 }
 
 HttpRequest power_days(const Service& service, const Place& place, DayRange days) {
+  const int decimals = service.coordinate_decimals.at("history");
   HttpRequest request;
   request.url = service.hosts.at("history") + "/api/temporal/daily/point?" +
                 query_text({{"parameters", "T2M_MAX,T2M_MIN,PRECTOTCORR"},
                             {"community", "ag"},
-                            {"longitude", degrees_text(place.longitude_deg)},
-                            {"latitude", degrees_text(place.latitude_deg)},
+                            {"longitude", degrees_text(place.longitude_deg, decimals)},
+                            {"latitude", degrees_text(place.latitude_deg, decimals)},
                             {"start", compact(days.begin())},
                             {"end", compact(days.end() - Days{1})},
                             {"format", "json"},

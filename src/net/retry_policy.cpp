@@ -14,7 +14,8 @@ constexpr int pause_growth = 4;
 }  // namespace
 
 milliseconds RetryPolicy::attempt_limit() const {
-  return std::min(settings_.attempt_limit, settings_.total_limit - spent_);
+  // No less than what the network library takes for a limit: nothing would be none.
+  return std::clamp(settings_.total_limit - spent_, milliseconds{1}, settings_.attempt_limit);
 }
 
 std::optional<milliseconds> RetryPolicy::pause_after(const Transfer& failed, milliseconds taken) {
@@ -26,7 +27,8 @@ std::optional<milliseconds> RetryPolicy::pause_after(const Transfer& failed, mil
     if (*wanted > settings_.longest_pause) return std::nullopt;
     pause = std::max<milliseconds>(pause, *wanted);
   }
-  if (spent_ + pause >= settings_.total_limit) return std::nullopt;
+  used_up_ = spent_ + pause >= settings_.total_limit;
+  if (used_up_) return std::nullopt;
   spent_ += pause;
   next_pause_ = std::min(next_pause_ * pause_growth, settings_.longest_pause);
   return pause;

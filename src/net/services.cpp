@@ -27,6 +27,16 @@ int number_with_basis(const JsonObject& service, std::string_view key, int least
   return value;
 }
 
+/// Where a course lies is told no closer than the grid that answers needs it.
+std::map<std::string, int> read_coordinate_decimals(const JsonObject& service,
+                                                    const std::map<std::string, std::string>& hosts) {
+  const JsonObject object = service.object("coordinate_decimals");
+  std::map<std::string, int> decimals;
+  for (const auto& [part, url] : hosts) decimals[part] = number_with_basis(object, part, 1, 4);
+  object.finish();
+  return decimals;
+}
+
 constexpr int most_provisional_days = 365;
 
 CallLimits read_limits(const JsonObject& object) {
@@ -52,7 +62,9 @@ Day read_first_day(const JsonObject& object) {
 std::string read_host(const JsonObject& hosts, const std::string& name) {
   std::string url{trimmed(hosts.text(name))};
   while (url.ends_with('/')) url.pop_back();
-  if (!allowed_url(url) || url.find_first_of("?#") != std::string::npos)
+  // The network library would also take "https:/host", which is a slip.
+  const bool whole = lowered(url).starts_with("https://") || lowered(url).starts_with("http://");
+  if (!whole || !allowed_url(url) || url.find_first_of("?#") != std::string::npos)
     hosts.refuse(name, "this address cannot be used", usable_address);
   return url;
 }
@@ -87,6 +99,7 @@ Service read_service(const std::string& id, const JsonObject& object) {
   service.limits = read_limits(object.object("limits"));
   service.points_a_call = number_with_basis(object, "points_a_call", 1, 1000);
   service.provisional_days = number_with_basis(object, "provisional_days", 0, most_provisional_days);
+  if (!service.keeps_stations) service.coordinate_decimals = read_coordinate_decimals(object, service.hosts);
   if (const auto cells = object.optional_object("cells")) {
     service.cells = {cells->number("latitude_deg", 0.01, 10.0), cells->number("longitude_deg", 0.01, 10.0)};
     demand_basis(*cells);

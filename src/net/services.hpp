@@ -48,6 +48,7 @@ struct Service {
   CallLimits limits;            ///< of the free service; none are known for users with a key
   int points_a_call = 1;        ///< most places in one request
   int provisional_days = 10;    ///< how long a fetched day may still change
+  std::map<std::string, int> coordinate_decimals;  ///< of the places sent to each host; none of stations
   std::optional<GridCells> cells;  ///< where the service answers with the place asked for, not with its cell
   Day history_from{};              ///< first day it has; says nothing when there is no "history" host
 };

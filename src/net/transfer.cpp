@@ -171,6 +171,17 @@ std::optional<Problem> problem_with(const Transfer& transfer, BodyKind expects, 
   return body_problem(transfer, expects);
 }
 
+Problem bad_address() {
+  constexpr const char* expected = "https://..., or http:// on this machine itself";
+  constexpr const char* remedy = "check the hosts in the service settings";
+  return {Family::request, "this address cannot be asked", {}, {}, expected, remedy};
+}
+
+Problem bad_header(const std::string& host) {
+  const std::string what = "a header for " + host + " holds a line break or another control character";
+  return {Family::request, what, {}, {}, {}, {}};
+}
+
 Problem bad_redirect(const std::string& from, const std::string& to) {
   Problem problem =
       environment_problem(fmt::format("{} redirects to an address that may not be asked{}", from,

@@ -54,6 +54,11 @@ std::optional<std::chrono::seconds> wanted_pause(const Transfer& transfer);
 /// while it writes ends in the middle.
 std::optional<Problem> problem_with(const Transfer& transfer, BodyKind expects, std::size_t size_limit);
 
+/// What is wrong with an address that may not be asked, and with a header for a host that would end before
+/// its time.
+Problem bad_address();
+Problem bad_header(const std::string& host);
+
 /// What is wrong with a redirect from one host to another (empty: its address is none), or with one too many.
 Problem bad_redirect(const std::string& from, const std::string& to);
 Problem too_many_redirects(const std::string& from, int most);

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "records/csv.hpp"
 
+#include <algorithm>
+
 #include "core/text.hpp"
 
 namespace soilclock::records {
@@ -94,6 +96,22 @@ class CsvParser {
 };
 
 }  // namespace
+
+bool has_heading(std::string_view text, const std::function<bool(std::string_view word)>& known) {
+  constexpr std::string_view line_ends = "\r\n";
+  constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+  if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
+  text.remove_prefix(std::min(text.find_first_not_of(line_ends), text.size()));
+  std::string_view line = text.substr(0, text.find_first_of(line_ends));
+  while (!line.empty()) {
+    const std::size_t end = std::min(line.find_first_of(",;\t"), line.size());
+    std::string_view word = trimmed(line.substr(0, end));
+    if (word.size() >= 2 && word.front() == '"' && word.back() == '"') word = word.substr(1, word.size() - 2);
+    if (known(word)) return true;
+    line.remove_prefix(std::min(end + 1, line.size()));
+  }
+  return false;
+}
 
 Result<std::vector<CsvRow>> parse_csv(std::string_view text, const std::string& file) {
   return CsvParser{text, file}.parse();

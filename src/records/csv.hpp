@@ -2,6 +2,7 @@
 // Reads comma-separated text by RFC 4180.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,5 +22,10 @@ using CsvRow = std::vector<CsvCell>;
 /// Problem (data, with line and column; a column is the number of the cell): a quote that is not closed, text
 /// after a closing quote, a quote within a bare cell.
 Result<std::vector<CsvRow>> parse_csv(std::string_view text, const std::string& file);
+
+/// Whether one of the words of the first line that is not empty, cut at commas, semicolons and tabs, is
+/// known. A refusal of a table without any known heading shows nothing of it: it may be a file that is
+/// nobody's business.
+bool has_heading(std::string_view text, const std::function<bool(std::string_view word)>& known);
 
 }  // namespace soilclock::records

@@ -97,6 +97,25 @@ std::optional<Problem> missing_file(const std::string& path, Access access) {
                  "note or fetch something first, or name another file with --records"};
 }
 
+/// A file as an address that SQLite opens for reading only. `whole` says that all is in the file itself and
+/// nobody writes it: then neither a journal nor memory shared with others is looked for.
+std::string reading_address(const std::string& path, bool whole) {
+  std::string address = "file:";
+  for (const char c : as_file_name(path)) {
+    const bool plain = c != '%' && c != '?' && c != '#';
+    address += plain ? std::string{c} : fmt::format("%{:02X}", static_cast<unsigned char>(c));
+  }
+  return address + (whole ? "?immutable=1" : "?mode=ro");
+}
+
+/// Changes that are confirmed and not yet in the file itself: a process that wrote it was stopped, or still
+/// writes.
+bool has_journal(const std::string& path) {
+  std::error_code error;
+  const auto size = std::filesystem::file_size(as_file_name(path) + "-wal", error);
+  return !error && size > 0;
+}
+
 /// Makes a new file that only its owner reads; SQLite gives its journal the same rights. Where this fails,
 /// opening it says why.
 void make_private_file(const std::string& path) {
@@ -180,6 +199,52 @@ Database::~Database() { sqlite3_close(handle_); }
 
 Result<Database> Database::open(const std::string& path, const Schema& schema, Access access) {
   if (auto missing = missing_file(path, access)) return fail(*missing);
+  auto database = open_file(path, schema, access);
+  if (database || access != Access::reading || database.error().family != Family::environment)
+    return database;
+  auto copy = open_copy(path, schema);
+  // Where not even that is to be had, the first problem says why.
+  return copy || copy.error().family == Family::data ? std::move(copy) : std::move(database);
+}
+
+Result<Database> Database::open_copy(const std::string& path, const Schema& schema) {
+  sqlite3* handle = nullptr;
+  const int code = sqlite3_open(":memory:", &handle);
+  Database database{handle, path};
+  return guarded([&] {
+    check(code, handle, path);
+    database.read_from(path);
+    database.configure();
+    database.recognize(schema);
+    database.migrate(schema);
+    database.check_tables(schema);
+    database.execute("PRAGMA query_only = ON");
+    return std::move(database);
+  });
+}
+
+/// Takes the contents of a file that cannot be written into this database.
+void Database::read_from(const std::string& path) {
+  for (const bool whole : {false, true}) {
+    sqlite3* handle = nullptr;
+    const int opened = sqlite3_open_v2(reading_address(path, whole).c_str(), &handle,
+                                       SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, nullptr);
+    const Database source{handle, path};
+    check(opened, handle, path);
+    sqlite3_backup* copying = sqlite3_backup_init(handle_, "main", handle, "main");
+    check(copying == nullptr ? sqlite3_errcode(handle_) : SQLITE_OK, handle_, path);
+    constexpr int all_pages = -1;
+    (void)sqlite3_backup_step(copying, all_pages);
+    const int code = sqlite3_backup_finish(copying);
+    // A journal beside it can only be read with memory that is shared by way of a file; without one, none is
+    // needed.
+    if (code != SQLITE_OK && !whole && !has_journal(path)) continue;
+    check(code, handle_, path);
+    return;
+  }
+}
+
+Result<Database> Database::open_file(const std::string& path, const Schema& schema, Access access) {
   const int flags = SQLITE_OPEN_READWRITE | (access == Access::create ? SQLITE_OPEN_CREATE : 0);
   if (access == Access::create) make_private_file(as_file_name(path));
   sqlite3* handle = nullptr;
@@ -189,6 +254,7 @@ Result<Database> Database::open(const std::string& path, const Schema& schema, A
     check(code, handle, path);
     database.configure();
     database.recognize(schema);
+    database.keep_journal();
     database.migrate(schema);
     database.check_tables(schema);
     return std::move(database);
@@ -228,6 +294,9 @@ void Database::recognize(const Schema& schema) {
                             version, known),
                 "use the newer soilclock that wrote it");
   }
+}
+
+void Database::keep_journal() {
   // Two processes that make the same file at once may get "busy" here without the usual waiting.
   for (int tried = 0;; ++tried) {
     try {

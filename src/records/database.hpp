@@ -34,8 +34,9 @@ struct Schema {
   std::vector<std::string> migrations;  ///< SQL text each
 };
 
-/// Whether a file that is not there is made.
-enum class Access { create, existing };
+/// What is asked of a file: written, and made where it is not there; written, where it is there; or only
+/// read, where it is there, which works on a full or write-protected disk, too.
+enum class Access { create, existing, reading };
 
 class Statement {
  public:
@@ -69,10 +70,11 @@ class Statement {
 /// to five seconds for another process. Not for several threads at once.
 class Database {
  public:
-  /// Opens a file and brings its tables up to date, each migration in a transaction of its own.
-  /// Problems: environment - not to be opened, written or waited for; data - no SQLite file, one of another
-  /// program, one of a newer version, one that is damaged or lacks tables or columns; request - not there
-  /// with Access::existing.
+  /// Opens a file and brings its tables up to date, each migration in a transaction of its own. With
+  /// Access::reading a file that cannot be written is read into memory and brought up to date there; writing
+  /// is then refused. Problems: environment - not to be opened, written or waited for; data - no SQLite file,
+  /// one of another program, one of a newer version, one that is damaged or lacks tables or columns; request
+  /// - not there with Access::existing.
   static Result<Database> open(const std::string& path, const Schema& schema, Access access);
   Database(Database&&) noexcept;
   Database& operator=(Database&&) noexcept;
@@ -89,8 +91,12 @@ class Database {
  private:
   friend class Transaction;
   Database(sqlite3* handle, std::string path);
+  static Result<Database> open_file(const std::string& path, const Schema& schema, Access access);
+  static Result<Database> open_copy(const std::string& path, const Schema& schema);
+  void read_from(const std::string& path);
   void configure();
   void recognize(const Schema& schema);
+  void keep_journal();
   void migrate(const Schema& schema);
   void check_tables(const Schema& schema);
   std::int64_t pragma(const std::string& name);

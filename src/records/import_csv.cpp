@@ -50,6 +50,13 @@ Column column_in(RecordKind kind, const std::string& heading) {
   return {nullptr, {}};
 }
 
+bool is_known(std::string_view word) {
+  const std::string heading = plain_heading(word);
+  return is_own(heading) || std::any_of(std::begin(all_kinds), std::end(all_kinds), [&](RecordKind kind) {
+           return column_in(kind, heading).field != nullptr;
+         });
+}
+
 struct ReadRow {
   int line;
   Noted noted;
@@ -233,6 +240,14 @@ class Importer {
 ImportResult import_csv(Store& store, std::string_view text, const std::string& file, const Stamp& stamp,
                         const ImportRules& rules) {
   using Problems = std::vector<Problem>;
+  if (!trimmed(text).empty() && !has_heading(text, is_known)) {
+    return fail(Problems{{Family::data,
+                          "this is no table of records: none of its headings is known here",
+                          {file, 1, {}, {}},
+                          {},
+                          "headings as in an exported file, with commas between them",
+                          "check that this is the right file"}});
+  }
   const auto rows = parse_csv(text, file);
   if (!rows) return fail(Problems{rows.error()});
   Importer importer{file, stamp, rules};

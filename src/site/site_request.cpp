@@ -105,9 +105,28 @@ std::optional<Place> place_of(const std::vector<WeatherText>& files) {
   return std::nullopt;
 }
 
-Result<bool> files_want_us_units(const std::vector<WeatherText>& files) {
-  const auto place = place_of(files);
-  return place ? in_united_states(*place, files.front().reading.time_zone) : Result<bool>{false};
+Result<Inspection> read_for_inspection(std::vector<WeatherText> texts, std::string_view units) {
+  Inspection inspection{{}, units == "us"};
+  const auto read = [&] {
+    inspection.files.clear();
+    for (WeatherText& text : texts) {
+      text.reading.us_units = inspection.us_units;
+      inspection.files.push_back(weather::read_weather_text(text.bytes, text.file, text.reading));
+    }
+  };
+  read();
+  const auto placed = std::find_if(inspection.files.begin(), inspection.files.end(),
+                                   [](const weather::ParsedFile& file) { return file.place.has_value(); });
+  if (!units.empty() || placed == inspection.files.end()) return inspection;
+  const auto in_us = in_united_states(*placed->place, texts.front().reading.time_zone);
+  if (!in_us) return fail(in_us.error());
+  inspection.us_units = *in_us;
+  // Large files take seconds, and units only change the sentences.
+  const bool sentences =
+      std::any_of(inspection.files.begin(), inspection.files.end(),
+                  [](const weather::ParsedFile& file) { return file.refusal || !file.doubts.empty(); });
+  if (*in_us && sentences) read();
+  return inspection;
 }
 
 Result<SiteRequest> site_request(const Site& site, const Asked& asked, const advice::Catalogue& catalogue,

@@ -36,9 +36,15 @@ Result<treatment::TankPlan> plan_for(const Site& site, const std::string& plan_w
 /// The place the first file that names one says it is from.
 std::optional<Place> place_of(const std::vector<WeatherText>& files);
 
-/// Whether to describe weather files that belong to no site in US units: decided by the place of the first
-/// file that names one.
-Result<bool> files_want_us_units(const std::vector<WeatherText>& files);
+/// Weather files as they were read, and whether sentences about them are in US units.
+struct Inspection {
+  std::vector<weather::ParsedFile> files;
+  bool us_units = false;
+};
+
+/// Reads each file, once where it can be. `units`: "us", "metric" or, when empty, what belongs to the place
+/// that the first file with one names. Problem: as in_united_states.
+Result<Inspection> read_for_inspection(std::vector<WeatherText> texts, std::string_view units);
 
 /// A request with all files of the site read; nothing stored and nothing noted.
 Result<SiteRequest> site_request(const Site& site, const Asked& asked, const advice::Catalogue& catalogue,

@@ -50,8 +50,8 @@ std::optional<Problem> wrong_kind(std::string_view text, const ReadingNotes& not
   const std::string start = lowered(body.substr(0, 200));
   if (start.starts_with("<!doctype html") || start.starts_with("<html") ||
       start.find("<head") != std::string::npos) {
-    return notes.problem("this is a web page saved under the name of a data file, not data", 1, {},
-                         std::string{body.substr(0, body.find('\n'))}, "a table of daily or hourly weather",
+    return notes.problem("this is a web page saved under the name of a data file, not data", 1, {}, {},
+                         "a table of daily or hourly weather",
                          "the service answered with a page (perhaps an error); load the data again");
   }
   if (text.find('\0') != std::string_view::npos) {
@@ -119,9 +119,8 @@ Result<ParsedFile> read_section(const Table& table, const Layout& layout, const 
   return read_block(wide->table, around, wide->section, options, notes);
 }
 
-ParsedFile read_table_text(std::string_view text, const std::string& file, const ReadingOptions& options,
-                           ReadingNotes& notes) {
-  const Table table{text, detect_delimiter(after_header_block(text))};
+ParsedFile read_tables(const Table& table, const std::string& file, const ReadingOptions& options,
+                       ReadingNotes& notes) {
   const auto layout = find_layout(table, columns_by_position(options), notes);
   if (!layout) return refused(file, layout.error());
   std::optional<ParsedFile> whole;
@@ -148,6 +147,16 @@ ParsedFile read_table_text(std::string_view text, const std::string& file, const
   return std::move(*whole);
 }
 
+ParsedFile read_table_text(std::string_view text, const std::string& file, const ReadingOptions& options,
+                           ReadingNotes& notes) {
+  const Table table{text, detect_delimiter(after_header_block(text))};
+  ParsedFile reading = read_tables(table, file, options, notes);
+  if (reading.refusal && !has_weather_lines(table)) return refused(file, no_weather_table({}, notes));
+  reading.doubts = notes.finished();
+  if (!reading.refusal) reading.outcome = reading.doubts.empty() ? Outcome::ok : Outcome::warn;
+  return reading;
+}
+
 }  // namespace
 
 ParsedFile read_weather_text(std::string_view bytes, const std::string& file, const ReadingOptions& options) {
@@ -170,10 +179,7 @@ ParsedFile read_weather_text(std::string_view bytes, const std::string& file, co
         "the text is not UTF-8; it is read as a one-byte Western encoding (degree signs and accents may be "
         "wrong)");
   }
-  ParsedFile reading = read_table_text(decoded.text(), file, options, notes);
-  reading.doubts = notes.finished();
-  if (!reading.refusal) reading.outcome = reading.doubts.empty() ? Outcome::ok : Outcome::warn;
-  return reading;
+  return read_table_text(decoded.text(), file, options, notes);
 }
 
 }  // namespace soilclock::weather

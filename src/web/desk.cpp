@@ -14,7 +14,6 @@
 #include "report/page/handout_page.hpp"
 #include "report/page/portfolio_page.hpp"
 #include "report/page/what_if_part.hpp"
-#include "weather/read_weather.hpp"
 
 namespace soilclock::web {
 
@@ -257,15 +256,10 @@ Outcome Desk::inspection(std::string_view options) const {
   if (!question) return refused(question.error());
   auto bytes = read(question->file);
   if (!bytes) return refused(bytes.error());
-  const std::vector<WeatherText> texts{{question->file, std::move(*bytes), false, question->reading, false}};
-  bool us_units = question->units == "us";
-  if (question->units.empty()) {
-    const auto by_place = files_want_us_units(texts);
-    if (!by_place) return refused(by_place.error());
-    us_units = *by_place;
-  }
-  question->reading.us_units = us_units;
-  const std::vector files{weather::read_weather_text(texts.front().bytes, question->file, question->reading)};
+  const auto inspected = read_for_inspection(
+      {{question->file, std::move(*bytes), false, question->reading, false}}, question->units);
+  if (!inspected) return refused(inspected.error());
+  const auto& [files, us_units] = *inspected;
   const std::string result = question->format == "json" ? report::inspection_json(files, false)
                                                         : report::inspection_text(files, false, us_units);
   const auto& refusal = files.front().refusal;

@@ -352,3 +352,15 @@ TEST_CASE("when the calls of a day are used up the rest waits for tomorrow, and 
   desk.day += Days{1};
   CHECK(desk.fetch().code == 0);
 }
+
+TEST_CASE("a service that uses up the time of one answer is left alone, and the rest goes on", "[fetch]") {
+  // Two pauses of 55 s, counted and not waited for, leave no room for a third within two minutes.
+  FaultyDesk desk;
+  desk.spoil = [](const SeenRequest&, const Reply&, int) {
+    return Reply{503, "{}", "application/json", {{"Retry-After", "55"}}};
+  };
+  const Run fetch = desk.fetch();
+  CHECK(fetch.code == 4);
+  CHECK(holds(fetch.err, "was too slow and was left alone"));
+  CHECK(desk.server.requests().size() == 3);
+}

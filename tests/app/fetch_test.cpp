@@ -60,7 +60,8 @@ TEST_CASE("three sites are fetched with one command and answered with one more",
   for (const SeenRequest& request : desk.server.requests()) {
     CHECK(request.parameters.at("timezone") == "GMT");
     CHECK(request.parameters.count("elevation") == 1);
-    CHECK(holds(request.headers.at("user-agent"), "turf@club.example"));
+    CHECK(holds(request.headers.at("user-agent"), "soilclock/"));
+    CHECK_FALSE(holds(request.headers.at("user-agent"), "turf@club.example"));
   }
 
   const Run advised = desk.advise({"--format", "json"});

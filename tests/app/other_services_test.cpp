@@ -120,8 +120,10 @@ TEST_CASE("the forecast grid is found by way of the point, and its days follow t
   const Run fetched = desk.run_for("fetch");
   INFO(fetched.err + fetched.out);
   REQUIRE(fetched.code == 0);
-  for (const SeenRequest& request : desk.server.requests())
+  for (const SeenRequest& request : desk.server.requests()) {
     CHECK(request.headers.at("accept") == "application/geo+json");
+    CHECK(holds(request.headers.at("user-agent"), "(turf@club.example)"));
+  }
   const auto days = desk.stored({"course",
                                  "nws",
                                  records::WeatherPart::forecast,

@@ -81,6 +81,7 @@ TEST_CASE("a service that stays in trouble is asked four times and no more") {
 TEST_CASE("pauses grow four times each, up to the longest") {
   net::ClientSettings settings = named_settings();
   settings.attempts = 6;
+  settings.total_limit = milliseconds{240'000};
   LoopbackServer server{[](const SeenRequest&) { return always(503, "{}"); }};
   Asker asker{settings};
   CHECK_FALSE(asker.refusal(server.url()).empty());
@@ -270,6 +271,54 @@ TEST_CASE("no attempt goes on beyond the total limit") {
   CHECK_THAT(asker.refusal(server.url()), Contains("did not answer in time"));
   CHECK(std::chrono::steady_clock::now() - begin < std::chrono::seconds{10});
   CHECK(asker.pauses.empty());
+}
+
+TEST_CASE("bytes that keep dripping, and redirects on the way, do not stretch the total limit") {
+  net::ClientSettings settings = named_settings();
+  settings.attempt_limit = milliseconds{400};
+  settings.total_limit = milliseconds{3000};
+  Reply drip = always(200, "{" + std::string(20'000, ' ') + "}");
+  drip.between_bytes = milliseconds{5};
+  LoopbackServer server{[&](const SeenRequest& asked) {
+    Reply moved = redirect(302, "/drip");
+    moved.before = milliseconds{200};
+    return asked.path == "/drip" ? drip : moved;
+  }};
+  Asker asker{settings};
+  const auto begin = std::chrono::steady_clock::now();
+  CHECK_THAT(asker.refusal(server.url()), Contains("did not answer in time") && Contains("asked 2 times"));
+  CHECK(std::chrono::steady_clock::now() - begin < settings.total_limit);
+  // 400 ms, a pause of a second, 400 ms; the next pause of four seconds is more than is left.
+  CHECK(asker.pauses == Pauses{milliseconds{1000}});
+  CHECK(asker.client.out_of_time());
+  CHECK(asker.client.spent() >= milliseconds{1800});
+  CHECK(asker.client.spent() <= settings.total_limit);
+}
+
+TEST_CASE("a second request for the same answer has what the first one left") {
+  net::ClientSettings settings = named_settings();
+  settings.total_limit = milliseconds{60'000};
+  Reply silent = always(200, "{}");
+  silent.before = milliseconds{30'000};
+  LoopbackServer server{[&](const SeenRequest&) { return silent; }};
+  Asker asker{settings};
+  net::HttpRequest request;
+  request.url = server.url();
+  const auto begin = std::chrono::steady_clock::now();
+  REQUIRE_FALSE(asker.client.send(request, milliseconds{59'700}));
+  CHECK(std::chrono::steady_clock::now() - begin < std::chrono::seconds{10});
+  CHECK(asker.client.out_of_time());
+  CHECK(asker.pauses.empty());
+}
+
+TEST_CASE("a service that fails quickly is not out of time") {
+  LoopbackServer server{[](const SeenRequest&) { return always(503, "{}"); }};
+  Asker asker;
+  CHECK_FALSE(asker.refusal(server.url()).empty());
+  CHECK_FALSE(asker.client.out_of_time());
+  LoopbackServer refusing{[](const SeenRequest&) { return always(404, "{}"); }};
+  CHECK_FALSE(asker.refusal(refusing.url()).empty());
+  CHECK_FALSE(asker.client.out_of_time());
 }
 
 TEST_CASE("an answer without end is stopped at the size limit") {

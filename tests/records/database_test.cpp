@@ -50,6 +50,17 @@ TEST_CASE("a file of version 1 is brought to version 2 with its content") {
   CHECK(std::get<std::string>(database->single("SELECT text FROM note WHERE color IS NULL")) == "kept");
 }
 
+TEST_CASE("a file that is only read is brought up to date where it can be written") {
+  const TemporaryFolder folder;
+  const std::string path = folder.file("old.db");
+  REQUIRE(Database::open(path, one_step, Access::create));
+  auto database = Database::open(path, two_steps, Access::reading);
+  REQUIRE(database);
+  CHECK(number(*database, "PRAGMA user_version") == 2);
+  CHECK_FALSE(Database::open(folder.file("none.db"), one_step, Access::reading));
+  CHECK_FALSE(std::filesystem::exists(folder.file("none.db")));
+}
+
 TEST_CASE("a migration that fails half way leaves the file as it was") {
   const TemporaryFolder folder;
   const std::string path = folder.file("old.db");

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <catch2/catch.hpp>
+#include <cmath>
 
 #include "core/text.hpp"
 
@@ -80,6 +81,18 @@ TEST_CASE("what is no number or has a foreign unit is refused") {
     CAPTURE(text);
     CHECK_FALSE(parse_measure(text, Quantity::temperature, ""));
   }
+}
+
+TEST_CASE("a number that its conversion makes endless is refused") {
+  for (const char* text : {"-1e308in", "1.7e308ft2", "1e305kn", "1.7e308F"}) {
+    CAPTURE(text);
+    for (const Quantity quantity :
+         {Quantity::water, Quantity::area, Quantity::speed, Quantity::temperature}) {
+      const auto measure = parse_measure(text, quantity, "");
+      CHECK((!measure || std::isfinite(*measure)));
+    }
+  }
+  CHECK_FALSE(parse_measure("-1e308in", Quantity::water, ""));
 }
 
 TEST_CASE("headings end in the unit of their column") {

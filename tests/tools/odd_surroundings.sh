@@ -28,6 +28,26 @@ asked="--sites $source/config/demo_sites.json --on 2026-10-15"
 grep -q 'cannot be written' "$folder/said" || fails "no message about the size limit: $(cat "$folder/said")"
 [ -z "$(find "$folder/pages" -name '*.part')" ] || fails "half-written files stay"
 
+# Where no file can be written, what was noted is read, and a new note is refused.
+records=$folder/records.db
+"$program" log add check --site copper-heron --date 2026-10-01 --state green --records "$records" >/dev/null || fails "a note fails"
+for call in "log list" "log export" "advise $asked" "hindcast $asked --only copper-heron" "season $asked --only copper-heron"; do
+  (
+    ulimit -f 0
+    # shellcheck disable=SC2086
+    "$program" $call --records "$records" 2>&1 >/dev/null
+    echo "code $?"
+  ) | cat >"$folder/said"
+  [ "$(cat "$folder/said")" = "code 0" ] || fails "'$call' where no file can be written: $(cat "$folder/said")"
+done
+(
+  ulimit -f 0
+  "$program" log add check --site copper-heron --date 2026-10-02 --state green --records "$records" 2>&1 >/dev/null
+  echo "code $?"
+) | cat >"$folder/said"
+grep -q 'code 4' "$folder/said" && [ "$(wc -l <"$folder/said")" = 2 ] || fails "a note without room: $(cat "$folder/said")"
+[ "$("$program" log list --records "$records" | wc -l)" = 1 ] || fails "other notes than before"
+
 # Results that cannot be written.
 # shellcheck disable=SC2086
 "$program" advise $asked >/dev/full 2>"$folder/said"

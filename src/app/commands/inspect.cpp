@@ -7,7 +7,6 @@
 #include "app/local_files.hpp"
 #include "app/site_requests.hpp"
 #include "report/inspection.hpp"
-#include "weather/read_weather.hpp"
 
 namespace soilclock::app {
 
@@ -24,16 +23,10 @@ void InspectCommand::declare(Options& options) {
   options.flag("--days", days_, "every day's values");
 }
 
-/// By option, else where the first file that names its place says it lies.
-Result<bool> InspectCommand::wants_us_units(const std::vector<WeatherText>& texts) const {
-  if (!units_.empty()) return units_ == "us";
-  return files_want_us_units(texts);
-}
-
 int InspectCommand::run(Streams& streams) {
   if (files_.empty())
     return report({Family::request, "no file is named", {}, {}, "soilclock inspect FILE...", {}}, streams);
-  auto reading = words_.reading();
+  const auto reading = words_.reading();
   if (!reading) return report(reading.error(), streams);
   int worst = 0;
   std::vector<WeatherText> texts;
@@ -45,19 +38,15 @@ int InspectCommand::run(Streams& streams) {
     else
       worst = std::max(worst, app::report(text.error(), streams));
   }
-  const auto us_units = wants_us_units(texts);
-  if (!us_units) return report(us_units.error(), streams);
-  reading->us_units = *us_units;
-  std::vector<weather::ParsedFile> files;
-  files.reserve(texts.size());
-  for (const WeatherText& text : texts)
-    files.push_back(weather::read_weather_text(text.bytes, text.file, *reading));
+  const auto inspected = read_for_inspection(std::move(texts), units_);
+  if (!inspected) return report(inspected.error(), streams);
+  const auto& [files, us_units] = *inspected;
   if (format_ == "json")
     streams.out << report::inspection_json(files, days_);
   else if (format_ == "csv")
     streams.out << report::inspection_csv(files);
   else
-    streams.out << report::inspection_text(files, days_, *us_units);
+    streams.out << report::inspection_text(files, days_, us_units);
   for (const weather::ParsedFile& file : files) {
     if (file.refusal) worst = std::max(worst, app::report(*file.refusal, streams));
   }

@@ -19,8 +19,6 @@ class InspectCommand : public Command {
   int run(Streams& streams) override;
 
  private:
-  Result<bool> wants_us_units(const std::vector<WeatherText>& texts) const;
-
   std::vector<std::string> files_;
   FileOptionWords words_;
   std::string format_ = "text";

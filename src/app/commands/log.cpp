@@ -239,7 +239,7 @@ int LogCommand::add(Streams& streams) {
 int LogCommand::list(Streams& streams, const std::string& default_format) {
   const auto wanted = selection();
   if (!wanted) return report(wanted.error(), streams);
-  auto store = open_records(records_, Access::existing);
+  auto store = open_records(records_, Access::reading);
   if (!store) return report(store.error(), streams);
   if (wanted->site) {
     const auto sites = store->sites();
@@ -266,7 +266,7 @@ int LogCommand::list(Streams& streams, const std::string& default_format) {
 int LogCommand::show(Streams& streams) {
   const auto id = entry_id();
   if (!id) return report(id.error(), streams);
-  auto store = open_records(records_, Access::existing);
+  auto store = open_records(records_, Access::reading);
   if (!store) return report(store.error(), streams);
   const auto steps = store->history(*id);
   if (!steps) return report(steps.error(), streams);

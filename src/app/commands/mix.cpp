@@ -72,7 +72,7 @@ int seasons_with_notes(const std::vector<report::NotedSpray>& sprays) {
 
 /// The site of the records file whose id is like the one typed.
 std::optional<std::string> similar_site(const std::string& records_file, const std::string& site) {
-  auto store = open_records(records_file, records::Access::existing);
+  auto store = open_records(records_file, records::Access::reading);
   if (!store) return std::nullopt;
   const auto entries = store->list({});
   if (!entries) return std::nullopt;

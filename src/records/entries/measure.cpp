@@ -130,7 +130,9 @@ Result<double> parse_measure(std::string_view text, Quantity quantity, std::stri
   if (written.unit.empty() && unit.empty()) return refuse("the unit is missing");
   const Unit* found = find_unit(written.unit.empty() ? lowered(unit) : written.unit, quantity);
   if (found == nullptr) return refuse("this unit is not known here");
-  return to_stored_unit(*written.value, *found);
+  const double stored = to_stored_unit(*written.value, *found);
+  if (!std::isfinite(stored)) return refuse("this number is too large");
+  return stored;
 }
 
 std::string other_unit(std::string_view text, Quantity quantity, std::string_view unit) {

@@ -18,7 +18,8 @@ enum class Quantity { temperature, water, depth, speed, percent, area, direction
 /// it); when it is empty the unit must stand behind the number. A direction may also be one of the 16 compass
 /// points. A value converted from another unit is rounded to 4 decimals (areas to 6), far below what any of
 /// the instruments resolves, so that 55F is kept as 12.7778 and not with sixteen digits; a value in the kept
-/// unit stays as written. Problem (request): no number, unknown or missing unit.
+/// unit stays as written. Problem (request): no number, one too large for its conversion, unknown or missing
+/// unit.
 Result<double> parse_measure(std::string_view text, Quantity quantity, std::string_view unit);
 
 /// The unit the text is in, "F" or "in", where it is not the one its quantity is kept in; else "". The text

@@ -9,6 +9,7 @@
 #include "weather/columns/heading_meaning.hpp"
 #include "weather/columns/heading_tokens.hpp"
 #include "weather/columns/heading_words.hpp"
+#include "weather/table/stamp_parsing.hpp"
 
 namespace soilclock::weather {
 
@@ -219,13 +220,45 @@ Problem no_table(const Table& table, const ReadingNotes& notes) {
                          {}, std::string{table.whole(*row)}, "a line such as date,tmin_c,tmax_c,rain_mm",
                          "name the columns, for example --columns date,tmin,tmax,rain");
   }
+  return no_weather_table(first_text(table), notes);
+}
+
+/// A cell that is a date by itself, not a mere number.
+bool is_calendar_date(std::string_view field) {
+  const auto stamp = parse_stamp(field);
+  return stamp && stamp->form != RawStamp::Form::serial && stamp->form != RawStamp::Form::epoch;
+}
+
+/// Values with few words among them, or a date and a value below a heading that names one of the two.
+bool is_row_of_weather(const Table& table, std::size_t record, bool below_heading) {
+  const Count count = count_fields(table, record);
+  if (count.numbers >= 3 && count.numbers >= 3 * count.texts) return true;
+  if (count.numbers < 2 || (count.numbers <= count.texts && !below_heading)) return false;
+  for (std::size_t column = 0; column < table.width(record); ++column) {
+    if (is_calendar_date(table.field(record, column))) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+Problem no_weather_table(std::string found, const ReadingNotes& notes) {
   return notes.problem("no weather table found: no heading line with a date and a temperature", {}, {},
-                       first_text(table),
+                       std::move(found),
                        "a heading line such as date,tmin_c,tmax_c,rain_mm with rows below it",
                        "check that this is the right file");
 }
 
-}  // namespace
+bool has_weather_lines(const Table& table) {
+  const std::size_t end = std::min(table.size(), most_lines_of_words);
+  bool below_heading = false;
+  for (std::size_t record = 0; record < end; ++record) {
+    const int rank = heading_rank(table, record);
+    if (rank == 2 || is_row_of_weather(table, record, below_heading)) return true;
+    below_heading = below_heading || rank == 1;
+  }
+  return false;
+}
 
 bool starts_like_a_number(std::string_view field) {
   if (field.empty()) return false;

@@ -32,6 +32,16 @@ struct Layout {
 /// row with a number. Errors: no heading, heading only, no table at all.
 Result<Layout> find_layout(const Table& table, bool no_heading, ReadingNotes& notes);
 
+/// What is said of a text without a table; `found` is what it holds instead, empty where that is not to be
+/// shown.
+Problem no_weather_table(std::string found, const ReadingNotes& notes);
+
+/// Whether any of the first ten thousand lines looks like weather data: a heading with a moment and a value,
+/// a row of a date and numbers (below a heading that names a moment or a value it may hold more words), or
+/// numbers with few words among them. A refusal shows nothing of any other text: it may be a file that is
+/// nobody's business.
+bool has_weather_lines(const Table& table);
+
 /// Starts with a digit or a sign and a digit: a number, a date or a time.
 bool starts_like_a_number(std::string_view field);
 

@@ -120,10 +120,10 @@ std::optional<ParsedFile> read_reference_station(std::string_view text, const st
         reading.daily.rain.set(*day, *usable, Quality::measured);
     }
     for (const SoilColumn& soil : soil_columns) {
-      if (const auto t = value(fields, soil.position)) {
-        reading.daily.soil[Depth::from_cm(soil.depth_cm)].set(*day, Temperature::from_celsius(*t),
-                                                              Quality::measured);
-      }
+      const auto celsius = value(fields, soil.position);
+      if (!celsius) continue;
+      if (const auto usable = extremes.checked_soil(Temperature::from_celsius(*celsius), line_number))
+        reading.daily.soil[Depth::from_cm(soil.depth_cm)].set(*day, *usable, Quality::measured);
     }
     if (!reading.first_date || *day < *reading.first_date) reading.first_date = *day;
     if (!reading.last_date || *day > *reading.last_date) reading.last_date = *day;

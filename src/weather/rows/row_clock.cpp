@@ -57,6 +57,8 @@ class MomentReader {
       order = *settled;
     }
     note_clock();
+    result_.records.reserve(rows_.size());
+    result_.moments.reserve(rows_.size());
     for (std::size_t i = 0; i < rows_.size(); ++i) {
       const auto moment = moment_of(i, order);
       if (!moment) return fail(moment.error());

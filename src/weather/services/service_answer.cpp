@@ -140,7 +140,7 @@ Result<ServiceAnswer> read_service_answer(std::string_view bytes, const std::str
                  : page       ? "the answer is a web page, not data"
                               : "the answer is not JSON",
                  {name, 1, 1, {}},
-                 std::string{body.substr(0, body.find('\n'))},
+                 {},
                  "an answer in JSON",
                  "fetch it again; the service or something in between answered otherwise"});
   }

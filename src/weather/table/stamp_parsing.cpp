@@ -72,7 +72,7 @@ std::optional<RawStamp> compact_stamp(std::string_view field) {
     stamp.c = part(6, 2);
     const int hour = digits >= 10 ? part(8, 2) : 0;
     const int minute = digits >= 12 ? part(10, 2) : 0;
-    if (digits >= 10) stamp.minute = hour * 60 + minute;
+    if (digits >= 10) stamp.minute = static_cast<std::int16_t>(hour * 60 + minute);
     return stamp.a >= 1800 && stamp.a < 2200 && stamp.b >= 1 && stamp.b <= 12 && stamp.c >= 1 &&
            stamp.c <= 31 && hour <= 24 && minute < 60;
   };
@@ -94,7 +94,7 @@ std::optional<RawStamp> compact_stamp(std::string_view field) {
 }
 
 /// "Z", "+02:00", "-0500": takes it off the end part of a time.
-bool take_offset(std::string_view& text, std::optional<int>& offset) {
+bool take_offset(std::string_view& text, std::optional<std::int16_t>& offset) {
   if (text.empty()) return true;
   if (text == "Z" || text == "z" || text == "UTC" || text == "GMT") {
     offset = 0;
@@ -103,13 +103,13 @@ bool take_offset(std::string_view& text, std::optional<int>& offset) {
   }
   const auto read = parse_utc_offset(text);
   if (!read) return false;
-  offset = static_cast<int>(std::chrono::duration_cast<std::chrono::minutes>(*read).count());
+  offset = static_cast<std::int16_t>(std::chrono::duration_cast<std::chrono::minutes>(*read).count());
   text = {};
   return true;
 }
 
 /// A time with colons, with its 12-hour mark and offset.
-std::optional<int> clock_time(std::string_view text, std::optional<int>& offset) {
+std::optional<std::int16_t> clock_time(std::string_view text, std::optional<std::int16_t>& offset) {
   int width = 0;
   const auto hour = take_number(text, width);
   if (!hour || width > 2) return std::nullopt;
@@ -146,7 +146,7 @@ std::optional<int> clock_time(std::string_view text, std::optional<int>& offset)
   }
   if (!take_offset(text, offset)) return std::nullopt;
   if (hours > 24 || minutes > 59 || (hours == 24 && minutes > 0)) return std::nullopt;
-  return hours * 60 + minutes;
+  return static_cast<std::int16_t>(hours * 60 + minutes);
 }
 
 /// The three parts of a date with separators; the rest of the text (a time) stays.
@@ -234,7 +234,7 @@ std::optional<RawStamp> parse_stamp(std::string_view field) {
 }
 
 std::optional<int> parse_time_of_day(std::string_view field, bool whole_hours) {
-  std::optional<int> offset;
+  std::optional<std::int16_t> offset;
   if (const auto minute = clock_time(field, offset)) return minute;
   std::string_view rest = field;
   int width = 0;

@@ -2,6 +2,7 @@
 // One date or time field to its parts, without deciding what cannot be decided from one field.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string_view>
 
@@ -16,14 +17,15 @@ struct RawStamp {
     serial,      ///< number of days since 30 December 1899, with fraction
     epoch        ///< seconds since 1970 in UTC
   };
+  // A long file has millions of them; the order of the fields keeps each small.
   Form form = Form::year_first;
+  bool short_year = false;  ///< `c` was written with two digits: it may be the day, and `a` the year
   int a = 0;
   int b = 0;
   int c = 0;
-  bool short_year = false;    ///< `c` was written with two digits: it may be the day, and `a` the year
-  double number = 0.0;        ///< serial and epoch
-  std::optional<int> minute;  ///< of the day, up to 1440
-  std::optional<int> offset_minutes;  ///< east of UTC
+  double number = 0.0;                         ///< serial and epoch
+  std::optional<std::int16_t> minute;          ///< of the day, up to 1440
+  std::optional<std::int16_t> offset_minutes;  ///< east of UTC
 };
 
 /// 1 January 1970 in the day count of spreadsheets, which starts in 1900.

@@ -64,44 +64,53 @@ char detect_delimiter(std::string_view text) {
   return best;
 }
 
+/// A part of the text by its place.
+Table::Piece Table::piece_of(std::string_view part) const {
+  const auto begin = part.empty() ? 0 : part.data() - text_.data();
+  return {static_cast<std::uint32_t>(begin), static_cast<std::uint32_t>(part.size()) & 0x7FFFFFFFU, 0};
+}
+
 /// Reads the quoted field whose opening quote is at `at`; returns the place after its closing quote, or npos.
-std::size_t Table::read_quoted(std::string_view text, std::size_t at, int& line) {
+std::size_t Table::read_quoted(std::size_t at, int& line) {
   constexpr std::size_t far = 4000;  // no real field is longer; a lost quote must not swallow the file
   bool doubled = false;
   int lines = 0;
   std::size_t end = at + 1;
   for (;; ++end) {
-    if (end >= text.size() || end - at > far) return std::string_view::npos;
-    if (text[end] == '\n') ++lines;
-    if (text[end] != '"') continue;
-    if (end + 1 < text.size() && text[end + 1] == '"') {
+    if (end >= text_.size() || end - at > far) return std::string_view::npos;
+    if (text_[end] == '\n') ++lines;
+    if (text_[end] != '"') continue;
+    if (end + 1 < text_.size() && text_[end + 1] == '"') {
       doubled = true;
       ++end;
       continue;
     }
     break;
   }
-  std::string_view inner = text.substr(at + 1, end - at - 1);
+  const std::string_view inner = text_.substr(at + 1, end - at - 1);
   if (doubled) {
-    std::string& copy = unescaped_.emplace_back();
+    std::string copy;
     for (std::size_t i = 0; i < inner.size(); ++i) {
       copy += inner[i];
       if (inner[i] == '"') ++i;
     }
-    inner = copy;
+    fields_.push_back({static_cast<std::uint32_t>(unescaped_.size()), 0, 1});
+    unescaped_.emplace_back(trimmed(copy));
+  } else {
+    fields_.push_back(piece_of(trimmed(inner)));
   }
-  fields_.push_back(trimmed(inner));
   line += lines;
   return end + 1;
 }
 
 Table::Table(std::string_view text, char delimiter)
-    : delimiter_{delimiter}, ends_with_newline_{text.empty() || text.back() == '\n' || text.back() == '\r'} {
+    : text_{text},
+      delimiter_{delimiter},
+      ends_with_newline_{text.empty() || text.back() == '\n' || text.back() == '\r'} {
   const bool blanks = delimiter == ' ';
   const auto at_end = [&](std::size_t i) { return i >= text.size() || text[i] == '\n' || text[i] == '\r'; };
   const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n')) + 1;
   records_.reserve(lines);
-  wholes_.reserve(lines);
   // Fields grow by doubling otherwise, and then take up three times their room in a large file.
   if (!blanks)
     fields_.reserve(lines + static_cast<std::size_t>(std::count(text.begin(), text.end(), delimiter)));
@@ -109,26 +118,28 @@ Table::Table(std::string_view text, char delimiter)
   int line = 1;
   while (i < text.size()) {
     const std::size_t record_begin = i;
-    const Record record{line, fields_.size(), 0};
+    const int first_line = line;
+    const std::size_t first_field = fields_.size();
     bool more = true;
     while (more) {
       while (i < text.size() && (text[i] == ' ' || (text[i] == '\t' && delimiter != '\t'))) ++i;
       if (blanks && at_end(i)) break;
       std::size_t end = std::string_view::npos;
-      if (i < text.size() && text[i] == '"') end = read_quoted(text, i, line);
+      if (i < text.size() && text[i] == '"') end = read_quoted(i, line);
       if (end != std::string_view::npos) {
         i = end;
         while (!at_end(i) && (blanks ? !is_blank(text[i]) : text[i] != delimiter)) ++i;
       } else {
         const std::size_t begin = i;
         while (!at_end(i) && (blanks ? !is_blank(text[i]) : text[i] != delimiter)) ++i;
-        fields_.push_back(trimmed(text.substr(begin, i - begin)));
+        fields_.push_back(piece_of(trimmed(text.substr(begin, i - begin))));
       }
       more = !at_end(i);
       if (more) ++i;
     }
-    records_.push_back({record.line, record.first, fields_.size() - record.first});
-    wholes_.push_back(text.substr(record_begin, i - record_begin));
+    records_.push_back({first_line, static_cast<std::uint32_t>(first_field),
+                        static_cast<std::uint32_t>(fields_.size() - first_field),
+                        piece_of(text.substr(record_begin, i - record_begin))});
     if (i < text.size() && text[i] == '\r' && i + 1 < text.size() && text[i + 1] == '\n') ++i;
     ++i;
     ++line;
