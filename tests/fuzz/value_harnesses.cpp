@@ -6,7 +6,7 @@
 #include "core/text.hpp"
 #include "core/time_zone.hpp"
 #include "fuzz/harnesses.hpp"
-#include "records/field.hpp"
+#include "records/entries/field.hpp"
 #include "records/noted_units.hpp"
 #include "site/site_file.hpp"
 #include "thermal/degree_day_rule.hpp"
