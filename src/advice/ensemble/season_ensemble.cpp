@@ -16,7 +16,7 @@ SeasonEnsemble run_season(const SiteWeather& site, const SiteSoil& soil, const S
     if (!ensemble.plans.back().refusal) jobs.push_back(ensemble.plans.back().job);
   }
   ensemble.runs =
-      run_targets(jobs, season, ensemble.scenarios, draws, catalogue, site.place, site.irrigation);
+      run_targets(jobs, season, ensemble.scenarios, draws, catalogue, site);
   return ensemble;
 }
 
