@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Reads models/soil/surface_water.json.
-#include <fmt/format.h>
+#include <algorithm>
 
 #include "core/json_reader.hpp"
 #include "core/model_head.hpp"
@@ -38,8 +38,11 @@ SurfaceWaterRules surface_rules_of(const JsonObject& json, const std::string& fi
   rules.demand_share = number("demand_share", "1", 0.01, 1.0);
   rules.agreement = number("agreement", "1", 0.001, 0.5);
   const JsonObject textures = json.object("textures");
-  for (std::size_t i = 0; i < texture_count; ++i)
-    rules.textures.at(i) = curve_of(textures.object(texture_words()[i]), rules);
+  for (std::size_t i = 0; i < texture_count; ++i) {
+    std::string key = texture_words()[i];
+    std::replace(key.begin(), key.end(), ' ', '_');
+    rules.textures.at(i) = curve_of(textures.object(key), rules);
+  }
   textures.finish();
   json.finish();
   return rules;

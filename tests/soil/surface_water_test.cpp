@@ -121,8 +121,8 @@ TEST_CASE("a file of surface water with a slip is refused at its place") {
         "/textures/sand/air_entry/value");
   CHECK(place("\"air_entry\": {\"value\": -40.5, \"unit\": \"cm of water\"",
               "\"air_entry\": {\"value\": -40.5, \"unit\": \"MPa\"") == "/textures/clay/air_entry/unit");
-  CHECK(place("\"sandy clay\"", "\"sandy_clay\"") == "/textures/sandy clay");
+  CHECK(place("\"sandy_clay\"", "\"sandy clay\"") == "/textures/sandy_clay");
   CHECK(place("\"layer\": {\"value\": 4", "\"layer\": {\"value\": 40") == "/layer/value");
   CHECK(place("\"field_capacity\": {\"value\": -0.033", "\"field_capacity\": {\"value\": -0.004") ==
-        "/textures/silt loam/air_entry");
+        "/textures/silt_loam/air_entry");
 }
