@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "app/records_file.hpp"
+#include "app/strip_checks.hpp"
 #include "records/questions.hpp"
 
 namespace soilclock::app {
@@ -142,6 +143,11 @@ advice::SiteLog site_log(const std::vector<records::Entry>& entries, const advic
   }
   for (const records::FirstSeen& seen : records::only<records::FirstSeen>(entries)) {
     log.first_seen.push_back({*seen.date, known_code(seen.target, catalogue)});
+  }
+  for (const records::StripCheck& strip : records::only<records::StripCheck>(entries)) {
+    // What cannot be judged was refused when it was noted, and 'log list' says why it shows no control.
+    if (const auto seen = control_seen(strip, catalogue.scouting.counts))
+      log.strips.push_back({*strip.date, known_code(strip.target, catalogue), strip.area, *seen});
   }
   return log;
 }
