@@ -44,7 +44,8 @@ class StripDesk : public Desk {
   }
   /// The note of the strip in JSON.
   std::string strip_note() const {
-    for (const Json& note : advise({"--format", "json"}).json().at("sites")[0].at("targets")[0].at("notes")) {
+    const Json answer = advise({"--format", "json"}).json();
+    for (const Json& note : answer.at("sites")[0].at("targets")[0].at("notes")) {
       if (note.at("kind") == "strip") return note.at("text").get<std::string>();
     }
     return {};
@@ -95,6 +96,7 @@ TEST_CASE("control in an untreated strip stands beside what was expected") {
   const StripDesk desk;
   REQUIRE(desk.add("strip", "2025-11-20", three_plots).code == 0);
   CHECK(holds(desk.noted(), "Nov 20: untreated strip: control 90% (62 to 97%) by Abbott's formula"));
+  CHECK(holds(desk.strip_note(), "control 90%"));
   CHECK(!holds(desk.strip_note(), "expected"));  // nothing was put down
   const std::vector<std::string> pre{"--active", "prodiamine", "--purpose", "pre", "--watering-in", "6mm"};
   REQUIRE(desk.add("application", "2025-09-01", pre).code == 0);
