@@ -71,7 +71,8 @@ TEST_CASE("a target whose file names no curve is refused and the others are answ
                        R"("members": [{"model": "SETPU_hydrothermal", "weight": {"rule": "rest"}}])",
                        R"("members": [], "no_members_because": "nobody counted it")"));
   const std::string weather = desk.file("good.csv", made_up_weather(make_day(2025, 6, 1), 501));
-  const std::vector<std::string> asked{"advise", "--weather", weather, "--models", desk.path("own"), "--target", "SETPU"};
+  const std::vector<std::string> asked{"advise",         "--weather", weather, "--models",
+                                       desk.path("own"), "--target",  "SETPU"};
   const Run run = desk.run(with_place(joined(asked, {"--target", "POAAN", "--format", "json"})));
   CHECK(run.code == 1);
   const Json targets = run.json().at("sites")[0].at("targets");
