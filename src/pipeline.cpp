@@ -9,6 +9,7 @@
 #include "advice/answer/scouting_effect.hpp"
 #include "advice/answer/season_notes.hpp"
 #include "advice/answer/season_table.hpp"
+#include "advice/answer/strip_notes.hpp"
 #include "advice/answer/target_answer.hpp"
 #include "advice/answer/target_decision.hpp"
 #include "advice/answer/windows.hpp"
@@ -127,6 +128,7 @@ void finish_target(const SiteContext& context, const advice::DecisionInputs& inp
                         {context.site.on, &context.catalogue.practice, &context.catalogue.gates, &grass});
   target.notes = advice::notes_of_season(context.request.log, inputs.run->season, target.target,
                                          context.site.on, context.request.us_units);
+  advice::add_strip_notes(target, inputs);
   if (context.request.season_tables) target.season = advice::season_table(inputs);
 }
 

@@ -52,6 +52,7 @@ struct SiteRequest {
   std::string time_zone;       ///< as the site has it; empty: not said
   std::optional<Place> place;  ///< empty: taken from the weather file, where that says it
   std::optional<emergence::Irrigation> irrigation;  ///< empty: not said
+  soil::Texture texture = soil::Texture::loam;
   TemperatureDelta soil_offset;
   Depth soil_depth = Depth::from_cm(5.0);
   std::vector<WeatherText> weather;

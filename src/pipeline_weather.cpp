@@ -172,6 +172,7 @@ Result<PreparedWeather> prepare_weather(const SiteRequest& request, const advice
   site.last_measured = joined.last_measured;
   site.last_forecast = joined.last_forecast;
   site.irrigation = request.irrigation.value_or(emergence::Irrigation{true, 0.0});
+  site.texture = request.texture;
   site.soil_offset = request.soil_offset;
   site.daily = std::move(filled.weather);
   site.change = request.change;

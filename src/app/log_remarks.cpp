@@ -5,6 +5,7 @@
 #include <set>
 
 #include "core/text.hpp"
+#include "site/strip_checks.hpp"
 
 namespace soilclock::app {
 
@@ -21,6 +22,7 @@ void say_target(const Record& record, const advice::Catalogue& catalogue, std::v
   std::string target;
   if (const auto* count = std::get_if<records::ScoutingCount>(&record)) target = count->target;
   if (const auto* seen = std::get_if<records::FirstSeen>(&record)) target = seen->target;
+  if (const auto* strip = std::get_if<records::StripCheck>(&record)) target = strip->target;
   if (const auto* application = std::get_if<records::Application>(&record)) target = application->target;
   if (target.empty() || catalogue.find_target(target) != nullptr) return;
   std::vector<std::string> known;
@@ -62,6 +64,8 @@ std::vector<std::string> remarks_on(const std::vector<Record>& noted,
     say_actives(record, catalogue, said);
     say_target(record, catalogue, said);
     say_site(record, sites, said);
+    if (const auto problem = strip_problem(record, catalogue.scouting.counts))
+      said.push_back("a strip check shows no control: " + problem->what);
   }
   std::vector<std::string> once;
   for (const std::string& text : said) {

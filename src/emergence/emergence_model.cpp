@@ -62,6 +62,16 @@ const std::vector<FormInfo>& all_forms() {
                       {"shift", "d"}},
        .dates = {}},
       {.form = Form::thermal_curve, .parameters = {}, .dates = {}, .scale = true},
+      {.form = Form::hydrothermal_time,
+       .parameters = {{"base_temperature", "C"},
+                      {"base_water_potential", "MPa"},
+                      {"water_potential_rise", "MPa/C"},
+                      {"warm_from", "C"},
+                      {"a", "1"},
+                      {"b", "1/(C d)"},
+                      {"unknown_water_speed", "1"}},
+       .dates = {},
+       .scale = true},
       {.form = Form::onset_lag,
        .parameters = {{"onset_sum", "C d"},
                       {"base_temperature", "C"},
@@ -130,6 +140,14 @@ std::optional<double> curve_value(const EmergenceModel& m, const CheckPoint& poi
   return std::nullopt;
 }
 
+std::optional<double> hydrothermal_value(const EmergenceModel& m, const CheckPoint& point) {
+  if (const auto celsius = input_of(point, "temperature"); point.quantity == "driest soil" && celsius) {
+    return driest_for(hydrothermal_parameters(central_parameters(m)), Temperature::from_celsius(*celsius))
+        .mpa();
+  }
+  return curve_value(m, point);
+}
+
 std::optional<double> onset_value(const EmergenceModel& m, const CheckPoint& point) {
   if (point.quantity == "onset sum, Fahrenheit") {
     return DegreeDays::from_celsius_days(m.parameter("onset_sum")).fahrenheit_days();
@@ -174,9 +192,9 @@ Day MonthDay::in(const Season& season) const {
 }
 
 std::string_view form_name(Form form) {
-  static constexpr std::array<std::string_view, 9> names{
-      "gated-clock", "release-by-cooling", "cooling-curve", "calendar", "thermal-curve",
-      "onset-lag",   "onset-threshold",    "offset-rule",   "base-only"};
+  static constexpr std::array<std::string_view, 10> names{
+      "gated-clock",       "release-by-cooling", "cooling-curve",   "calendar",    "thermal-curve",
+      "hydrothermal-time", "onset-lag",          "onset-threshold", "offset-rule", "base-only"};
   return names.at(static_cast<std::size_t>(form));
 }
 
@@ -225,9 +243,21 @@ std::optional<Curve> response_curve(const EmergenceModel& model, const Parameter
       const auto form = make_curve_form(model.curve_form, value);
       return form ? std::optional{Curve{*form}} : std::nullopt;
     }
+    case Form::hydrothermal_time:
+      // exp(-a exp(-b x)), written from its steepest point.
+      return Curve{Gompertz{value("b"), std::log(value("a")) / value("b")}};
     default:
       return std::nullopt;
   }
+}
+
+HydrothermalParameters hydrothermal_parameters(const ParameterValues& values) {
+  const auto value = [&](std::string_view name) { return values.find(name)->second; };
+  return {.base = Temperature::from_celsius(value("base_temperature")),
+          .base_potential = WaterPotential::from_mpa(value("base_water_potential")),
+          .rise_mpa_per_kelvin = value("water_potential_rise"),
+          .warm_from = Temperature::from_celsius(value("warm_from")),
+          .unknown_water_speed = value("unknown_water_speed")};
 }
 
 std::optional<double> check_value(const EmergenceModel& model, const CheckPoint& point) {
@@ -240,6 +270,8 @@ std::optional<double> check_value(const EmergenceModel& model, const CheckPoint&
     case Form::calendar:
     case Form::thermal_curve:
       return curve_value(model, point);
+    case Form::hydrothermal_time:
+      return hydrothermal_value(model, point);
     case Form::onset_lag:
     case Form::onset_threshold:
       return onset_value(model, point);

@@ -18,6 +18,7 @@
 #include "core/problem.hpp"
 #include "core/season.hpp"
 #include "emergence/curves.hpp"
+#include "emergence/hydrothermal_time.hpp"
 
 namespace soilclock::emergence {
 
@@ -47,6 +48,7 @@ enum class Form {
   cooling_curve,       ///< log-logistic of cooling degree-days
   calendar,            ///< two cohorts by date
   thermal_curve,       ///< any curve form of a thermal sum
+  hydrothermal_time,   ///< Gompertz curve of the thermal sum of days with moist soil
   onset_lag,           ///< thermal time to the first seedling, then the curve of another model
   onset_threshold,     ///< only the date of the first seedling
   offset_rule,         ///< another model's dates, later by so many days, behind a soil gate
@@ -66,6 +68,8 @@ std::string_view form_name(Form form);
 /// cooling-curve: x50, exponent, onset_low, onset_high
 /// calendar: autumn_share, center, scale, ramp_start, ramp_end, shift
 /// thermal-curve: those of its curve form
+/// hydrothermal-time: base_temperature, base_water_potential, water_potential_rise, warm_from, a, b,
+///   unknown_water_speed
 /// onset-lag: onset_sum, base_temperature, gate_temperature, follows_onset_sum
 /// onset-threshold: onset_sum, gate_temperature
 /// offset-rule: offset_days, gate_temperature, high_temperature
@@ -111,8 +115,12 @@ ParameterValues central_parameters(const EmergenceModel& model);
 ParameterValues drawn_parameters(const EmergenceModel& model,
                                  const std::function<double(std::size_t)>& uniform);
 
-/// The curve of a model whose form has one (cooling_curve, calendar, thermal_curve), with the given values.
+/// The curve of a model whose form has one (cooling_curve, calendar, thermal_curve, hydrothermal_time), with
+/// the given values.
 std::optional<Curve> response_curve(const EmergenceModel& model, const ParameterValues& values);
+
+/// What hydrothermal time asks for, from the values of a model of that form.
+HydrothermalParameters hydrothermal_parameters(const ParameterValues& values);
 
 /// What a check point asks for, computed from the central values; nothing when the quantity or an input is
 /// not known to the form.

@@ -11,7 +11,7 @@ namespace soilclock::emergence {
 
 namespace {
 
-constexpr int form_count = 9;
+constexpr int form_count = 10;
 
 Form read_form(const JsonObject& object) {
   std::vector<std::string> words;
@@ -79,9 +79,22 @@ Follows read_follows(const JsonObject& object, Basis of_file) {
   return follows;
 }
 
+void demand_hydrothermal_sense(const JsonObject& list, const EmergenceModel& model) {
+  for (const std::string name : {"a", "b"}) {
+    if (!(model.parameter(name) > 0.0)) list.refuse(name, "this must be above 0");
+  }
+  if (model.parameter("base_water_potential") >= 0.0)
+    list.refuse("base_water_potential", "this must be below 0");
+  if (model.parameter("water_potential_rise") < 0.0)
+    list.refuse("water_potential_rise", "this must not be below 0");
+  if (const double speed = model.parameter("unknown_water_speed"); speed < 0.0 || speed > 1.0)
+    list.refuse("unknown_water_speed", "a speed must be 0 to 1");
+}
+
 /// Numbers that are each fine but make no sense together.
 void demand_sense(const JsonObject& object, const EmergenceModel& model) {
   const JsonObject list = object.object("parameters");
+  if (model.form == Form::hydrothermal_time) demand_hydrothermal_sense(list, model);
   if (const auto curve = response_curve(model, central_parameters(model))) {
     if (const auto problem = problem_of(curve->form())) {
       list.refuse(problem->substr(0, problem->find(' ')), *problem);

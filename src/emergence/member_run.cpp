@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "emergence/member_run.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "emergence/gated_clock.hpp"
@@ -90,6 +91,19 @@ EmergenceCurve run_onset_lag(const DrawnModel& drawn, const DrawnModel& followed
                               v.sum("follows_onset_sum"));
 }
 
+/// The formula gives a little at a sum of 0; nothing counts as up before the first day that adds to it.
+EmergenceCurve run_hydrothermal_time(const DrawnModel& drawn, const SeasonDrivers& drivers) {
+  const ThermalScale& scale = *drawn.model->scale;
+  const auto sum =
+      hydrothermal_sum(scale_driver(scale, drivers), drivers.surface_water,
+                       hydrothermal_parameters(drawn.values), scale_start(scale, drivers.season));
+  const auto first = std::upper_bound(sum.begin(), sum.end(), DegreeDays{});
+  const bool never = first == sum.end();
+  return run_curve_from_onset(sum, *response_curve(*drawn.model, drawn.values),
+                              never ? std::nullopt : std::optional{static_cast<int>(first - sum.begin())},
+                              never ? DegreeDays{} : *first);
+}
+
 EmergenceCurve run_form(const DrawnModel& drawn, const DrawnModel* followed, const SeasonDrivers& drivers,
                         const Place& place) {
   const EmergenceModel& model = *drawn.model;
@@ -102,6 +116,8 @@ EmergenceCurve run_form(const DrawnModel& drawn, const DrawnModel* followed, con
     case Form::cooling_curve:
     case Form::thermal_curve:
       return run_curve(model_sum(model, drivers), *response_curve(model, drawn.values));
+    case Form::hydrothermal_time:
+      return run_hydrothermal_time(drawn, drivers);
     case Form::calendar:
       return run_calendar(drivers.season, drivers.season_days(), *response_curve(model, drawn.values),
                           v.number("shift"));

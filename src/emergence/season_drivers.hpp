@@ -8,6 +8,7 @@
 #include "core/rain.hpp"
 #include "core/season.hpp"
 #include "core/temperature.hpp"
+#include "core/water_potential.hpp"
 
 namespace soilclock::emergence {
 
@@ -36,6 +37,7 @@ struct SeasonDrivers {
   std::span<const Temperature> air_mean;      ///< (maximum + minimum) / 2
   std::span<const Rain> rain;
   CurveRules rules;
+  std::span<const WaterPotential> surface_water = {};  ///< in the evening, where seed lies; may be unknown
 
   int season_days() const { return static_cast<int>(soil.size()) - lead_in_days; }
 };

@@ -114,7 +114,7 @@ class Importer {
     }
     if (!rules_.kind && !seen.contains("kind")) {
       problem(row[0].line, 1, "the heading 'kind' is missing", {},
-              "application, count, reading, check or first-seen in each row",
+              "application, count, reading, check, first-seen or strip in each row",
               "add the column, or say with --kind which kind the whole file is");
     }
   }

@@ -157,12 +157,39 @@ CREATE TABLE announced(
 ) STRICT, WITHOUT ROWID;
 )sql";
 
+// A sixth kind; the table of entries is made anew as for the fifth.
+constexpr const char* sixth_version = R"sql(
+CREATE TABLE new_entry(
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  kind TEXT NOT NULL CHECK (kind IN ('application', 'count', 'reading', 'check', 'first-seen', 'strip')),
+  site TEXT NOT NULL,
+  date TEXT NOT NULL,
+  supersedes INTEGER UNIQUE REFERENCES entry(id),
+  removed INTEGER NOT NULL DEFAULT 0 CHECK (removed IN (0, 1)),
+  noted_at TEXT NOT NULL,
+  noted_by TEXT NOT NULL,
+  noted_units TEXT NOT NULL DEFAULT ''
+) STRICT;
+INSERT INTO new_entry(id, kind, site, date, supersedes, removed, noted_at, noted_by, noted_units)
+  SELECT id, kind, site, date, supersedes, removed, noted_at, noted_by, noted_units FROM entry;
+DROP TABLE entry;
+ALTER TABLE new_entry RENAME TO entry;
+CREATE INDEX entry_by_site ON entry(site, kind, date);
+CREATE TABLE strip(
+  entry INTEGER PRIMARY KEY REFERENCES entry(id),
+  target TEXT NOT NULL, treated TEXT, untreated TEXT, treated_before TEXT, untreated_before TEXT,
+  treated_share_percent REAL, untreated_share_percent REAL, treated_share_before_percent REAL,
+  untreated_share_before_percent REAL, area TEXT, notes TEXT
+) STRICT;
+)sql";
+
 }  // namespace
 
 const Schema& records_schema() {
   // "Soil" in ASCII marks the file as ours.
-  static const Schema schema{0x536F696C,
-                             {first_version, second_version, third_version, fourth_version, fifth_version}};
+  static const Schema schema{
+      0x536F696C,
+      {first_version, second_version, third_version, fourth_version, fifth_version, sixth_version}};
   return schema;
 }
 

@@ -95,6 +95,9 @@ std::string target_block(const SiteAnswer& site, const TargetAnswer& target) {
   text += weeks_block(target);
   text += dates_block(target);
   if (!target.models.empty()) text += "  Component models\n" + models_words(target);
+  if (!target.notes.empty()) text += "  Noted this season\n";
+  for (const advice::NoteShown& note : target.notes)
+    text += wrapped("- " + short_date(note.day) + ": " + note.text, 4);
   if (!target.remarks.empty()) text += "  Notes and doubts\n";
   for (const Remark& remark : target.remarks) text += wrapped("- " + remark.text, 4);
   return text;

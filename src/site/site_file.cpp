@@ -106,6 +106,11 @@ void read_soil(const JsonObject& object, Site& site) {
   if (!soil) return;
   if (const auto depth = soil->optional_text("depth"))
     site.soil_depth = accepted(*soil, "depth", parse_depth(*depth));
+  if (soil->has("texture")) {
+    const std::vector<std::string>& words = soil::texture_words();
+    const std::string word = soil->choice("texture", words);
+    site.texture = static_cast<soil::Texture>(std::find(words.begin(), words.end(), word) - words.begin());
+  }
   site.soil_offset =
       TemperatureDelta::from_kelvin(soil->optional_number("offset_c", -10.0, 10.0).value_or(0.0));
   soil->finish();

@@ -15,6 +15,7 @@
 #include "emergence/season_drivers.hpp"
 #include "records/entries/record.hpp"
 #include "site/site_plan.hpp"
+#include "soil/surface_water.hpp"
 #include "weather/parsed_file.hpp"
 
 namespace soilclock {
@@ -48,7 +49,8 @@ struct Site {
   std::string turf_species;
   std::optional<emergence::Irrigation> irrigation;  ///< empty: not said
   std::optional<Day> overseed_on;
-  bool slope_to_green = false;  ///< treated ground falls toward a green
+  bool slope_to_green = false;                  ///< treated ground falls toward a green
+  soil::Texture texture = soil::Texture::loam;  ///< of the topsoil
   Depth soil_depth = Depth::from_cm(5.0);
   TemperatureDelta soil_offset;            ///< site against estimate, the user's own finding
   std::vector<std::string> targets;        ///< codes or plain names; empty: the program's default

@@ -8,6 +8,7 @@
 
 #include "records/entries/field.hpp"
 #include "records/entries/typed_record.hpp"
+#include "site/strip_checks.hpp"
 
 namespace soilclock {
 
@@ -209,6 +210,11 @@ advice::SiteLog site_log(const std::vector<records::Record>& entries, const advi
   }
   for (const records::FirstSeen& seen : only<records::FirstSeen>(entries)) {
     log.first_seen.push_back({*seen.date, known_code(seen.target, catalogue)});
+  }
+  for (const records::StripCheck& strip : only<records::StripCheck>(entries)) {
+    // What cannot be judged was refused when it was noted, and 'log list' says why it shows no control.
+    if (const auto seen = control_seen(strip, catalogue.scouting.counts))
+      log.strips.push_back({*strip.date, known_code(strip.target, catalogue), strip.area, *seen});
   }
   return log;
 }

@@ -60,6 +60,7 @@ SiteRequest said_request(const Site& site, Day on, const advice::Catalogue& cata
   if (site.time_zone) request.time_zone = site.time_zone->name();
   if (site.place_known) request.place = site.place;
   request.irrigation = site.irrigation;
+  request.texture = site.texture;
   request.soil_offset = site.soil_offset;
   request.soil_depth = site.soil_depth;
   request.on = on;

@@ -34,7 +34,7 @@ class MadeUpSeason {
     const advice::TargetJob job{&target,
                                 &catalogue.growth.at(target.growth),
                                 {{&catalogue.emergence.at("POAAN_soil_crossing"), 1.0}}};
-    runs = advice::run_targets({job}, season, scenarios, draws_, catalogue, site.place, site.irrigation);
+    runs = advice::run_targets({job}, season, scenarios, draws_, catalogue, site);
   }
   MadeUpSeason(Day on, int members) : MadeUpSeason{on, members, site_with(wavy_record(on), on)} {}
   MadeUpSeason(const MadeUpSeason&) = delete;

@@ -257,7 +257,21 @@ TEST_CASE("what log add takes for a field log import takes under the same name, 
       {"reading",
        {{"time", "6:10"}, {"depth", "2in"}, {"temperature", "62F"}, {"area", "tee 2"}, {"notes", "sunny"}}},
       {"check", {{"state", "Semi-dormant"}, {"seen-by", "me"}, {"area", "7"}, {"notes", "n"}}},
-      {"first-seen", {{"target", "poaan"}, {"seen-by", "me"}, {"area", "green 3"}, {"notes", "collar"}}}};
+      {"first-seen", {{"target", "poaan"}, {"seen-by", "me"}, {"area", "green 3"}, {"notes", "collar"}}},
+      {"strip",
+       {{"target", "poaan"},
+        {"treated", "2; 1; 0"},
+        {"untreated", "12; 8; 10"},
+        {"treated-before", "9; 9; 6"},
+        {"untreated-before", "8; 9; 9"},
+        {"area", "fairway 4"},
+        {"notes", "beside the tee"}}},
+      {"strip",
+       {{"target", "crabgrass"},
+        {"treated-share", "4%"},
+        {"untreated-share", "40%"},
+        {"treated-share-before", "20%"},
+        {"untreated-share-before", "20%"}}}};
   std::map<std::string, std::set<std::string>> tried;
   for (const Noted& noted : all) {
     CAPTURE(noted.kind);

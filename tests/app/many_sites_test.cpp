@@ -71,20 +71,6 @@ TEST_CASE("when no site is answered the exit code is that of the first failure")
   CHECK(code(empty, absent) == 3);
 }
 
-TEST_CASE("a target without a published curve is refused and the others are answered") {
-  const Desk desk;
-  const Run run = desk.run(with_place({"advise", "--weather", good_weather(desk), "--target", "SETPU",
-                                       "--target", "POAAN", "--format", "json"}));
-  CHECK(run.code == 1);
-  const Json targets = run.json().at("sites")[0].at("targets");
-  REQUIRE(targets.size() == 2);
-  CHECK(targets[0].at("target") == "SETPU");
-  CHECK(targets[0].at("decision").is_null());
-  CHECK(holds(targets[0].at("reasons")[0].get<std::string>(), "no emergence curve is published"));
-  CHECK(targets[1].at("decision").at("action").is_string());
-  CHECK(desk.run(with_place({"advise", "--weather", good_weather(desk), "--target", "SETPU"})).code == 2);
-}
-
 TEST_CASE(
     "with sites on standard input each line in gives one line out, in order, and a bad line stops nothing") {
   const Desk desk;

@@ -64,6 +64,26 @@ TEST_CASE("a broken model file is refused by the name the user gave it, with its
   CHECK(holds(desk.models().err, own));
 }
 
+TEST_CASE("a target whose file names no curve is refused and the others are answered") {
+  const ModelDesk desk;
+  desk.model("targets/SETPU.json",
+             exchanged(source_text("models/targets/SETPU.json"),
+                       R"("members": [{"model": "SETPU_hydrothermal", "weight": {"rule": "rest"}}])",
+                       R"("members": [], "no_members_because": "nobody counted it")"));
+  const std::string weather = desk.file("good.csv", made_up_weather(make_day(2025, 6, 1), 501));
+  const std::vector<std::string> asked{"advise",         "--weather", weather, "--models",
+                                       desk.path("own"), "--target",  "SETPU"};
+  const Run run = desk.run(with_place(joined(asked, {"--target", "POAAN", "--format", "json"})));
+  CHECK(run.code == 1);
+  const Json targets = run.json().at("sites")[0].at("targets");
+  REQUIRE(targets.size() == 2);
+  CHECK(targets[0].at("target") == "SETPU");
+  CHECK(targets[0].at("decision").is_null());
+  CHECK(holds(targets[0].at("reasons")[0].get<std::string>(), "nobody counted it"));
+  CHECK(targets[1].at("decision").at("action").is_string());
+  CHECK(desk.run(with_place(asked)).code == 2);
+}
+
 TEST_CASE("a folder that holds no models, or is none, is refused instead of changing nothing") {
   const ModelDesk desk;
   std::filesystem::create_directories(desk.path("own"));

@@ -14,7 +14,7 @@ namespace {
 const char* good_sites = R"([{"id":"a","name":"A","latitude":35.6,"longitude":-83.1,"elevation_m":310,
  "group":" north route ","time_zone":"America/New_York","units":"us",
  "turf":{"species":"hybrid bermudagrass","irrigated":true,"overseed_on":null,"slope_to_green":false},
- "soil":{"depth":"5cm","offset_c":0.5},"targets":["POAAN","DIGIS"],
+ "soil":{"depth":"5cm","offset_c":0.5,"texture":"sandy loam"},"targets":["POAAN","DIGIS"],
  "plan":{"actives":["prodiamine"],"groups":[5]},"resistance":[{"group":9,"tested":true,"share":0.4}],
  "weather":[{"file":"course.csv","columns":"","dates":"year-first","units_in":"C,mm","station":"",
              "swap_reversed_extremes":false,"shift_morning_observations":false},{"file":"f.csv","role":"forecast"}],
@@ -44,6 +44,7 @@ TEST_CASE("a site file that uses every key is read") {
   CHECK(site.irrigation->irrigated);
   CHECK(!site.overseed_on);
   CHECK(site.soil_offset.kelvin() == 0.5);
+  CHECK(site.texture == soil::Texture::sandy_loam);
   CHECK(site.targets == std::vector<std::string>{"POAAN", "DIGIS"});
   CHECK(site.plan.entries.size() == 2);
   CHECK(site.resistance.front().group == 9);
@@ -93,6 +94,9 @@ TEST_CASE("every wrong value of a site file is refused with its place in the use
       {R"("depth":"5cm")", R"("depth":"50cm")", "/0/soil/depth", "2.5cm to 15cm"},
       {R"("depth":"5cm")", R"("depth":5)", "/0/soil/depth", "text in quotes"},
       {R"("offset_c":0.5)", R"("offset_c":50)", "/0/soil/offset_c", "-10 to 10"},
+      {R"("texture":"sandy loam")", R"("texture":"sandy laom")", "/0/soil/texture",
+       "did you mean 'sandy loam'?"},
+      {R"("texture":"sandy loam")", R"("texture":"peat")", "/0/soil/texture", "silty clay"},
       {R"("targets":["POAAN","DIGIS"])", R"("targets":"POAAN")", "/0/targets", "a list"},
       {R"("actives":["prodiamine"])", R"("actves":["prodiamine"])", "/0/plan/actves",
        "did you mean 'actives'?"},

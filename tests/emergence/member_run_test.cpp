@@ -40,9 +40,17 @@ double onset_days(double celsius) {
 }
 
 /// Members of all shipped ensembles.
-const std::vector<std::string> member_ids{
-    "POAAN_release",        "POAAN_soil_crossing",  "POAAN_cooling_degree_days",   "POAAN_calendar_maryland",
-    "DIGIS_maryland_25_75", "DIGSA_arkansas_onset", "ELEIN_after_smooth_crabgrass"};
+const std::vector<std::string> member_ids{"POAAN_release",
+                                          "POAAN_soil_crossing",
+                                          "POAAN_cooling_degree_days",
+                                          "POAAN_calendar_maryland",
+                                          "DIGIS_maryland_25_75",
+                                          "DIGSA_arkansas_onset",
+                                          "ELEIN_after_smooth_crabgrass",
+                                          "DIGSA_hydrothermal",
+                                          "ELEIN_hydrothermal",
+                                          "SETPU_hydrothermal",
+                                          "SETVI_hydrothermal"};
 
 }  // namespace
 

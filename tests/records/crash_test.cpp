@@ -204,7 +204,7 @@ TEST_CASE("a file size limit of the system keeps what was confirmed") {
   const TemporaryFolder folder;
   ChildProcess child{[&](int) {
     signal(SIGXFSZ, SIG_IGN);
-    rlimit limit{200000, RLIM_INFINITY};
+    rlimit limit{300000, RLIM_INFINITY};
     if (setrlimit(RLIMIT_FSIZE, &limit) != 0) return 100;
     return write_until_full(folder.file("records.db"), [&] {
       limit.rlim_cur = RLIM_INFINITY;

@@ -64,7 +64,7 @@ Record odd_record() {
   const Day day = make_day(1980, 1, 1) + Days{*rc::gen::inRange(0, 80000)};
   std::string site = odd_line();
   if (site.empty()) site = "x";
-  switch (*rc::gen::inRange(0, 5)) {
+  switch (*rc::gen::inRange(0, 6)) {
     case 0: {
       Application a = *rc::gen::arbitrary<bool>() ? sample::application() : Application{};
       a.groups = {*rc::gen::inRange(0, 100)};
@@ -109,6 +109,14 @@ Record odd_record() {
       f.seen_by = odd_line();
       f.notes = *odd_text();
       return f;
+    }
+    case 4: {
+      StripCheck s = sample::strip();
+      s.site = site;
+      s.date = day;
+      s.treated = *rc::gen::container<std::vector<int>>(3, rc::gen::inRange(0, 1000));
+      s.notes = *odd_text();
+      return s;
     }
     default:
       break;

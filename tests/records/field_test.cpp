@@ -30,6 +30,29 @@ TEST_CASE("records that use every field are valid") {
   CHECK(refusal(sample::count()) == "");
   CHECK(refusal(sample::reading()) == "");
   CHECK(refusal(sample::check()) == "");
+  CHECK(refusal(sample::first_seen()) == "");
+  CHECK(refusal(sample::strip()) == "");
+}
+
+TEST_CASE("a strip check needs both sides, in counts or in cover") {
+  StripCheck s = sample::strip();
+  s.untreated_before.clear();
+  CHECK(mentions(refusal(s), "field 'untreated_before'"));
+  s.treated_before.clear();
+  CHECK(refusal(s) == "");
+  s.treated_share = Fraction::from_percent(4.0);
+  CHECK(mentions(refusal(s), "counts and cover"));
+  s.treated_share = {};
+  s.treated.clear();
+  CHECK(mentions(refusal(s), "field 'treated'"));
+  s.untreated.clear();
+  CHECK(mentions(refusal(s), "neither counts nor cover"));
+  s.untreated_share = Fraction::from_percent(40.0);
+  CHECK(mentions(refusal(s), "field 'treated_share'"));
+  s.treated_share = Fraction::from_percent(0.0);
+  CHECK(refusal(s) == "");
+  s.treated_share_before = Fraction::from_percent(20.0);
+  CHECK(mentions(refusal(s), "field 'untreated_share_before'"));
 }
 
 TEST_CASE("an application needs no more than site, date and one active or group") {

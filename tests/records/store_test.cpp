@@ -38,8 +38,8 @@ std::vector<EntryId> ids(Store& store, const Selection& selection) {
 
 TEST_CASE("every field of every kind comes back as it was noted") {
   const TemporaryFolder folder;
-  const std::vector<Record> records{sample::application(), sample::count(), sample::reading(),
-                                    sample::check(), sample::first_seen()};
+  const std::vector<Record> records{sample::application(), sample::count(),      sample::reading(),
+                                    sample::check(),       sample::first_seen(), sample::strip()};
   std::vector<EntryId> noted;
   {
     Store store = opened_store(folder);

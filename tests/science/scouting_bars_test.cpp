@@ -43,8 +43,7 @@ advice::TargetRun record_run(const std::string& bytes, int count, std::uint64_t 
   const advice::TargetJob job{&catalogue.targets.at("POAAN"),
                               &catalogue.growth.at("POAAN_leaf_pace"),
                               {{&catalogue.emergence.at("POAAN_soil_crossing"), 1.0}}};
-  auto runs = advice::run_targets({job}, season, scenarios, draws, catalogue, prepared->site.place,
-                                  prepared->site.irrigation);
+  auto runs = advice::run_targets({job}, season, scenarios, draws, catalogue, prepared->site);
   return std::move(runs.targets.front());
 }
 

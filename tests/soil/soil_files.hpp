@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "soil/soil_model.hpp"
+#include "soil/surface_water.hpp"
 
 namespace soilclock::tests {
 
@@ -36,11 +37,19 @@ inline soil::EstimateRules estimate_rules() {
   return *rules;
 }
 
+inline soil::SurfaceWaterRules surface_water_rules() {
+  const auto rules =
+      soil::read_surface_water_rules(text_of(soil_folder() / "surface_water.json"), "surface_water.json");
+  if (!rules) throw std::runtime_error{describe(rules.error())};
+  return *rules;
+}
+
 inline soil::SoilModels soil_files() {
   std::vector<soil::SoilModel> models;
   for (const auto& entry : std::filesystem::directory_iterator{soil_folder()}) {
     const std::string name = entry.path().filename().string();
-    if (name != "probe_reading.json" && name != "estimate.json") models.push_back(soil_file(name));
+    if (name != "probe_reading.json" && name != "estimate.json" && name != "surface_water.json")
+      models.push_back(soil_file(name));
   }
   auto set = soil::SoilModels::from(std::move(models), estimate_rules());
   if (!set) throw std::runtime_error{describe(set.error())};

@@ -91,6 +91,20 @@ inline records::FirstSeen first_seen() {
   return f;
 }
 
+inline records::StripCheck strip() {
+  records::StripCheck s;
+  s.site = "copper-heron";
+  s.date = make_day(2026, 11, 20);
+  s.target = "POAAN";
+  s.treated = {2, 1, 0};
+  s.untreated = {12, 8, 10};
+  s.treated_before = {9, 9, 6};
+  s.untreated_before = {8, 9, 9};
+  s.area = "fairway 4";
+  s.notes = "strip beside the forward tee";
+  return s;
+}
+
 inline records::Stamp stamp(int minute = 0) {
   return {Instant{make_day(2026, 10, 20)} + std::chrono::minutes{minute}, "office"};
 }

@@ -133,6 +133,10 @@ def note(run):
     run.do(*add, "reading", *here, "--date", "2026-10-15", "--time", "06:10", "--depth", "2in", "--temperature", "62F")
     run.do(*add, "first-seen", *here, "--date", "2026-08-27", "--target", "POAAN")
     run.do(*add, "check", *here, "--date", "2026-10-14", "--state", "green")
+    run.do(*add, "strip", *here, "--date", "2026-10-10", "--target", "POAAN", "--treated", "2", "--untreated", "9",
+           "--treated-before", "8", "--untreated-before", "7")
+    run.do(*add, "strip", *here, "--date", "2026-10-11", "--target", "POAAN", "--treated-share", "4%", "--untreated-share",
+           "40%")
     run.do(*add, "application", *here, "--date", "2026-10-01", "--group", "9", "--purpose", "post")
 
 
@@ -167,7 +171,7 @@ def answered(run):
         "--format", "json")
     run("compare", *demo, "--on", TODAY, "--target", "POAAN", "--target", "DIGIS", "--format", "json")
     grasses = [word for code in ("POAAN", "DIGSA", "ELEIN", "SETPU") for word in ("--target", code)]
-    run("advise", *demo, *grasses, "--on", TODAY, "--format", "json", code=1)
+    run("advise", *demo, *grasses, "--on", TODAY, "--format", "json")
     # A cool coast has no single week; a short record without a place, an old one and none at all are refused.
     run("advise", "--weather", "tests/weather_records/CRND0103-2020-OR_Coos_Bay_8_SW.txt", "--on", "2020-10-20",
         "--format", "json")

@@ -79,8 +79,8 @@ struct UsualSeason {
   std::optional<int> days_against_usual;  ///< half up this season less usual; positive: later
 };
 
-enum class NoteKind { application, count, first_seen, reading, turf_check };
-/// "application", "count", "first-seen", "reading", "turf-check".
+enum class NoteKind { application, count, first_seen, reading, turf_check, strip };
+/// "application", "count", "first-seen", "reading", "turf-check", "strip".
 std::string_view name(NoteKind kind);
 
 /// An entry of the log that this season's answer used.

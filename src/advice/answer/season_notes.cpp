@@ -79,9 +79,11 @@ std::string_view name(NoteKind kind) {
     case NoteKind::reading:
       return "reading";
     case NoteKind::turf_check:
+      return "turf-check";
+    case NoteKind::strip:
       break;
   }
-  return "turf-check";
+  return "strip";
 }
 
 std::vector<NoteShown> notes_of_season(const SiteLog& log, const Season& season, const std::string& target,

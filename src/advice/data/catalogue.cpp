@@ -65,6 +65,10 @@ const std::map<std::string_view, Take>& single_files() {
        [](Parts& p, const NamedText& f) {
          p.catalogue.probe = taken(soil::read_probe_rules(f.text, f.name));
        }},
+      {"models/soil/surface_water.json",
+       [](Parts& p, const NamedText& f) {
+         p.catalogue.surface_water = taken(soil::read_surface_water_rules(f.text, f.name));
+       }},
       {"models/weather/futures.json",
        [](Parts& p, const NamedText& f) { p.catalogue.futures = taken(read_future_rules(f.text, f.name)); }},
       {"models/scouting/first_seen.json",

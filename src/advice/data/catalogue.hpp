@@ -20,6 +20,7 @@
 #include "emergence/target.hpp"
 #include "soil/probe_rules.hpp"
 #include "soil/soil_model.hpp"
+#include "soil/surface_water.hpp"
 #include "treatment/actives.hpp"
 #include "treatment/gates.hpp"
 #include "treatment/grass_control.hpp"
@@ -52,6 +53,7 @@ struct Catalogue {
   std::map<std::string, Source, std::less<>> sources;
   soil::SoilModels soil;
   soil::ProbeRules probe;
+  soil::SurfaceWaterRules surface_water;
   FutureRules futures;  ///< its usual year is taken from the soil rules
   ScoutingRules scouting;
   std::map<std::string, emergence::EmergenceModel, std::less<>> emergence;

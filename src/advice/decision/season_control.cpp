@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "advice/decision/season_control.hpp"
 
+#include <algorithm>
+#include <numeric>
+
 #include "advice/ensemble/quantiles.hpp"
 #include "emergence/season_drivers.hpp"
 
@@ -87,6 +90,18 @@ std::optional<ResidualLeft> SeasonControl::residual_left(Day on, Day since) cons
   const auto days = day_band_of(std::move(spent_on)).middle;
   return ResidualLeft{band_of(std::move(left)).middle,
                       days ? std::optional{since + Days{*days}} : std::nullopt};
+}
+
+std::optional<Band<double>> SeasonControl::control_by(Day day) const {
+  std::vector<double> percents;
+  for (const Member& member : members_) {
+    const auto days =
+        std::clamp<std::ptrdiff_t>((day - member.cohorts.first).count() + 1, 0, std::ssize(member.emerging));
+    const double all = std::accumulate(member.emerging.begin(), member.emerging.begin() + days, 0.0);
+    const double left = std::accumulate(member.left.begin(), member.left.begin() + days, 0.0);
+    if (all > 0.0) percents.push_back(100.0 * (1.0 - left / all));
+  }
+  return percents.empty() ? std::nullopt : std::optional{band_of(std::move(percents))};
 }
 
 std::vector<std::optional<double>> SeasonControl::doses_left() const {

@@ -50,6 +50,10 @@ class SeasonControl {
   /// latest was put down: its end is looked for from there.
   std::optional<ResidualLeft> residual_left(Day on, Day since) const;
 
+  /// Percent of the seedlings of a season's start to a day that the applications noted kill or keep from
+  /// coming up; nothing where no member has any by then.
+  std::optional<Band<double>> control_by(Day day) const;
+
   /// Share of a full dose that is left on each day of the season, middle over the members; empty before the
   /// first residual noted.
   std::vector<std::optional<double>> doses_left() const;

@@ -15,8 +15,7 @@ SeasonEnsemble run_season(const SiteWeather& site, const SiteSoil& soil, const S
     ensemble.plans.push_back(plan_target(catalogue, *target, season, site, soil, ensemble.scenarios));
     if (!ensemble.plans.back().refusal) jobs.push_back(ensemble.plans.back().job);
   }
-  ensemble.runs =
-      run_targets(jobs, season, ensemble.scenarios, draws, catalogue, site.place, site.irrigation);
+  ensemble.runs = run_targets(jobs, season, ensemble.scenarios, draws, catalogue, site);
   return ensemble;
 }
 

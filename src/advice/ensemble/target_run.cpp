@@ -58,11 +58,31 @@ TargetMember run_one(const TargetJob& job, std::size_t dealt, const emergence::S
   return result;
 }
 
+/// The water where seed lies, by course of the weather and day. Turf kept from drying out is at field
+/// capacity.
+std::vector<std::vector<WaterPotential>> surface_waters(const Scenarios& scenarios,
+                                                        const soil::SurfaceWaterRules& rules,
+                                                        const SiteWeather& site) {
+  constexpr double days_in_week = 7.0;
+  std::vector<std::vector<WaterPotential>> waters;
+  waters.reserve(scenarios.traces().size());
+  for (const WeatherTrace& trace : scenarios.traces()) {
+    if (site.irrigation.irrigated) {
+      waters.emplace_back(trace.rain.size(), rules.field_capacity);
+      continue;
+    }
+    waters.push_back(soil::surface_water(
+        rules, site.texture,
+        {scenarios.days().begin(), site.place.latitude_deg, trace.air_mean, trace.air_max, trace.rain},
+        Rain::from_mm(site.irrigation.mm_per_week / days_in_week)));
+  }
+  return waters;
+}
+
 }  // namespace
 
 SeasonRuns run_targets(const std::vector<TargetJob>& jobs, const Season& season, const Scenarios& scenarios,
-                       const StratifiedDraws& draws, const Catalogue& catalogue, const Place& place,
-                       const emergence::Irrigation& irrigation) {
+                       const StratifiedDraws& draws, const Catalogue& catalogue, const SiteWeather& site) {
   SeasonRuns runs;
   std::vector<std::vector<std::size_t>> dealt;
   for (const TargetJob& job : jobs) {
@@ -73,14 +93,17 @@ SeasonRuns run_targets(const std::vector<TargetJob>& jobs, const Season& season,
   std::vector<std::vector<double>> soil_by_day(days);
   const emergence::CurveRules rules{catalogue.practice.thresholds.main_wave_over.value(),
                                     catalogue.practice.weekly_means.rain_days};
+  const auto water = surface_waters(scenarios, catalogue.surface_water, site);
   for (int member = 0; member < scenarios.members(); ++member) {
     const auto m = static_cast<std::size_t>(member);
     const MemberSoil soil = scenarios.soil_of(member);
     const WeatherTrace& weather = scenarios.weather_of(member);
-    const emergence::SeasonDrivers drivers{season,           irrigation,   soil.at_5cm, soil.shallow,
-                                           weather.air_mean, weather.rain, rules};
+    const emergence::SeasonDrivers drivers{
+        season,           site.irrigation, soil.at_5cm, soil.shallow,
+        weather.air_mean, weather.rain,    rules,       water[scenarios.trace_of(member)]};
     for (std::size_t j = 0; j < jobs.size(); ++j) {
-      runs.targets[j].members.push_back(run_one(jobs[j], dealt[j][m], drivers, draws, m, catalogue, place));
+      runs.targets[j].members.push_back(
+          run_one(jobs[j], dealt[j][m], drivers, draws, m, catalogue, site.place));
     }
     const auto in_season = season_part(soil.at_5cm);
     for (std::size_t d = 0; d < days; ++d) soil_by_day[d].push_back(in_season[d].celsius());

@@ -58,7 +58,6 @@ struct SeasonRuns {
 /// Runs all jobs of one season. `scenarios.days()` must begin lead_in_days before the season and reach its
 /// end.
 SeasonRuns run_targets(const std::vector<TargetJob>& jobs, const Season& season, const Scenarios& scenarios,
-                       const StratifiedDraws& draws, const Catalogue& catalogue, const Place& place,
-                       const emergence::Irrigation& irrigation);
+                       const StratifiedDraws& draws, const Catalogue& catalogue, const SiteWeather& site);
 
 }  // namespace soilclock::advice

@@ -45,9 +45,9 @@ class Scenarios {
 
   DayRange days() const { return span_; }
   int members() const { return static_cast<int>(future_of_.size()); }
-  const WeatherTrace& weather_of(int member) const {
-    return traces_[future_of_[static_cast<std::size_t>(member)]];
-  }
+  const WeatherTrace& weather_of(int member) const { return traces_[trace_of(member)]; }
+  /// The place of a member's course in traces().
+  std::size_t trace_of(int member) const { return future_of_[static_cast<std::size_t>(member)]; }
   const std::vector<WeatherTrace>& traces() const { return traces_; }
   MemberSoil soil_of(int member) const;
 

@@ -38,7 +38,7 @@ void cut_with_forecast(Series& series, Day on, int known_ahead) {
 
 SiteHistory history_of(const SiteWeather& site) {
   SiteHistory history{site.place,       site.daily, site.irrigation, site.spots,
-                      site.soil_offset, {},         site.us_units};
+                      site.soil_offset, {},         site.us_units,   site.texture};
   keep_past(history.daily.air_min);
   keep_past(history.daily.air_max);
   keep_past(history.daily.rain);
@@ -60,6 +60,7 @@ SiteWeather known_on(const SiteHistory& history, Day on, int known_ahead, const 
   site.us_units = history.us_units;
   site.on = on;
   site.irrigation = history.irrigation;
+  site.texture = history.texture;
   site.soil_offset = history.soil_offset;
   site.daily = weather::fill_gaps(daily, rules.gaps).weather;
   fill_from_normals(site.daily, site.place, rules.gaps.longest_past_year, rules);

@@ -19,6 +19,7 @@ struct SiteHistory {
   TemperatureDelta soil_offset;
   Day end{};              ///< first day after the last one with both air extremes
   bool us_units = false;  ///< of the sentences
+  soil::Texture texture = soil::Texture::loam;
 };
 
 /// The history behind a prepared site: filled values and forecasts are taken out again.

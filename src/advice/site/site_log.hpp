@@ -11,6 +11,7 @@
 #include "core/temperature.hpp"
 #include "treatment/actives.hpp"
 #include "treatment/expected_control.hpp"
+#include "treatment/observed_control.hpp"
 #include "treatment/turf_state.hpp"
 
 namespace soilclock::advice {
@@ -53,6 +54,14 @@ struct LoggedFirstSeen {
   std::string target;  ///< EPPO code
 };
 
+/// Treated turf held against an untreated strip.
+struct LoggedStrip {
+  Day day{};
+  std::string target;  ///< EPPO code
+  std::string area;    ///< in the user's words
+  treatment::ObservedControl observed;
+};
+
 /// What the user noted about a site, as plain values; entries dated on or after the day of the answer are not
 /// used, but for a probe reading of that day whose hour is known.
 struct SiteLog {
@@ -61,6 +70,7 @@ struct SiteLog {
   std::vector<LoggedReading> readings;
   std::vector<LoggedCount> counts;
   std::vector<LoggedFirstSeen> first_seen;
+  std::vector<LoggedStrip> strips;
 };
 
 }  // namespace soilclock::advice

@@ -9,6 +9,7 @@
 #include "core/temperature.hpp"
 #include "emergence/season_drivers.hpp"
 #include "soil/soil_temperature.hpp"
+#include "soil/surface_water.hpp"
 #include "weather/daily_weather.hpp"
 
 namespace soilclock::advice {
@@ -22,6 +23,7 @@ struct SiteWeather {
   std::optional<Day> last_measured;
   std::optional<Day> last_forecast;
   emergence::Irrigation irrigation;
+  soil::Texture texture = soil::Texture::loam;
   /// Courses the days to come may take, from an ensemble forecast; empty: the forecast in `daily` is taken as
   /// it is. Each covers all of [first_forecast, outlook_start) with both extremes.
   std::vector<weather::DailyWeather> forecast_members;

@@ -17,6 +17,7 @@
 #include "records/entries/field.hpp"
 #include "records/entry_line.hpp"
 #include "records/export.hpp"
+#include "site/strip_checks.hpp"
 
 namespace soilclock::app {
 
@@ -43,6 +44,27 @@ void write_remarks(const std::vector<Record>& noted, const std::vector<Entry>& b
   const auto catalogue = load_models({}, {});
   if (!catalogue) return;
   for (const std::string& text : remarks_on(noted, before, streams.today, *catalogue)) remark(text, streams);
+}
+
+/// Why a strip check cannot be judged, by the numbers the program was built with.
+std::optional<Problem> problem_of_strip(const Record& record) {
+  if (records::kind_of(record) != records::RecordKind::strip) return std::nullopt;
+  const auto catalogue = load_models({}, {});
+  return catalogue ? strip_problem(record, catalogue->scouting.counts) : std::optional{catalogue.error()};
+}
+
+/// One entry a line, a strip check with the control it shows.
+std::optional<Problem> write_lines(const std::vector<Entry>& entries, Streams& streams) {
+  const bool strips = std::any_of(entries.begin(), entries.end(), [](const Entry& entry) {
+    return records::kind_of(entry.record) == records::RecordKind::strip;
+  });
+  Result<advice::Catalogue> catalogue = strips ? load_models({}, {}) : Result<advice::Catalogue>{};
+  if (!catalogue) return catalogue.error();
+  for (const Entry& entry : entries) {
+    const std::string control = strip_words(entry.record, catalogue->scouting.counts);
+    streams.out << records::one_line(entry) << (control.empty() ? "" : "; " + control) << "\n";
+  }
+  return std::nullopt;
 }
 
 /// The code of a target's plain name; other words as they are.
@@ -78,6 +100,8 @@ std::string LogCommand::examples() const {
          "--temperature 62F\n"
          "  soilclock log add first-seen --site copper-heron --date 2026-09-20 --target POAAN\n"
          "  soilclock log add check --site copper-heron --date 2027-01-20 --state dormant\n"
+         "  soilclock log add strip --site copper-heron --date 2026-11-20 --target POAAN --untreated 12 "
+         "--untreated 8 --treated 2 --treated 0\n"
          "  soilclock log list --site copper-heron --from 2026-08-01\n"
          "  soilclock log correct 1 --watering-in 0.25in\n"
          "  soilclock log show 1\n"
@@ -89,8 +113,9 @@ std::string LogCommand::examples() const {
 void LogCommand::declare(Options& options) {
   options.positional("ACTION", words_, "add KIND, list, show ID, correct ID, remove ID, export, import FILE");
   options.under(Heading::answer);
-  options.text("--kind KIND", kind_,
-               "list, export, import: only this kind (application, count, reading, check, first-seen)");
+  options.text(
+      "--kind KIND", kind_,
+      "list, export, import: only this kind (application, count, reading, check, first-seen, strip)");
   options.text("--from DAY", from_, "list, export: first day, YYYY-MM-DD");
   options.text("--to DAY", to_, "list, export: last day, YYYY-MM-DD");
   options.choice("--format FORM", format_, {"text", "csv", "json"}, "list, export: form of the answer");
@@ -220,6 +245,7 @@ int LogCommand::add(Streams& streams) {
   if (!fields) return report(fields.error(), streams);
   const auto record = records::make_record(*kind, *fields);
   if (!record) return report(record.error(), streams);
+  if (const auto problem = problem_of_strip(*record)) return report(*problem, streams);
   auto store = open_records(records_, Access::create);
   if (!store) return report(store.error(), streams);
   const auto before = store->list({});
@@ -257,7 +283,7 @@ int LogCommand::list(Streams& streams, const std::string& default_format) {
   } else if (format == "json") {
     streams.out << records::export_json(*entries);
   } else {
-    for (const Entry& entry : *entries) streams.out << records::one_line(entry) << "\n";
+    if (const auto problem = write_lines(*entries, streams)) return report(*problem, streams);
     if (entries->empty()) streams.err << "nothing is noted there\n";
   }
   return 0;
@@ -294,6 +320,7 @@ int LogCommand::correct(Streams& streams) {
   if (!entry) return report(entry.error(), streams);
   const auto record = records::changed_record(entry->record, *fields);
   if (!record) return report(record.error(), streams);
+  if (const auto problem = problem_of_strip(*record)) return report(*problem, streams);
   const auto all = store->list({});
   if (!all) return report(all.error(), streams);
   const std::vector<Entry> others = without(*all, {*id});

@@ -230,11 +230,36 @@ std::vector<Field> first_seen_fields() {
   };
 }
 
+std::vector<Field> strip_fields() {
+  using S = StripCheck;
+  const auto counts = [](const char* name, const char* meaning, std::vector<int> S::*member) {
+    return field<S>({name, name, meaning}, member, wholes_codec(0, 1000000));
+  };
+  const auto cover = [](const std::string& name, const char* meaning, std::optional<Fraction> S::*member) {
+    return field<S>({name, name + "_percent", meaning}, member, share_codec());
+  };
+  return {
+      site_field<S>(),
+      date_field<S>(),
+      field<S>({"target", "target", "weed looked for", true}, &S::target, target_codec()),
+      counts("treated", "plants in each treated plot", &S::treated),
+      counts("untreated", "plants in each plot of the untreated strip", &S::untreated),
+      counts("treated_before", "plants in the treated plots before the treatment", &S::treated_before),
+      counts("untreated_before", "plants in the plots of the strip at that time", &S::untreated_before),
+      cover("treated_share", "share of the treated ground covered, judged by eye", &S::treated_share),
+      cover("untreated_share", "share of the strip covered", &S::untreated_share),
+      cover("treated_share_before", "share of the treated ground covered before", &S::treated_share_before),
+      cover("untreated_share_before", "share of the strip covered at that time", &S::untreated_share_before),
+      line<S>({"area", "area", "where, in your words"}, &S::area),
+      notes_field<S>(),
+  };
+}
+
 }  // namespace
 
 const std::vector<Field>& fields_of(RecordKind kind) {
-  static const std::vector<Field> lists[] = {application_fields(), count_fields(), reading_fields(),
-                                             check_fields(), first_seen_fields()};
+  static const std::vector<Field> lists[] = {application_fields(), count_fields(),      reading_fields(),
+                                             check_fields(),       first_seen_fields(), strip_fields()};
   return lists[static_cast<std::size_t>(kind)];
 }
 

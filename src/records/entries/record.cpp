@@ -14,9 +14,11 @@ std::string_view name(RecordKind kind) {
     case RecordKind::check:
       return "check";
     case RecordKind::first_seen:
+      return "first-seen";
+    case RecordKind::strip:
       break;
   }
-  return "first-seen";
+  return "strip";
 }
 
 std::optional<RecordKind> kind_named(std::string_view word) {
@@ -39,9 +41,11 @@ Record empty_record(RecordKind kind) {
     case RecordKind::check:
       return EyeCheck{};
     case RecordKind::first_seen:
+      return FirstSeen{};
+    case RecordKind::strip:
       break;
   }
-  return FirstSeen{};
+  return StripCheck{};
 }
 
 const std::string& site_of(const Record& record) {

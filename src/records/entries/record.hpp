@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What a turf manager notes down: five kinds of record as plain values. They know nothing of the file they
+// What a turf manager notes down: six kinds of record as plain values. They know nothing of the file they
 // are kept in.
 #pragma once
 
@@ -124,15 +124,35 @@ struct FirstSeen {
   NotedUnits units;  ///< stays empty: nothing is measured
 };
 
-using Record = std::variant<Application, ScoutingCount, ProbeReading, EyeCheck, FirstSeen>;
+/// Plants or cover in treated turf and in a strip left untreated, on one day after the treatment; counts or
+/// cover are needed, of both sides.
+struct StripCheck {
+  std::string site;
+  std::optional<Day> date;
+  std::string target;               ///< EPPO code
+  std::vector<int> treated;         ///< plants in each plot; a plot without any is 0
+  std::vector<int> untreated;       ///< the same in the strip
+  std::vector<int> treated_before;  ///< in the same plots before the treatment; both sides or neither
+  std::vector<int> untreated_before;
+  std::optional<Fraction> treated_share;  ///< of the ground covered, judged by eye
+  std::optional<Fraction> untreated_share;
+  std::optional<Fraction> treated_share_before;  ///< both sides or neither
+  std::optional<Fraction> untreated_share_before;
+  std::string area;
+  std::string notes;
+  NotedUnits units;
+};
+
+using Record = std::variant<Application, ScoutingCount, ProbeReading, EyeCheck, FirstSeen, StripCheck>;
 
 /// In the order of the alternatives of Record.
-enum class RecordKind { application, count, reading, check, first_seen };
-inline constexpr RecordKind all_kinds[] = {RecordKind::application, RecordKind::count, RecordKind::reading,
-                                           RecordKind::check, RecordKind::first_seen};
+enum class RecordKind { application, count, reading, check, first_seen, strip };
+inline constexpr RecordKind all_kinds[] = {RecordKind::application, RecordKind::count,
+                                           RecordKind::reading,     RecordKind::check,
+                                           RecordKind::first_seen,  RecordKind::strip};
 
-/// "application", "count", "reading", "check" or "first-seen": the word of the command line and of every
-/// export.
+/// "application", "count", "reading", "check", "first-seen" or "strip": the word of the command line and of
+/// every export.
 std::string_view name(RecordKind kind);
 /// The kind of that name, nothing for other words.
 std::optional<RecordKind> kind_named(std::string_view word);

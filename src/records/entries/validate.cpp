@@ -77,6 +77,30 @@ Checked agrees(const ProbeReading&) { return {}; }
 Checked agrees(const EyeCheck&) { return {}; }
 Checked agrees(const FirstSeen&) { return {}; }
 
+/// Whether both sides of a strip check are there, and both or neither from before.
+Checked both_sides(const std::string& treated_field, bool treated, bool untreated) {
+  if (treated == untreated) return {};
+  return refuse(treated ? "un" + treated_field : treated_field, "this side of the strip check is missing", {},
+                "treated turf and the untreated strip, both", {});
+}
+
+Checked agrees(const StripCheck& s) {
+  if (s.treated.empty() && s.untreated.empty() && !s.treated_share && !s.untreated_share)
+    return refuse("treated", "neither counts nor cover are noted", {},
+                  "fields 'treated' and 'untreated', or 'treated_share' and 'untreated_share'", {});
+  if ((!s.treated.empty() || !s.untreated.empty()) && (s.treated_share || s.untreated_share))
+    return refuse("treated", "counts and cover cannot stand in one entry", {}, "one or the other", {});
+  for (const Checked& sides :
+       {both_sides("treated", !s.treated.empty(), !s.untreated.empty()),
+        both_sides("treated_share", s.treated_share.has_value(), s.untreated_share.has_value()),
+        both_sides("treated_before", !s.treated_before.empty(), !s.untreated_before.empty()),
+        both_sides("treated_share_before", s.treated_share_before.has_value(),
+                   s.untreated_share_before.has_value())}) {
+    if (!sides) return sides;
+  }
+  return {};
+}
+
 }  // namespace
 
 Checked validate(const Record& record) {

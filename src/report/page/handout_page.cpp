@@ -158,8 +158,8 @@ void write_stack(Markup& page, const std::vector<SeasonRow>& rows, const TargetC
 
 }  // namespace
 
-std::string handout_body(const SiteComparison& site, const TargetComparison& target,
-                         const AnswerFrame& frame, std::string_view main) {
+std::string handout_body(const SiteComparison& site, const TargetComparison& target, const AnswerFrame& frame,
+                         std::string_view main) {
   Markup page;
   write_textures(page);
   write_head(page, target.finding,

@@ -303,6 +303,10 @@
       say("time", text("note-time"));
       say("depth", text("note-depth"));
       say("temperature", text("note-temperature"));
+    } else if (entry.kind === "strip") {
+      say("target", at("note-target").value);
+      say("treated", listOf(text("note-treated")));
+      say("untreated", listOf(text("note-untreated")));
     } else if (entry.kind === "check") say("state", at("note-state").value);
     else say("target", at("note-target").value);
     return entry;
