@@ -7,7 +7,7 @@
 #include "core/time_zone.hpp"
 #include "fuzz/harnesses.hpp"
 #include "records/entries/field.hpp"
-#include "records/noted_units.hpp"
+#include "records/entries/noted_units.hpp"
 #include "site/site_file.hpp"
 #include "thermal/degree_day_rule.hpp"
 #include "thermal/start_rule.hpp"

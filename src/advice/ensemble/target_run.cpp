@@ -58,8 +58,8 @@ TargetMember run_one(const TargetJob& job, std::size_t dealt, const emergence::S
   return result;
 }
 
-/// The water where seed lies, by course of the weather and day. Turf kept from drying out is at field
-/// capacity.
+/// The water where seed lies, by course of the weather and day. In turf kept from drying out seedlings never
+/// wait for water, on hot days neither.
 std::vector<std::vector<WaterPotential>> surface_waters(const Scenarios& scenarios,
                                                         const soil::SurfaceWaterRules& rules,
                                                         const SiteWeather& site) {
@@ -68,7 +68,7 @@ std::vector<std::vector<WaterPotential>> surface_waters(const Scenarios& scenari
   waters.reserve(scenarios.traces().size());
   for (const WeatherTrace& trace : scenarios.traces()) {
     if (site.irrigation.irrigated) {
-      waters.emplace_back(trace.rain.size(), rules.field_capacity);
+      waters.emplace_back(trace.rain.size(), WaterPotential::from_mpa(0.0));
       continue;
     }
     waters.push_back(soil::surface_water(
