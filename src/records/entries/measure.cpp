@@ -87,7 +87,11 @@ struct Written {
 Written split_measure(std::string_view text) {
   std::string rest = lowered(trimmed(text));
   if (!rest.empty() && rest.front() == '+') rest.erase(0, 1);
-  const std::size_t end = std::min(rest.find_first_not_of("0123456789.-"), rest.size());
+  constexpr const char* digits = "0123456789";
+  std::size_t end = std::min(rest.find_first_not_of("0123456789.-"), rest.size());
+  const std::size_t exponent = rest.find_first_not_of("+-", end + 1);
+  if (end < rest.size() && rest[end] == 'e' && exponent == rest.find_first_of(digits, exponent))
+    end = std::min(rest.find_first_not_of(digits, exponent), rest.size());
   const auto value = parse_number(std::string_view{rest}.substr(0, end));
   if (!value) return {};
   std::string word{trimmed(std::string_view{rest}.substr(end))};
