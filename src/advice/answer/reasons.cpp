@@ -155,11 +155,11 @@ void remark_models(TargetAnswer& answer, const TargetRun& run, const AnswerConte
   }
   std::vector<std::string> outside;
   for (const WeightedModel& model : run.job.models) {
-    if (!model.model->validity.contains(context.site->place)) outside.push_back(model.model->id);
+    if (!model.model->validity.contains(context.site->place)) outside.push_back(model.model->title);
   }
   if (!outside.empty()) {
     answer.remarks.push_back(
-        {"outside-validity", "Used outside the places they were made for: " + listed(outside) + "."});
+        {"outside-validity", fmt::format("Made for other places than this: {}.", fmt::join(outside, "; "))});
   }
 }
 

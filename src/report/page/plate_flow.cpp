@@ -14,7 +14,7 @@ namespace {
 
 using advice::SeasonDay;
 
-constexpr double tolerance = 0.5;  // of a drawn line, in units
+constexpr double tolerance = 0.6;  // of a drawn line, in units
 
 /// The lines of the picture, a point a day at its end.
 struct FlowLines {

@@ -156,7 +156,7 @@
   });
 
   // What if.
-  const grassNames = { POAAN: "annual bluegrass", DIGIS: "smooth crabgrass", DIGSA: "large crabgrass", ELEIN: "goosegrass" };
+  const grassNames = { POAAN: "annual bluegrass", DIGIS: "smooth crabgrass", DIGSA: "large crabgrass", ELEIN: "goosegrass", SETPU: "yellow foxtail", SETVI: "green foxtail" };
   const choices = ["if-target", "if-soil", "if-water", "if-weather", "if-record", "if-plan", "if-later"];
 
   function fill(select, pairs) {
