@@ -291,7 +291,7 @@ class RefuseRepeatedKeys {
 };
 
 /// How many characters of a text that is no JSON are shown from the place of the mistake on. A text without a
-/// key before it may be anything, and nobody's business but for one character.
+/// key before it may be a private file named by mistake, so only one character is shown.
 std::size_t shown_after(std::string_view before) {
   return before.find("\":") != std::string_view::npos || before.find("\" :") != std::string_view::npos ? 20
                                                                                                        : 1;

@@ -47,7 +47,7 @@ struct ClientSettings {
       1'000};  ///< before the second attempt; each next pause is four times as long
   std::chrono::milliseconds longest_pause{60'000};
   /// Judgment: for an answer with all its requests, attempts and pauses. Two attempts of full length fit, and
-  /// all four where the service fails at once; longer nobody watches a silent line.
+  /// all four where the service fails at once; a user will not wait longer without a sign.
   std::chrono::milliseconds total_limit{120'000};
 };
 

@@ -27,7 +27,7 @@ int number_with_basis(const JsonObject& service, std::string_view key, int least
   return value;
 }
 
-/// Where a course lies is told no closer than the grid that answers needs it.
+/// Decimals of a degree sent to each host: no more than the service needs to find its grid cell.
 std::map<std::string, int> read_coordinate_decimals(const JsonObject& service,
                                                     const std::map<std::string, std::string>& hosts) {
   const JsonObject object = service.object("coordinate_decimals");

@@ -24,8 +24,8 @@ using CsvRow = std::vector<CsvCell>;
 Result<std::vector<CsvRow>> parse_csv(std::string_view text, const std::string& file);
 
 /// Whether one of the words of the first line that is not empty, cut at commas, semicolons and tabs, is
-/// known. A refusal of a table without any known heading shows nothing of it: it may be a file that is
-/// nobody's business.
+/// known. A refusal of a table without any known heading shows nothing of it: it may be a private
+/// file named by mistake.
 bool has_heading(std::string_view text, const std::function<bool(std::string_view word)>& known);
 
 }  // namespace soilclock::records

@@ -98,7 +98,7 @@ std::optional<Problem> missing_file(const std::string& path, Access access) {
 }
 
 /// A file as an address that SQLite opens for reading only. `whole` says that all is in the file itself and
-/// nobody writes it: then neither a journal nor memory shared with others is looked for.
+/// no other program is writing it: SQLite then looks for neither a journal nor shared memory.
 std::string reading_address(const std::string& path, bool whole) {
   std::string address = "file:";
   for (const char c : as_file_name(path)) {

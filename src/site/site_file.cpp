@@ -111,8 +111,8 @@ void read_soil(const JsonObject& object, Site& site) {
     const std::string word = soil->choice("texture", words);
     site.texture = static_cast<soil::Texture>(std::find(words.begin(), words.end(), word) - words.begin());
   }
-  site.soil_offset =
-      TemperatureDelta::from_kelvin(soil->optional_number("offset_c", -10.0, 10.0).value_or(0.0));
+  site.soil_offset = TemperatureDelta::from_kelvin(
+      soil->optional_number("offset_c", -most_soil_offset_c, most_soil_offset_c).value_or(0.0));
   soil->finish();
 }
 

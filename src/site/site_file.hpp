@@ -22,6 +22,9 @@ namespace soilclock {
 
 enum class Units { metric, us };
 
+/// Largest shift of the soil estimate that a user may ask for, either way; more is a slip. Judgment.
+inline constexpr double most_soil_offset_c = 10.0;
+
 /// A weather or probe file of a site, with what the user says about its columns.
 struct SiteDataFile {
   std::string path;  ///< as to be opened: already joined with the site file's folder

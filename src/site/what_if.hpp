@@ -13,7 +13,7 @@
 
 namespace soilclock {
 
-/// What a what-if changes; what is left as it is changes nothing. How long a dry spell is and how cold a
+/// What a what-if changes; a default value changes nothing. How long a dry spell is and how cold a
 /// frost stands in the practice file.
 struct WhatIfChange {
   TemperatureDelta soil;            ///< warmer is positive, on top of the site's own offset

@@ -2,19 +2,19 @@
 #include "web/question.hpp"
 
 #include "core/json_reader.hpp"
+#include "site/site_file.hpp"
 
 namespace soilclock::web {
 
 namespace {
 
 constexpr const char* source = "options";
-constexpr double most_soil_shift_c = 10.0;  // as the offset of a site file
-constexpr std::size_t most_cases = 3;       // a table of more columns than that is not read
+constexpr std::size_t most_cases = 3;  // a table of more columns than that is not read
 
 WhatIfQuestion read_what_if(const JsonObject& object) {
   WhatIfQuestion what_if;
   what_if.change.soil = TemperatureDelta::from_kelvin(
-      object.optional_number("soil_c", -most_soil_shift_c, most_soil_shift_c).value_or(0.0));
+      object.optional_number("soil_c", -most_soil_offset_c, most_soil_offset_c).value_or(0.0));
   what_if.change.irrigated = object.optional_boolean("irrigated");
   what_if.change.missing_week = object.optional_boolean("missing_week").value_or(false);
   what_if.change.dry_ahead = object.optional_boolean("dry_ahead").value_or(false);

@@ -12,7 +12,7 @@
 
 namespace soilclock::advice {
 
-/// What is other than read; what is left as it is changes nothing.
+/// Changes to the weather as it was read; a default value changes nothing.
 struct WeatherChange {
   std::optional<Day> record_from;  ///< days before it are left out
   int missing_days = 0;            ///< that end two days before the day of the answer

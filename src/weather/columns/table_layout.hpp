@@ -38,8 +38,8 @@ Problem no_weather_table(std::string found, const ReadingNotes& notes);
 
 /// Whether any of the first ten thousand lines looks like weather data: a heading with a moment and a value,
 /// a row of a date and numbers (below a heading that names a moment or a value it may hold more words), or
-/// numbers with few words among them. A refusal shows nothing of any other text: it may be a file that is
-/// nobody's business.
+/// numbers with few words among them. A refusal shows nothing of any other text: it may be a private
+/// file named by mistake.
 bool has_weather_lines(const Table& table);
 
 /// Starts with a digit or a sign and a digit: a number, a date or a time.
