@@ -33,6 +33,7 @@ Validity read_validity(const JsonObject& top) {
   if (hemisphere == "south") validity.hemisphere = Hemisphere::south;
   validity.condition = read_words(item, "condition");
   validity.weight_zero_outside = item.choice("outside", {"remark", "weight zero"}) == "weight zero";
+  validity.fade_degrees = item.optional_number("fade_degrees", 0.0, 30.0).value_or(0.0);
   item.finish();
   return validity;
 }
@@ -112,6 +113,21 @@ bool Validity::contains(const Place& place) const {
   if (hemisphere && *hemisphere != place.hemisphere()) return false;
   return boxes.empty() || std::any_of(boxes.begin(), boxes.end(),
                                       [&](const GeographicBox& box) { return box.contains(place); });
+}
+
+double GeographicBox::degrees_outside(const Place& place) const {
+  return std::max({0.0, south - place.latitude_deg, place.latitude_deg - north, west - place.longitude_deg,
+                   place.longitude_deg - east});
+}
+
+double Validity::share_at(const Place& place) const {
+  if (hemisphere && *hemisphere != place.hemisphere()) return 0.0;
+  double share = boxes.empty() ? 1.0 : 0.0;
+  for (const GeographicBox& box : boxes) {
+    const double outside = box.degrees_outside(place);
+    share = std::max(share, outside <= 0.0 ? 1.0 : 1.0 - outside / fade_degrees);
+  }
+  return share;
 }
 
 void read_model_head(const JsonObject& top, const std::string& file, const std::string& format,

@@ -51,15 +51,21 @@ struct GeographicBox {
   std::string name;
   double south = -90.0, north = 90.0, west = -180.0, east = 180.0;
   bool contains(const Place& place) const;
+  /// Degrees of latitude or longitude to the nearest edge, 0 inside.
+  double degrees_outside(const Place& place) const;
 };
 
-/// Where a model holds. Outside is a remark; the weight falls to zero only where the file says so.
+/// Where a model holds. Outside is a remark; the weight falls to zero only where the file says so, evenly over the
+/// degrees beyond the edge, so that no line on a map makes a date jump.
 struct Validity {
   std::vector<GeographicBox> boxes;  ///< empty: not limited by place
   std::optional<Hemisphere> hemisphere;
   std::string condition;  ///< in words
   bool weight_zero_outside = false;
+  double fade_degrees = 0.0;  ///< beyond the boxes
   bool contains(const Place& place) const;
+  /// 1 where it holds, falling to 0 over fade_degrees beyond the boxes; 0 in the other hemisphere.
+  double share_at(const Place& place) const;
 };
 
 /// What must come out of the numbers of a file; a miss refuses the file.

@@ -58,14 +58,16 @@ GatedClockParameters gated_clock_parameters(const Values& v) {
 
 ReleaseParameters release_parameters(const EmergenceModel& model, const Values& v,
                                      const SeasonDrivers& drivers, const Place& place) {
-  const bool northern = std::abs(place.latitude_deg) >= v.number("northern_from_latitude");
+  const double none = v.number("northern_none_latitude");
+  const double northern =
+      std::clamp((std::abs(place.latitude_deg) - none) / (v.number("northern_full_latitude") - none), 0.0, 1.0);
   const auto day = [&](std::string_view name) { return season_day(model.date(name), drivers.season); };
   return {.ceiling = {.cold_none = v.number("cold_none"),
                       .cold_all = v.number("cold_all"),
                       .all = v.number("ceiling_all"),
                       .half = v.number("ceiling_half"),
                       .none = v.number("ceiling_none")},
-          .ceiling_shift_c = v.number("ceiling_shift") + (northern ? v.number("northern_shift") : 0.0),
+          .ceiling_shift_c = v.number("ceiling_shift") + northern * v.number("northern_shift"),
           .release_from_day = day("release_from"),
           .base = v.celsius("base_temperature"),
           .half_up = v.sum("half_up"),

@@ -20,9 +20,13 @@ WeightRule read_weight(const JsonObject& object, Basis of_file) {
   if (kind == "rest") rule.kind = WeightRule::Kind::rest;
   if (kind == "warm july") {
     rule.kind = WeightRule::Kind::warm_july;
-    rule.july_least = Temperature::from_celsius(number(item, "july_air_mean_least", "C", of_file));
+    rule.july_none = Temperature::from_celsius(number(item, "july_air_mean_none", "C", of_file));
+    rule.july_full = Temperature::from_celsius(number(item, "july_air_mean_full", "C", of_file));
+    if (!(rule.july_none < rule.july_full))
+      item.refuse("july_air_mean_full", "the weight must rise with the warmth", "above july_air_mean_none");
     rule.units = number(item, "units", "C d", of_file);
-    rule.after = read_month_day(item, "units_after");
+    rule.units_none = read_month_day(item, "units_none");
+    rule.units_full = read_month_day(item, "units_full");
   }
   if (kind == "near date") {
     rule.kind = WeightRule::Kind::near_date;
@@ -62,6 +66,10 @@ SingleWindowRule read_single_window(const JsonObject& item, Basis of_file) {
     item.refuse("warmest_mean_full", "this must be above warmest_mean_none");
   }
   rule.trusted_soil_error = TemperatureDelta::from_kelvin(number(item, "trusted_soil_error", "K", of_file));
+  rule.distrusted_soil_error =
+      TemperatureDelta::from_kelvin(number(item, "distrusted_soil_error", "K", of_file));
+  if (rule.distrusted_soil_error <= rule.trusted_soil_error)
+    item.refuse("distrusted_soil_error", "this must be above trusted_soil_error");
   rule.warmest_span_days = item.integer("warmest_span_days", 1, 90);
   rule.warmest_until_day = item.integer("warmest_until_season_day", rule.warmest_span_days, 365);
   rule.seedlings_from = Temperature::from_celsius(number(item, "seedlings_from", "C", of_file));

@@ -15,14 +15,16 @@ struct WeightRule {
   enum class Kind {
     fixed,      ///< `share`
     rest,       ///< an even part of what the others leave
-    warm_july,  ///< `share` where July is warm and the units come after the date, else 0
+    warm_july,  ///< `share` where July is warm and the units come late, less where one of them is in between
     near_date   ///< share * max(0, 1 - |usual crossing - date| / half_width)
   };
   Kind kind = Kind::fixed;
   double share = 0.0;                     ///< 0..1
-  std::optional<Temperature> july_least;  ///< warm_july: normal mean air temperature of July (January south)
-  double units = 0.0;                     ///< warm_july: cooling degree-days that must come ...
-  MonthDay after;                         ///< ... after this date
+  Temperature july_none;                  ///< warm_july: normal mean air of July (January south) up to which it is 0
+  Temperature july_full;                  ///< and from which it is whole
+  double units = 0.0;                     ///< warm_july: cooling degree-days that must not come ...
+  MonthDay units_none;                    ///< ... by this date
+  MonthDay units_full;                    ///< and count whole from this one on
   MonthDay center;                        ///< near_date
   double half_width_days = 0.0;           ///< near_date
 };
@@ -42,6 +44,7 @@ struct SingleWindowRule {
   Temperature warmest_full;   ///< and from which one can; between, the weight rises evenly
   TemperatureDelta
       trusted_soil_error;  ///< standard deviation up to which estimated soil is taken at its word
+  TemperatureDelta distrusted_soil_error;  ///< and from which it is taken low by all of its error
   int warmest_span_days = 0;
   int warmest_until_day = 0;   ///< season days 0 to this one
   Temperature seedlings_from;  ///< soil too cold for seedlings below this

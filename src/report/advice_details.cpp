@@ -2,6 +2,9 @@
 // Everything behind a short answer, as text.
 #include <fmt/format.h>
 
+#include <algorithm>
+
+#include "advice/answer/words.hpp"
 #include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "report/advice_text.hpp"
@@ -16,24 +19,32 @@ namespace {
 using advice::SiteAnswer;
 using advice::TargetAnswer;
 
-std::string span_words(const DateBand& band) {
-  if (!band.middle) return "not this season";
-  std::string text = short_date(*band.middle);
+/// `middle`: the day or days to name, empty where it never comes.
+std::string span_words(const DateBand& band, std::string middle) {
+  if (middle.empty()) return "not this season";
   if (band.low)
-    text += fmt::format("  ({} - {})", short_date(*band.low), band.high ? short_date(*band.high) : "later");
-  return text;
+    middle += fmt::format("  ({} - {})", short_date(*band.low), band.high ? short_date(*band.high) : "later");
+  return middle;
+}
+
+std::string span_words(const DateBand& band) {
+  return span_words(band, band.middle ? short_date(*band.middle) : "");
 }
 
 std::string milestones_block(const std::vector<advice::Milestone>& milestones, std::string_view what) {
   std::string text;
   for (const advice::Milestone& milestone : milestones)
-    text += fmt::format("    {:>3}% {:<14} {}\n", milestone.percent, what, span_words(milestone.date));
+    text += fmt::format("    {:>3}% {:<14} {}\n", milestone.percent, what,
+                        span_words(milestone.date, advice::day_words(milestone)));
   return text;
 }
 
 std::string dates_block(const TargetAnswer& target) {
   if (target.milestones.empty()) return "";
   std::string text = "  Dates, early - late in brackets\n" + milestones_block(target.milestones, "up");
+  const bool two = std::any_of(target.milestones.begin(), target.milestones.end(),
+                               [](const advice::Milestone& milestone) { return !milestone.either.empty(); });
+  if (two) text += "    Two dates: the models are weeks apart, and nothing points to a day between.\n";
   if (target.before_scouting) text += milestones_block(target.before_scouting->milestones, "up by weather");
   text += fmt::format("    main wave over      {}\n", span_words(target.main_wave_over));
   text += "  Windows by percent emerged (common practice)\n";

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace soilclock::soil {
 
@@ -33,6 +34,67 @@ double area_deg2(const Validity& validity) {
   double area = 0.0;
   for (const GeographicBox& box : validity.boxes) area += (box.north - box.south) * (box.east - box.west);
   return area;
+}
+
+/// The families that have a place or have none, the smallest area first.
+std::vector<const SoilModelPair*> by_area(const std::vector<SoilModelPair>& pairs, bool with_place) {
+  std::vector<const SoilModelPair*> fitting;
+  for (const SoilModelPair& pair : pairs) {
+    if ((pair.shallow.form == SoilForm::two_memories) == with_place) fitting.push_back(&pair);
+  }
+  std::stable_sort(fitting.begin(), fitting.end(), [](const SoilModelPair* a, const SoilModelPair* b) {
+    return area_deg2(a->shallow.validity) < area_deg2(b->shallow.validity);
+  });
+  return fitting;
+}
+
+SoilChoice plain_choice(const SoilModelPair& pair) {
+  SoilChoice choice{pair, *pair.shallow.error, *pair.deep.error, {}};
+  if (pair.shallow.remark) choice.remarks.push_back(*pair.shallow.remark);
+  return choice;
+}
+
+SoilChoice elsewhere_choice(const SoilModelPair& pair) {
+  return {pair,
+          pair.shallow.error->widened(pair.shallow.elsewhere->variance_factor),
+          pair.deep.error->widened(pair.deep.elsewhere->variance_factor),
+          {pair.shallow.elsewhere->remark}};
+}
+
+/// One of the choices that hold at a place, and how much.
+struct Share {
+  double share;
+  SoilChoice choice;
+};
+
+/// The error whose parts are the means of the shares'.
+SoilErrorModel mean_error(const std::vector<Share>& shares, SoilErrorModel SoilChoice::*depth) {
+  SoilErrorModel mean;
+  for (double SoilErrorModel::*part :
+       {&SoilErrorModel::constant_variance, &SoilErrorModel::slow_variance, &SoilErrorModel::slow_days,
+        &SoilErrorModel::fast_variance, &SoilErrorModel::fast_lag1, &SoilErrorModel::season_amplitude,
+        &SoilErrorModel::season_peak_day_of_year, &SoilErrorModel::reading_variance}) {
+    for (const Share& one : shares) mean.*part += one.share * (one.choice.*depth.*part);
+  }
+  return mean;
+}
+
+/// The choice of the largest share with the numbers of all: estimates are straight in their coefficients.
+SoilChoice mean_of(std::vector<Share> shares) {
+  const auto largest = std::max_element(shares.begin(), shares.end(),
+                                        [](const Share& a, const Share& b) { return a.share < b.share; });
+  SoilChoice result = largest->choice;
+  if (shares.size() == 1) return result;
+  for (SoilModel SoilModelPair::*depth : {&SoilModelPair::shallow, &SoilModelPair::deep}) {
+    for (auto& [name, parameter] : (result.pair.*depth).parameters) {
+      parameter.value = 0.0;
+      for (const Share& one : shares)
+        parameter.value += one.share * (one.choice.pair.*depth).parameter(name);
+    }
+  }
+  result.shallow_error = mean_error(shares, &SoilChoice::shallow_error);
+  result.deep_error = mean_error(shares, &SoilChoice::deep_error);
+  return result;
 }
 
 }  // namespace
@@ -92,6 +154,7 @@ Result<SoilModels> SoilModels::from(std::vector<SoilModel> models, const Estimat
   result.cross_check_ = *canopy;
   bool one_memory = false;
   bool elsewhere = false;
+  std::optional<std::pair<Depth, Depth>> two_memory_depths;
   for (auto& [family, members] : families) {
     std::sort(members.begin(), members.end(),
               [](const SoilModel& a, const SoilModel& b) { return *a.depth < *b.depth; });
@@ -102,6 +165,9 @@ Result<SoilModels> SoilModels::from(std::vector<SoilModel> models, const Estimat
       return fail(set_problem("only one depth of the soil model family '" + family + "' serves elsewhere"));
     }
     const bool two = members[0].form == SoilForm::two_memories;
+    if (two && !two_memory_depths) two_memory_depths = {*members[0].depth, *members[1].depth};
+    if (two && *two_memory_depths != std::pair{*members[0].depth, *members[1].depth})
+      return fail(set_problem("the two-memory families are not all fitted at the same two depths"));
     one_memory = one_memory || !two;
     elsewhere = elsewhere || (two && members[0].elsewhere);
     result.pairs_.push_back({members[0], members[1], rules});
@@ -113,29 +179,20 @@ Result<SoilModels> SoilModels::from(std::vector<SoilModel> models, const Estimat
 }
 
 SoilChoice SoilModels::choose(const std::optional<Place>& place) const {
-  const SoilModelPair* chosen = nullptr;
-  bool inside = false;
+  std::vector<Share> shares;
+  double left = 1.0;
+  for (const SoilModelPair* pair : by_area(pairs_, place.has_value())) {
+    const SoilModel& model = pair->shallow;
+    const double share = place ? left * model.validity.share_at(*place) : left;
+    left -= share;
+    if (share > 0.0) shares.push_back({share, plain_choice(*pair)});
+  }
   for (const SoilModelPair& pair : pairs_) {
-    const SoilModel& model = pair.shallow;
-    if ((model.form == SoilForm::one_memory) != !place) continue;
-    if (!place) {
-      chosen = &pair;
-    } else if (model.validity.contains(*place)) {
-      if (!inside || area_deg2(model.validity) < area_deg2(chosen->shallow.validity)) chosen = &pair;
-      inside = true;
-    } else if (!inside && model.elsewhere) {
-      chosen = &pair;
-    }
+    if (left <= 0.0 || !pair.shallow.elsewhere) continue;
+    shares.push_back({left, elsewhere_choice(pair)});
+    left = 0.0;
   }
-  SoilChoice choice{*chosen, *chosen->shallow.error, *chosen->deep.error, {}};
-  if (place && !inside) {
-    choice.shallow_error = choice.shallow_error.widened(chosen->shallow.elsewhere->variance_factor);
-    choice.deep_error = choice.deep_error.widened(chosen->deep.elsewhere->variance_factor);
-    choice.remarks.push_back(chosen->shallow.elsewhere->remark);
-  } else if (chosen->shallow.remark) {
-    choice.remarks.push_back(*chosen->shallow.remark);
-  }
-  return choice;
+  return mean_of(std::move(shares));
 }
 
 }  // namespace soilclock::soil

@@ -18,7 +18,7 @@ const Place maryland{39.0, -77.0, {}};  // within all boxes
 constexpr int october_3 = 104;
 
 /// A place where every member has its say.
-SiteClimate transition_zone() { return {celsius(24.0), october_3, 230.0, celsius(25.0), 80, 10}; }
+SiteClimate transition_zone() { return {celsius(24.0), october_3, 230.0, celsius(25.0), 1.0, 10}; }
 
 std::map<std::string, double> weights(const SiteClimate& climate, const Place& place = maryland) {
   std::map<std::string, double> by_id;
@@ -68,15 +68,28 @@ TEST_CASE("the calendar fades with the distance of the site's crossing from 3 Oc
   CHECK(!weights(climate).contains("POAAN_calendar_maryland"));
 }
 
-TEST_CASE("cooling degree-days need a warm July and units that come after 1 August") {
+TEST_CASE("cooling degree-days need a warm July and units that come late, and gain weight evenly with both") {
   SiteClimate cool = transition_zone();
-  cool.july_air = celsius(23.9);
+  cool.july_air = celsius(23.0);
   CHECK(!weights(cool).contains("POAAN_cooling_degree_days"));
+  cool.july_air = celsius(24.0);
+  CHECK(weights(cool).at("POAAN_cooling_degree_days") == Approx(0.1));
   SiteClimate early = transition_zone();
-  early.cooling_units_day = 41;  // 1 August itself
+  early.late_cooling = 0.0;
   CHECK(!weights(early).contains("POAAN_cooling_degree_days"));
-  early.cooling_units_day = std::nullopt;
-  CHECK(!weights(early).contains("POAAN_cooling_degree_days"));
+  early.late_cooling = 0.25;
+  CHECK(weights(early).at("POAAN_cooling_degree_days") == Approx(0.05));
+}
+
+TEST_CASE("a model's weight falls evenly to nothing over the degrees beyond its box") {
+  // The calendar's box ends at 72 W and fades over three degrees.
+  const auto calendar_at = [](double longitude) {
+    const auto w = weights(transition_zone(), {39.0, longitude, {}});
+    return w.contains("POAAN_calendar_maryland") ? w.at("POAAN_calendar_maryland") : 0.0;
+  };
+  CHECK(calendar_at(-72.0) == Approx(0.2));
+  CHECK(calendar_at(-71.0) == Approx(0.2 * 2.0 / 3.0));
+  CHECK(calendar_at(-69.0) == Approx(0.0).margin(1e-9));
 }
 
 TEST_CASE("barely warm summers take weight from the fitted rules") {
@@ -89,7 +102,7 @@ TEST_CASE("barely warm summers take weight from the fitted rules") {
 }
 
 TEST_CASE("models barred outside their boxes have no weight there, the others keep theirs") {
-  const auto gulf = weights(transition_zone(), {30.1, -91.9, {}});
+  const auto gulf = weights(transition_zone(), {29.5, -91.9, {}});
   CHECK(gulf.size() == 2);
   CHECK(gulf.at("POAAN_release") == Approx(0.5));
   CHECK(gulf.at("POAAN_soil_crossing") == Approx(0.5));
@@ -99,15 +112,15 @@ TEST_CASE("models barred outside their boxes have no weight there, the others ke
 
 TEST_CASE("a model without weight says why") {
   CHECK(why_none("POAAN_calendar_maryland", transition_zone()) == "it has one");
-  const Place gulf{30.1, -91.9, {}};
+  const Place gulf{29.5, -91.9, {}};
   CHECK(why_none("POAAN_calendar_maryland", transition_zone(), gulf) ==
         "the site lies outside the area it was made for");
   SiteClimate cool = transition_zone();
-  cool.july_air = celsius(23.9);
+  cool.july_air = celsius(22.9);
   CHECK(why_none("POAAN_cooling_degree_days", cool) == "midsummer is cooler here than where it was made");
   SiteClimate early = transition_zone();
-  early.cooling_units_day = 41;
-  CHECK(why_none("POAAN_cooling_degree_days", early) == "the cooling it counts begins too early here");
+  early.late_cooling = 0.0;
+  CHECK(why_none("POAAN_cooling_degree_days", early) == "the cooling it counts comes too early here, or never");
   SiteClimate late = transition_zone();
   late.usual_crossing_day = october_3 + 12;
   CHECK(why_none("POAAN_calendar_maryland", late) ==
@@ -155,7 +168,7 @@ TEST_CASE("laws of weights") {
     climate.warmest_month_soil = celsius(*rc::gen::inRange(100, 350) / 10.0);
     if (*rc::gen::arbitrary<bool>()) climate.usual_crossing_day = *rc::gen::inRange(41, 300);
     climate.july_air = celsius(*rc::gen::inRange(100, 350) / 10.0);
-    if (*rc::gen::arbitrary<bool>()) climate.cooling_units_day = *rc::gen::inRange(0, 300);
+    climate.late_cooling = *rc::gen::inRange(0, 101) / 100.0;
     const Place place{*rc::gen::inRange(-60, 60) * 1.0, *rc::gen::inRange(-179, 179) * 1.0, {}};
     double sum = 0.0;
     for (const auto& [id, weight] : weights(climate, place)) {

@@ -45,7 +45,7 @@ TEST_CASE("the day of a share is the band over the members") {
 
 TEST_CASE("windows follow each other: pre to 5 percent, pre+post to 80, post after") {
   const TargetRun run = ramps();
-  const auto windows = windows_of(run, thresholds());
+  const auto windows = windows_of(run, MiddleCurve{run}, thresholds());
   REQUIRE(windows.size() == 3);
   CHECK(windows[0].kind == treatment::Kind::pre);
   CHECK(windows[1].kind == treatment::Kind::pre_post);
@@ -62,10 +62,10 @@ TEST_CASE("windows follow each other: pre to 5 percent, pre+post to 80, post aft
 TEST_CASE("hold cannot end before its season and never ends where nothing comes up") {
   TargetRun early = ramps();
   for (TargetMember& member : early.members) member.curve.up.assign(365, 1.0);
-  CHECK(windows_of(early, thresholds())[0].opens.middle == early.season.first);
+  CHECK(windows_of(early, MiddleCurve{early}, thresholds())[0].opens.middle == early.season.first);
   TargetRun nothing = ramps();
   for (TargetMember& member : nothing.members) member.curve.up.assign(365, 0.0);
-  for (const Window& window : windows_of(nothing, thresholds())) {
+  for (const Window& window : windows_of(nothing, MiddleCurve{nothing}, thresholds())) {
     CHECK(!window.opens.low);
     CHECK(!window.closes.low);
   }

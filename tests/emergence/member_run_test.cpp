@@ -113,15 +113,21 @@ TEST_CASE("forms without a wave of their own call it over at nine tenths of the 
   CHECK(calendar.main_wave_over == calendar.first_day_reaching(0.9 * 0.76));
 }
 
-TEST_CASE("northern seed is drawn from 42 degrees on, on either side of the equator") {
+TEST_CASE("seed grows northern between 39 and 43 degrees, on either side of the equator") {
   const SeasonWeather cooling{[](int day) { return 26.0 - 0.1 * day; }};
   const EmergenceModel release = shipped_model("POAAN_release");
   const auto half = [&](double latitude) {
     return *run_center(release, cooling.drivers({true, 0.0}), {latitude, 0.0, {}}).first_day_reaching(0.38);
   };
-  CHECK(half(41.9) == half(36.0));
-  CHECK(half(42.0) < half(41.9) - 20);
-  CHECK(half(-42.0) == half(42.0));
+  CHECK(half(39.0) == half(30.0));
+  CHECK(half(43.0) < half(39.0) - 20);
+  CHECK(half(50.0) == half(43.0));
+  CHECK(half(-43.0) == half(43.0));
+  for (double latitude = 38.0; latitude < 44.0; latitude += 0.1) {
+    CAPTURE(latitude);
+    CHECK(half(latitude) - half(latitude + 0.1) >= 0);
+    CHECK(half(latitude) - half(latitude + 0.1) <= 3);
+  }
 }
 
 TEST_CASE(

@@ -9,10 +9,12 @@
 #include <string_view>
 #include <vector>
 
-#include "obey/stations.hpp"
+#include "studies/stations.hpp"
 #include "pipeline.hpp"
 
 namespace soilclock::obey {
+
+using studies::Station;
 
 /// The plans walked: none given, then short and long residual, each with both classes of foliar.
 inline constexpr std::size_t plan_count = 5;

@@ -11,12 +11,13 @@
 
 #include "obey/printing.hpp"
 #include "obey/steps.hpp"
-#include "obey/workers.hpp"
+#include "studies/workers.hpp"
 
 namespace {
 
 using namespace soilclock;
 using namespace soilclock::obey;
+using studies::worked_off;
 
 struct Options {
   bool quick = false;
@@ -49,7 +50,7 @@ std::optional<Options> read_options(int count, char** words) {
 /// Everything a run draws on.
 struct Context {
   Settings settings;
-  std::vector<Station> stations;
+  std::vector<studies::Station> stations;
   advice::Catalogue catalogue;
 };
 
@@ -145,8 +146,9 @@ int main(int count, char** words) {
     return 2;
   }
   try {
-    auto stations = read_stations();
+    auto stations = studies::read_stations();
     if (!stations) return 0;
+    std::erase_if(*stations, [](const Station& station) { return station.one_year && !is_eastern(station); });
     const Context context{or_throw(read_settings()), *std::move(stations),
                           or_throw(advice::load_catalogue(advice::built_in_files()))};
     if (options->steps) {

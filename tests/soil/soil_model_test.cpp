@@ -2,6 +2,8 @@
 #include "soil/soil_model.hpp"
 
 #include <catch2/catch.hpp>
+#include <cmath>
+#include <utility>
 
 #include "soil_files.hpp"
 
@@ -36,6 +38,27 @@ bool says(const SoilChoice& choice, const std::string& code) {
 }
 
 }  // namespace
+
+TEST_CASE("the soil model does not jump at the edge of its area") {
+  // Estimates of one state on both sides of the eastern area's western and northern edge, and inside the fading belt.
+  const SoilModels models = soil_files();
+  const auto at = [&](double latitude, double longitude) {
+    const SoilChoice choice = models.choose(Place{latitude, longitude, {}});
+    return std::pair{value_at(choice.pair.shallow,
+                              {{"fast_memory_c", 18.0}, {"slow_memory_c", 14.0}, {"radiation_mj_m2", 35.0}}),
+                     choice.error_at(Depth::from_cm(5.0)).slow_variance};
+  };
+  for (const auto& [latitude, longitude] : {std::pair{38.0, -100.0}, {45.2, -90.0}, {38.0, -103.0}, {47.0, -101.5}}) {
+    CAPTURE(latitude, longitude);
+    const auto [here, spread_here] = at(latitude, longitude);
+    const auto [west, spread_west] = at(latitude + 0.05, longitude - 0.05);
+    CHECK(std::abs(west - here) < 0.1);
+    CHECK(std::abs(spread_west - spread_here) < 0.1);
+  }
+  CHECK(at(38.0, -99.0).second == Approx(1.0));
+  CHECK(at(38.0, -101.5).second == Approx(0.5 * (1.0 + 3.4)));
+  CHECK(at(38.0, -103.5).second == Approx(3.4));
+}
 
 TEST_CASE("every soil model file loads, names its sources and meets its check points") {
   const SoilModels models = soil_files();
@@ -79,7 +102,7 @@ TEST_CASE("the place decides which coefficients hold") {
   CHECK(tennessee.pair.deep.id == "two_memories_east_10cm");
   CHECK(tennessee.remarks.empty());
 
-  for (const Place& outside : {Place{33.0, -112.0, {}}, Place{46.9, -68.0, {}}}) {
+  for (const Place& outside : {Place{33.0, -112.0, {}}, Place{48.9, -68.0, {}}}) {
     const SoilChoice wide = models.choose(outside);
     CHECK(wide.pair.shallow.id == "two_memories_wide_5cm");
     CHECK(says(wide, "soil-probe-needed"));

@@ -32,10 +32,20 @@ struct ModelShare {
   std::string why_no_weight;         ///< a clause, where the weight is zero; else empty
 };
 
+/// What component models of one mind say, beside others that stand far off.
+struct ModelsDate {
+  Day date{};
+  double weight = 0.0;                  ///< share of the members
+  std::vector<std::string> models = {};  ///< their titles
+};
+
 /// When a share of the season's emergence is reached.
 struct Milestone {
   int percent = 0;
   DateBand date;
+  /// Two dates, the earlier first, where the component models stand too far apart for the middle between them to mean
+  /// a day; else none.
+  std::vector<ModelsDate> either = {};
 };
 
 struct Window {

@@ -1,6 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "advice/answer/day_view.hpp"
 
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "advice/ensemble/quantiles.hpp"
+
 namespace soilclock::advice {
 
 DayView view_of(const TargetRun& run, int season_day) {
@@ -30,6 +36,26 @@ DayView view_of(const TargetRun& run, int season_day) {
     }
   }
   return view;
+}
+
+namespace {
+
+/// Puts another middle into a band, which is widened where it lies outside.
+Band<double> around(Band<double> band, double middle) {
+  return {std::min(band.low, middle), middle, std::max(band.high, middle)};
+}
+
+}  // namespace
+
+DayBands bands_of(DayView view, const MiddleCurve& middle, int season_day) {
+  const double emerged = 100.0 * middle.at(season_day);
+  DayBands bands;
+  bands.juvenile = band_of(std::move(view.juvenile_percent));
+  const double young_share = std::isfinite(bands.juvenile.middle) ? bands.juvenile.middle / 100.0 : 0.0;
+  bands.emerged = around(band_of(std::move(view.emerged_percent)), emerged);
+  bands.young = around(band_of(std::move(view.young_percent)), emerged * young_share);
+  bands.older = around(band_of(std::move(view.older_percent)), emerged * (1.0 - young_share));
+  return bands;
 }
 
 }  // namespace soilclock::advice

@@ -4,7 +4,9 @@
 
 #include <vector>
 
+#include "advice/ensemble/middle_curve.hpp"
 #include "advice/ensemble/target_run.hpp"
+#include "core/band.hpp"
 #include "emergence/stages.hpp"
 
 namespace soilclock::advice {
@@ -19,5 +21,16 @@ struct DayView {
 };
 
 DayView view_of(const TargetRun& run, int season_day);
+
+/// What is said of one day, in percent; young and older add up to what is up, in the middle.
+struct DayBands {
+  Band<double> emerged;   ///< of the season's seedlings
+  Band<double> juvenile;  ///< of those up; not a number where nothing is
+  Band<double> young;     ///< up and juvenile, of the season's seedlings
+  Band<double> older;     ///< up and past that stage, of the season's seedlings
+};
+
+/// The spread of the members on a day around the middle curve.
+DayBands bands_of(DayView view, const MiddleCurve& middle, int season_day);
 
 }  // namespace soilclock::advice

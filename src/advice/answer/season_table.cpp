@@ -2,7 +2,7 @@
 #include "advice/answer/season_table.hpp"
 
 #include "advice/answer/day_view.hpp"
-#include "advice/ensemble/quantiles.hpp"
+#include "advice/ensemble/middle_curve.hpp"
 
 namespace soilclock::advice {
 
@@ -24,22 +24,23 @@ std::vector<SeasonDay> season_table(const DecisionInputs& inputs) {
   const SiteWeather& site = *inputs.site;
   const DailySeries<Temperature> air = weather::air_mean(site.daily);
   const std::vector<std::optional<double>> doses = residuals_left(inputs);
+  const MiddleCurve middle{run};
   std::vector<SeasonDay> table;
   for (int d = 0; d < run.season.length(); ++d) {
     const auto index = static_cast<std::size_t>(d);
     const Day day = run.season.first + Days{d};
     const Band<double>& soil_c = inputs.runs->soil_5cm_c[index];
-    DayView view = view_of(run, d);
+    const DayBands bands = bands_of(view_of(run, d), middle, d);
     SeasonDay row;
     row.day = day;
     row.soil_5cm = Temperature::from_celsius(soil_c.middle);
     row.soil_low = Temperature::from_celsius(soil_c.low);
     row.soil_high = Temperature::from_celsius(soil_c.high);
     if (day < site.outlook_start) row.rain = site.daily.rain.at(day);
-    row.emerged_percent = band_of(std::move(view.emerged_percent));
-    row.juvenile_percent = band_of(std::move(view.juvenile_percent)).middle;
-    row.young_percent = band_of(std::move(view.young_percent));
-    row.older_percent = band_of(std::move(view.older_percent));
+    row.emerged_percent = bands.emerged;
+    row.juvenile_percent = bands.juvenile.middle;
+    row.young_percent = bands.young;
+    row.older_percent = bands.older;
     if (doses[index]) row.residual_left_percent = 100.0 * *doses[index];
     row.origin = day >= site.outlook_start ? "outlook" : name(air.quality(day));
     table.push_back(row);

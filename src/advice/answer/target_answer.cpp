@@ -75,17 +75,18 @@ TargetAnswer answer_target(const TargetRun& run, const AnswerContext& context) {
     explain(answer, run, context);
     return answer;
   }
+  const MiddleCurve middle{run};
   DayView now = view_of(run, yesterday);
-  const DayView later = view_of(run, yesterday + thresholds.hold_look_ahead_days);
   answer.stages = now.mean_stages;
-  answer.emerged_percent = band_of(std::move(now.emerged_percent));
-  answer.juvenile_percent = band_of(std::move(now.juvenile_percent));
+  const DayBands bands = bands_of(std::move(now), middle, yesterday);
+  answer.emerged_percent = bands.emerged;
+  answer.juvenile_percent = bands.juvenile;
   answer.models = model_shares(run, yesterday);
-  answer.by_percent =
-      kind_by_percent(answer.emerged_percent, band_of(later.emerged_percent).middle, thresholds);
-  answer.milestones = milestones_of(run);
+  answer.by_percent = kind_by_percent(
+      answer.emerged_percent, 100.0 * middle.at(yesterday + thresholds.hold_look_ahead_days), thresholds);
+  answer.milestones = milestones_of(run, middle, context.practice->decision);
   answer.main_wave_over = main_wave_over(run);
-  answer.windows = windows_of(run, thresholds);
+  answer.windows = windows_of(run, middle, thresholds);
   explain(answer, run, context);
   return answer;
 }

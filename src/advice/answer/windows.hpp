@@ -6,6 +6,7 @@
 
 #include "advice/answer/answer.hpp"
 #include "advice/data/practice.hpp"
+#include "advice/ensemble/middle_curve.hpp"
 #include "advice/ensemble/target_run.hpp"
 
 namespace soilclock::advice {
@@ -18,15 +19,20 @@ std::optional<treatment::Kind> kind_by_percent(const Band<double>& emerged_perce
 
 /// The windows of a season: pre from the end of hold to the end of pre, pre+post from there to post, post
 /// from there on (its end is the turf's green-up, which this does not know: left empty).
-std::vector<Window> windows_of(const TargetRun& run, const PracticeThresholds& thresholds);
+std::vector<Window> windows_of(const TargetRun& run, const MiddleCurve& middle,
+                               const PracticeThresholds& thresholds);
 
-/// The day a share is reached, over the members.
-DateBand date_reaching(const TargetRun& run, double share);
+/// The day a share is reached: the middle curve's, with the spread of the members.
+DateBand date_reaching(const TargetRun& run, const MiddleCurve& middle, double share);
+inline DateBand date_reaching(const TargetRun& run, double share) {
+  return date_reaching(run, MiddleCurve{run}, share);
+}
 
-/// The days the shares that answers name are reached, rising.
-std::vector<Milestone> milestones_of(const TargetRun& run);
+/// The days the shares that answers name are reached, rising; with two dates where the component models stand further
+/// apart than the rules bear.
+std::vector<Milestone> milestones_of(const TargetRun& run, const MiddleCurve& middle, const DecisionRules& rules);
 
-/// The day by which nine tenths of the main wave are up.
+/// The day by which nine tenths of the main wave are up: the mean of the component models', with the members' spread.
 DateBand main_wave_over(const TargetRun& run);
 
 }  // namespace soilclock::advice

@@ -176,6 +176,19 @@ std::string control_words(const Band<double>& control) {
                      number_text(control.low, 0));
 }
 
+std::vector<Day> named_days(const Milestone& milestone) {
+  std::vector<Day> days;
+  for (const ModelsDate& side : milestone.either) days.push_back(side.date);
+  if (days.empty() && milestone.date.middle) days.push_back(*milestone.date.middle);
+  return days;
+}
+
+std::string day_words(const Milestone& milestone) {
+  std::string text;
+  for (const Day day : named_days(milestone)) text += (text.empty() ? "" : " or ") + short_date(day);
+  return text;
+}
+
 std::string week_range(Day first_monday, Day last_monday) {
   return fmt::format("{} to {}", short_date(first_monday), short_date(last_monday + Days{6}));
 }

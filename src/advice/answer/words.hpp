@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "advice/answer/answer.hpp"
 
@@ -28,6 +29,11 @@ std::string kind_words(treatment::Kind kind, bool second);
 
 /// "74%, at least 62% in 9 of 10 cases".
 std::string control_words(const Band<double>& control);
+
+/// "Oct 9", or "Sep 18 or Oct 9" where the component models stand far apart; empty where it never comes.
+std::string day_words(const Milestone& milestone);
+/// The same days.
+std::vector<Day> named_days(const Milestone& milestone);
 
 /// "Oct 5 to Nov 1": from the Monday of the first week to the Sunday of the last.
 std::string week_range(Day first_monday, Day last_monday);

@@ -70,7 +70,8 @@ std::optional<WhatIf> asked(ChangedSite site, Day asked_on, const Season& season
   const SiteLog nothing_noted;
   const std::optional<treatment::TurfAssessment> not_looked_at;
   TargetAnswer answer;
-  answer.milestones = milestones_of(run);
+  const MiddleCurve middle{run};
+  answer.milestones = milestones_of(run, middle, catalogue.practice.decision);
   const DecisionInputs inputs{&run,          &seen->ensemble.runs, &seen->ensemble.scenarios, &catalogue,
                               &seen->site,   &nothing_noted,       question.turf_facts,       &not_looked_at,
                               question.plan, question.resistant,   question.draws.seed,       {}};
@@ -78,8 +79,8 @@ std::optional<WhatIf> asked(ChangedSite site, Day asked_on, const Season& season
   WhatIf result;
   result.id = std::move(site.id);
   result.title = std::move(site.title);
-  result.first_up = date_reaching(run, catalogue.practice.comparison.yardstick_percent / 100.0);
-  result.half_up = date_reaching(run, 0.5);
+  result.first_up = date_reaching(run, middle, catalogue.practice.comparison.yardstick_percent / 100.0);
+  result.half_up = date_reaching(run, middle, 0.5);
   result.best_week = decision.best_week;
   result.best_kind = decision.kind;
   result.best_control = decision.control;

@@ -50,6 +50,7 @@ struct Parts {
   Catalogue catalogue;
   std::vector<soil::SoilModel> soil;
   soil::EstimateRules estimate;
+  UsualAir usual_air;
 };
 
 using Take = void (*)(Parts&, const NamedText&);
@@ -71,6 +72,8 @@ const std::map<std::string_view, Take>& single_files() {
        }},
       {"models/weather/futures.json",
        [](Parts& p, const NamedText& f) { p.catalogue.futures = taken(read_future_rules(f.text, f.name)); }},
+      {"models/weather/usual_air.json",
+       [](Parts& p, const NamedText& f) { p.usual_air = taken(read_usual_air(f.text, f.name)); }},
       {"models/scouting/first_seen.json",
        [](Parts& p, const NamedText& f) {
          p.catalogue.scouting.first_seen = taken(read_first_seen_rule(f.text, f.name));
@@ -146,6 +149,7 @@ class Loader {
     parts_.catalogue.gates.cold_air = parts_.catalogue.spray.post_stop_maximum;
     parts_.catalogue.gates.spring = parts_.catalogue.turf.spring;
     parts_.catalogue.futures.usual_year = parts_.estimate.usual_year;
+    parts_.catalogue.futures.usual_air = std::move(parts_.usual_air);
     parts_.catalogue.soil = taken(soil::SoilModels::from(std::move(parts_.soil), parts_.estimate));
     for (const NamedText& file : files) demand_known_sources(file, parts_.catalogue.sources);
     demand_references(parts_.catalogue);

@@ -47,6 +47,7 @@ DecisionRules read_decision_rules(const JsonObject& item) {
   rules.summer_look_earlier_days = days(item, "summer_look_earlier");
   rules.models_weight = share(item, "models_weight");
   rules.models_apart = points(item, "models_apart");
+  rules.models_days_apart = days(item, "models_days_apart");
   rules.hump_share = share(item, "hump_share");
   rules.hump_gap = points(item, "hump_gap");
   rules.look_from_days = days(item, "look_from");

@@ -28,6 +28,7 @@ struct DecisionRules {
   int summer_look_earlier_days = 0;   ///< next look at summer annuals, before that at fall species
   double models_weight = 0.0;         ///< component models of less weight have no say in a disagreement
   double models_apart = 0.0;          ///< points of emergence from which they disagree
+  int models_days_apart = 0;          ///< days from which two dates are named instead of the one between
   double hump_share = 0.0;            ///< share of the members on each side of a split
   double hump_gap = 0.0;              ///< points of emergence between the two sides
   int look_from_days = 0;             ///< after a foliar treatment survivors show from here ...

@@ -25,9 +25,7 @@ Result<FutureRules> read_future_rules(std::string_view text, const std::string& 
     rules.rain_far_days = whole("rain_far", "d", rules.rain_near_days, 183);
     rules.half_range_least_kelvin = number("half_range_least", "K", 0, 10);
     rules.memory_most = number("memory_most", "1", 0, 0.999);
-    rules.whole_record_days = whole("whole_record", "d", 1, 3660);
-    rules.usual_year_worth_days = number("usual_year_worth", "d", 0.1, 3660);
-    rules.one_wave_worth_days = number("one_wave_worth", "d", 0.1, 3660);
+    rules.range_worth_days = number("range_worth", "d", 0.1, 3660);
     rules.gaps.longest_interpolated = whole("gap_interpolated", "d", 0, 10);
     rules.gaps.longest_past_year = whole("gap_past_year", "d", rules.gaps.longest_interpolated, 60);
     rules.around_gap_days = whole("around_gap", "d", 0, 60);

@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 
+#include "advice/data/usual_air.hpp"
 #include "core/problem.hpp"
 #include "core/temperature.hpp"
 #include "soil/estimate_rules.hpp"
@@ -23,16 +24,15 @@ struct FutureRules {
   int rain_far_days = 0;
   double half_range_least_kelvin = 0.0;  ///< of a made-up day
   double memory_most = 0.0;              ///< of made-up weather from day to day
-  int whole_record_days = 0;             ///< from here on a record shows its own year
-  double usual_year_worth_days = 0.0;    ///< pull of a shorter one toward the usual year
-  double one_wave_worth_days = 0.0;      ///< and toward a year of one wave
+  double range_worth_days = 0.0;         ///< pull of the range between minimum and maximum toward one all year
   weather::GapOptions gaps;              ///< how long the gaps are that are filled
   int around_gap_days = 0;               ///< which set the level of a gap
   double guessed_air_sd_kelvin = 0.0;    ///< of the mean of several days of guessed air
-  soil::UsualYear usual_year;            ///< that of models/soil/estimate.json
+  soil::UsualYear usual_year;            ///< that of models/soil/estimate.json, where the grid has no cell
+  UsualAir usual_air;                    ///< that of models/weather/usual_air.json
 };
 
-/// Reads the file; the usual year is left as it is. Problems (request): unknown or missing keys, a wrong
+/// Reads the file; the usual years are left as they are. Problems (request): unknown or missing keys, a wrong
 /// unit, a number out of range or without grounds.
 Result<FutureRules> read_future_rules(std::string_view text, const std::string& file);
 

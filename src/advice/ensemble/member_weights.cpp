@@ -12,6 +12,10 @@ namespace {
 
 using emergence::WeightRule;
 
+double warm_july(const WeightRule& rule, const SiteClimate& climate) {
+  return std::clamp((climate.july_air - rule.july_none).kelvin() / (rule.july_full - rule.july_none).kelvin(), 0.0, 1.0);
+}
+
 double earned_share(const WeightRule& rule, const Season& season, const SiteClimate& climate,
                     double single_window) {
   switch (rule.kind) {
@@ -19,12 +23,8 @@ double earned_share(const WeightRule& rule, const Season& season, const SiteClim
       return rule.share;
     case WeightRule::Kind::rest:
       return 0.0;
-    case WeightRule::Kind::warm_july: {
-      const bool warm = !rule.july_least || climate.july_air >= *rule.july_least;
-      const bool late =
-          climate.cooling_units_day && *climate.cooling_units_day > emergence::season_day(rule.after, season);
-      return warm && late ? rule.share * single_window : 0.0;
-    }
+    case WeightRule::Kind::warm_july:
+      return rule.share * warm_july(rule, climate) * climate.late_cooling * single_window;
     case WeightRule::Kind::near_date: {
       if (!climate.usual_crossing_day) return 0.0;
       const int apart = std::abs(*climate.usual_crossing_day - emergence::season_day(rule.center, season));
@@ -39,10 +39,8 @@ std::string why_no_share(const WeightRule& rule, const SiteClimate& climate, dou
   if (single_window <= 0.0) return "no single wave can be named here";
   switch (rule.kind) {
     case WeightRule::Kind::warm_july:
-      if (rule.july_least && climate.july_air < *rule.july_least)
-        return "midsummer is cooler here than where it was made";
-      return climate.cooling_units_day ? "the cooling it counts begins too early here"
-                                       : "the cooling it counts does not come here";
+      return warm_july(rule, climate) <= 0.0 ? "midsummer is cooler here than where it was made"
+                                             : "the cooling it counts comes too early here, or never";
     case WeightRule::Kind::near_date:
       return climate.usual_crossing_day ? "the soil cools at another time here than where it was made"
                                         : "the soil has no usual day of cooling here";
@@ -61,11 +59,14 @@ void scale_to_one(std::vector<WeightedModel>& members) {
 
 }  // namespace
 
-std::optional<CoolingMark> cooling_mark(const emergence::Target& target, const Catalogue& catalogue) {
+std::optional<CoolingMark> cooling_mark(const emergence::Target& target, const Catalogue& catalogue,
+                                        const Season& season) {
   for (const emergence::EnsembleMember& member : target.members) {
     const emergence::EmergenceModel& model = catalogue.emergence.at(member.model);
     if (member.weight.kind != WeightRule::Kind::warm_july || !model.scale) continue;
-    return CoolingMark{DegreeDays::from_celsius_days(member.weight.units), model.scale->lower};
+    return CoolingMark{DegreeDays::from_celsius_days(member.weight.units), model.scale->lower,
+                       emergence::season_day(member.weight.units_none, season),
+                       emergence::season_day(member.weight.units_full, season)};
   }
   return std::nullopt;
 }
@@ -78,26 +79,27 @@ std::vector<WeightedModel> member_weights(const emergence::Target& target, const
   const SiteClimate nothing_known;
   std::vector<WeightedModel> members;
   double given = 0.0;
-  int sharing_rest = 0;
+  double sharing_rest = 0.0;
   for (const emergence::EnsembleMember& member : target.members) {
     const emergence::EmergenceModel* model = &catalogue.emergence.at(member.model);
-    if (model->validity.weight_zero_outside && !model->validity.contains(place)) {
+    const double here = model->validity.weight_zero_outside ? model->validity.share_at(place) : 1.0;
+    if (here <= 0.0) {
       unused.push_back({model, "the site lies outside the area it was made for"});
       continue;
     }
     const SiteClimate& known = climate == nullptr ? nothing_known : *climate;
-    const double share = earned_share(member.weight, season, known, single_window);
+    const double share = here * earned_share(member.weight, season, known, single_window);
     const bool rest = member.weight.kind == WeightRule::Kind::rest;
     if (!rest && share <= 0.0) {
       unused.push_back({model, why_no_share(member.weight, known, single_window)});
       continue;
     }
-    members.push_back({model, rest ? -1.0 : share});
+    members.push_back({model, rest ? -here : share});
     given += share;
-    sharing_rest += rest ? 1 : 0;
+    sharing_rest += rest ? here : 0.0;
   }
   for (WeightedModel& member : members) {
-    if (member.weight < 0.0) member.weight = std::max(0.0, 1.0 - given) / sharing_rest;
+    if (member.weight < 0.0) member.weight *= -std::max(0.0, 1.0 - given) / std::max(1.0, sharing_rest);
   }
   scale_to_one(members);
   return members;

@@ -20,8 +20,14 @@ struct SeasonFacts {
   double warmest_month_c = 0.0;
   std::optional<int> crossing_day;
   double cool_days = 0.0;
-  std::optional<int> cooling_units_day;
+  double late_cooling = 0.0;
 };
+
+/// 0 where the units come on the early day or never, 1 from the late one on.
+double lateness(std::optional<int> day, const CoolingMark& mark) {
+  if (!day) return 0.0;
+  return std::clamp(static_cast<double>(*day - mark.early_day) / (mark.late_day - mark.early_day), 0.0, 1.0);
+}
 
 double warmest_mean(std::span<const Temperature> soil, int span_days, int until_day) {
   double warmest = -1e9;
@@ -51,8 +57,8 @@ SeasonFacts facts_of(std::span<const Temperature> soil, std::span<const Temperat
     }
   }
   if (mark) {
-    facts.cooling_units_day =
-        emergence::day_reaching(emergence::cooling_sum(air, mark->below, 0), mark->units);
+    facts.late_cooling =
+        lateness(emergence::day_reaching(emergence::cooling_sum(air, mark->below, 0), mark->units), *mark);
   }
   return facts;
 }
@@ -74,13 +80,14 @@ std::optional<SeasonFacts> past_facts(const SiteWeather& site, const SiteSoil& s
   return facts_of(soil, air, rule, mark);
 }
 
-/// The present season, the median of its possible courses (soil errors do not matter for such medians).
+/// The present season, the median of its possible courses (soil errors do not matter for such medians), of the lateness
+/// the mean: a median would jump where half the courses have the units.
 SeasonFacts present_facts(const Scenarios& scenarios, const SiteSoil& site_soil, const SingleWindowRule& rule,
                           const std::optional<CoolingMark>& mark) {
   std::vector<double> warmest;
   std::vector<double> cool;
   std::vector<std::optional<int>> crossing;
-  std::vector<std::optional<int>> units;
+  double late_cooling = 0.0;
   for (const WeatherTrace& trace : scenarios.traces()) {
     std::vector<Temperature> soil = trace.soil_estimate;
     for (std::size_t i = 0; i < soil.size(); ++i) {
@@ -91,20 +98,21 @@ SeasonFacts present_facts(const Scenarios& scenarios, const SiteSoil& site_soil,
     warmest.push_back(facts.warmest_month_c);
     cool.push_back(facts.cool_days);
     crossing.push_back(facts.crossing_day);
-    units.push_back(facts.cooling_units_day);
+    late_cooling += facts.late_cooling / static_cast<double>(scenarios.traces().size());
   }
-  return {band_of(warmest).middle, day_band_of(crossing).middle, band_of(cool).middle,
-          day_band_of(units).middle};
+  return {band_of(warmest).middle, day_band_of(crossing).middle, band_of(cool).middle, late_cooling};
 }
 
 /// What is taken off the warmest month where soil is only estimated and the estimate is poor: outside its
-/// area it runs warm under cool coasts, and a window named there would rest on the estimate's error alone.
-TemperatureDelta doubt_of_estimate(const SiteSoil& soil, TemperatureDelta trusted) {
+/// area it runs warm under cool coasts, and a window named there would rest on the estimate's error alone. All of the
+/// error from the distrusted size on, none up to the trusted one, evenly between.
+TemperatureDelta doubt_of_estimate(const SiteSoil& soil, const SingleWindowRule& rule) {
   if (soil.at_5cm.origin != soil::SoilOrigin::estimated) return {};
   const soil::SoilErrorModel& error = soil.at_5cm.error;
-  const auto sd = TemperatureDelta::from_kelvin(
-      std::sqrt(error.constant_variance + error.slow_variance + error.fast_variance));
-  return sd > trusted ? sd : TemperatureDelta{};
+  const double sd = std::sqrt(error.constant_variance + error.slow_variance + error.fast_variance);
+  const double trusted = rule.trusted_soil_error.kelvin();
+  const double share = std::clamp((sd - trusted) / (rule.distrusted_soil_error.kelvin() - trusted), 0.0, 1.0);
+  return TemperatureDelta::from_kelvin(share * sd);
 }
 
 }  // namespace
@@ -127,10 +135,10 @@ SiteClimate site_climate(const SiteWeather& site, const SiteSoil& site_soil, con
     crossing.push_back(facts->crossing_day);
   }
   climate.warmest_month_soil = Temperature::from_celsius(band_of(warmest).middle) -
-                               doubt_of_estimate(site_soil, rule.trusted_soil_error);
+                               doubt_of_estimate(site_soil, rule);
   climate.cool_days = band_of(cool).middle;
   climate.usual_crossing_day = day_band_of(crossing).middle;
-  climate.cooling_units_day = present.cooling_units_day;
+  climate.late_cooling = present.late_cooling;
   const bool north = site.place.hemisphere() == Hemisphere::north;
   const AirNormals normals = fit_air_normals(site.daily, site.place, futures);
   climate.july_air = Temperature::from_celsius(normals.mean_c.at(north ? 197 : 15));  // 16 July, 15 January

@@ -46,7 +46,7 @@ PlannedTarget plan_target(const Catalogue& catalogue, const emergence::Target& t
   }
   if (target.single_window) {
     plan.climate = site_climate(site, soil, scenarios, season, *target.single_window,
-                                cooling_mark(target, catalogue), catalogue.futures);
+                                cooling_mark(target, catalogue, season), catalogue.futures);
   }
   std::vector<WeightedModel> left_out;
   std::vector<UnusedModel> unused;

@@ -22,8 +22,8 @@ double dot(const Terms& a, const Terms& b) {
   return sum;
 }
 
-/// Normal equations of a ridge regression toward a prior.
-class RidgeFit {
+/// Normal equations of a least-squares fit that is pulled toward what was believed before.
+class PulledFit {
  public:
   void add(const Terms& x, double y) {
     for (std::size_t i = 0; i < 5; ++i) {
@@ -38,66 +38,64 @@ class RidgeFit {
     right_[term] += weight * toward;
   }
 
-  Terms solve() {
-    for (std::size_t k = 0; k < 5; ++k) {  // the matrix is positive definite: no pivoting needed
-      for (std::size_t i = k + 1; i < 5; ++i) {
-        const double factor = matrix_[i][k] / matrix_[k][k];
-        for (std::size_t j = k; j < 5; ++j) matrix_[i][j] -= factor * matrix_[k][j];
-        right_[i] -= factor * right_[k];
+  /// The terms, by Cholesky's factor: the matrix is positive definite once a term of each is known or pulled.
+  Terms solve() const {
+    const std::array<Terms, 5> lower = factor();
+    Terms half{};
+    for (std::size_t i = 0; i < 5; ++i) {
+      double rest = right_[i];
+      for (std::size_t k = 0; k < i; ++k) rest -= lower[i][k] * half[k];
+      half[i] = rest / lower[i][i];
+    }
+    return back(lower, half);
+  }
+
+  /// Terms with the covariance that a unit variance of a day leaves, from five independent normal numbers.
+  Terms spread(const Terms& normals) const { return back(factor(), normals); }
+
+ private:
+  std::array<Terms, 5> factor() const {
+    std::array<Terms, 5> lower{};
+    for (std::size_t i = 0; i < 5; ++i) {
+      for (std::size_t j = 0; j <= i; ++j) {
+        double rest = matrix_[i][j];
+        for (std::size_t k = 0; k < j; ++k) rest -= lower[i][k] * lower[j][k];
+        lower[i][j] = i == j ? std::sqrt(rest) : rest / lower[j][j];
       }
     }
+    return lower;
+  }
+
+  static Terms back(const std::array<Terms, 5>& lower, const Terms& right) {
     Terms result{};
-    for (std::size_t k = 5; k-- > 0;) {
-      double rest = right_[k];
-      for (std::size_t j = k + 1; j < 5; ++j) rest -= matrix_[k][j] * result[j];
-      result[k] = rest / matrix_[k][k];
+    for (std::size_t i = 5; i-- > 0;) {
+      double rest = right[i];
+      for (std::size_t k = i + 1; k < 5; ++k) rest -= lower[k][i] * result[k];
+      result[i] = rest / lower[i][i];
     }
     return result;
   }
 
- private:
   std::array<Terms, 5> matrix_{};
   Terms right_{};
 };
 
-void pull_to_usual_year(RidgeFit& fit, const Place& place, const FutureRules& rules) {
+/// The usual year of a place before its record is looked at, and how far a term of it can be off, K.
+struct Believed {
+  YearShape shape{};
+  double error_kelvin = 0.0;
+};
+
+Believed believed_year(const Place& place, const FutureRules& rules) {
+  if (const auto shape = rules.usual_air.shape_at(place)) return {*shape, rules.usual_air.shape_error_kelvin};
   const double amplitude = rules.usual_year.amplitude_kelvin(place.latitude_deg);
   const Terms at_warmest = basis(rules.usual_year.warmest_day(place.hemisphere()));
-  fit.pull(1, amplitude * at_warmest[1], rules.usual_year_worth_days);
-  fit.pull(2, amplitude * at_warmest[2], rules.usual_year_worth_days);
+  return {{amplitude * at_warmest[1], amplitude * at_warmest[2], 0.0, 0.0},
+          rules.usual_air.shape_error_elsewhere_kelvin};
 }
 
-}  // namespace
-
-double AnnualWave::at(int day_of_year) const { return dot(terms, basis(day_of_year)); }
-
-AirNormals fit_air_normals(const weather::DailyWeather& weather, const Place& place,
-                           const FutureRules& rules) {
-  const DailySeries<Temperature> mean = weather::air_mean(weather);
-  RidgeFit mean_fit;
-  RidgeFit range_fit;
-  AirNormals normals;
-  for (Day day = mean.days().begin(); day < mean.days().end(); day += Days{1}) {
-    const auto value = mean.at(day);
-    if (!value) continue;
-    const Terms x = basis(day_of_year(day));
-    mean_fit.add(x, value->celsius());
-    range_fit.add(x, 0.5 * (*weather.air_max.at(day) - *weather.air_min.at(day)).kelvin());
-    ++normals.days_used;
-  }
-  const bool short_record = normals.days_used < rules.whole_record_days;
-  if (short_record) pull_to_usual_year(mean_fit, place, rules);
-  const double one_wave = short_record ? rules.one_wave_worth_days : 1.0;
-  for (RidgeFit* fit : {&mean_fit, &range_fit}) {
-    // A whole second harmonic needs whole years; a part of a year is held close to one wave.
-    fit->pull(3, 0.0, one_wave);
-    fit->pull(4, 0.0, one_wave);
-  }
-  for (std::size_t term : {1U, 2U})
-    range_fit.pull(term, 0.0, short_record ? rules.usual_year_worth_days : 1.0);
-  normals.mean_c.terms = mean_fit.solve();
-  normals.half_range_c.terms = range_fit.solve();
-
+/// Standard deviation of the anomaly and its correlation from one day to the next.
+void find_noise(const DailySeries<Temperature>& mean, double memory_most, AirNormals& normals) {
   double squares = 0.0;
   double products = 0.0;
   int pairs = 0;
@@ -113,9 +111,43 @@ AirNormals fit_air_normals(const weather::DailyWeather& weather, const Place& pl
   }
   if (normals.days_used > 0) normals.noise_sd_c = std::sqrt(squares / normals.days_used);
   if (pairs > 0 && squares > 0.0) {
-    normals.noise_memory =
-        std::clamp(products / pairs / (squares / normals.days_used), 0.0, rules.memory_most);
+    normals.noise_memory = std::clamp(products / pairs / (squares / normals.days_used), 0.0, memory_most);
   }
+}
+
+}  // namespace
+
+double AnnualWave::at(int day_of_year) const { return dot(terms, basis(day_of_year)); }
+
+AirNormals fit_air_normals(const weather::DailyWeather& weather, const Place& place,
+                           const FutureRules& rules) {
+  const DailySeries<Temperature> mean = weather::air_mean(weather);
+  PulledFit mean_fit;
+  PulledFit range_fit;
+  AirNormals normals;
+  for (Day day = mean.days().begin(); day < mean.days().end(); day += Days{1}) {
+    const auto value = mean.at(day);
+    if (!value) continue;
+    const Terms x = basis(day_of_year(day));
+    mean_fit.add(x, value->celsius());
+    range_fit.add(x, 0.5 * (*weather.air_max.at(day) - *weather.air_min.at(day)).kelvin());
+    ++normals.days_used;
+  }
+  const Believed believed = believed_year(place, rules);
+  const double worth_days = rules.usual_air.day_variance / (believed.error_kelvin * believed.error_kelvin);
+  for (std::size_t term = 1; term < 5; ++term) {
+    mean_fit.pull(term, believed.shape[term - 1], worth_days);
+    range_fit.pull(term, 0.0, rules.range_worth_days);
+  }
+  normals.mean_c.terms = mean_fit.solve();
+  normals.half_range_c.terms = range_fit.solve();
+  const double day_sd = std::sqrt(rules.usual_air.day_variance);
+  for (std::size_t i = 0; i < 5; ++i) {
+    Terms unit{};
+    unit[i] = day_sd;
+    normals.error_parts[i].terms = mean_fit.spread(unit);
+  }
+  find_noise(mean, rules.memory_most, normals);
   return normals;
 }
 

@@ -19,18 +19,20 @@ struct AnnualWave {
   double at(int day_of_year) const;
 };
 
-/// Normals of daily mean air and of the half range between minimum and maximum, with the day-to-day noise
-/// left over.
+/// Normals of daily mean air and of the half range between minimum and maximum, how far the former can be off, and the
+/// day-to-day noise left over.
 struct AirNormals {
   AnnualWave mean_c;
   AnnualWave half_range_c;
+  /// The error of the mean is the sum of these, each times an independent standard normal number.
+  std::array<AnnualWave, 5> error_parts;
   double noise_sd_c = 0.0;    ///< standard deviation of the anomaly of the mean
   double noise_memory = 0.0;  ///< its correlation from one day to the next
   int days_used = 0;
 };
 
-/// Fits the normals by least squares. A record shorter than whole_record_days is steadied by the usual year
-/// of its latitude, since part of a year alone would bend the rest at will. Needs at least one day with both
+/// Fits the normals by least squares, the shape of the year pulled toward that of models/weather/usual_air.json: a
+/// short record leans on it, many years outweigh it. The level is the record's own. Needs at least one day with both
 /// extremes; missing days are left out.
 AirNormals fit_air_normals(const weather::DailyWeather& weather, const Place& place,
                            const FutureRules& rules);

@@ -85,21 +85,39 @@ class RainBlocks {
   std::vector<RainyDay> days_;
 };
 
+/// How far the season to come lies from the normals: their own error, and a year that is warmer or colder, earlier or
+/// later than usual.
+AnnualWave drawn_departure(const AirNormals& normals, const UsualAir& usual, const RandomField& random,
+                           std::uint64_t stream) {
+  AnnualWave departure;
+  std::uint64_t draw = 0;
+  for (const AnnualWave& part : normals.error_parts) {
+    const double size = random.normal(stream, draw++);
+    for (std::size_t i = 0; i < part.terms.size(); ++i) departure.terms[i] += size * part.terms[i];
+  }
+  departure.terms[0] += usual.year_level_kelvin * random.normal(stream, draw++);
+  for (const std::size_t first_wave : {1U, 2U})
+    departure.terms[first_wave] += usual.year_shape_kelvin * random.normal(stream, draw++);
+  return departure;
+}
+
 Future normal_future(const AirNormals& normals, const RainBlocks& rain, DayRange ahead, double last_anomaly,
-                     double half_range_least, const RandomField& random, int number) {
-  const auto stream = 2 * static_cast<std::uint64_t>(number);
+                     const FutureRules& rules, const RandomField& random, int number) {
+  const auto stream = 3 * static_cast<std::uint64_t>(number);
   const auto days = static_cast<std::size_t>(std::max(0, ahead.size()));
   Future future;
   future.label = fmt::format("normals {}", number + 1);
   future.rain.assign(days, Rain::unknown());
   rain.fill(future.rain, ahead.begin(), random, stream + 1);
-  double anomaly = last_anomaly;
+  const AnnualWave departure = drawn_departure(normals, rules.usual_air, random, stream + 2);
+  // The last known day stands where it stands, whatever the normals are drawn to be.
+  double anomaly = last_anomaly - departure.at(day_of_year(ahead.begin()));
   const double fresh = normals.noise_sd_c * std::sqrt(1.0 - normals.noise_memory * normals.noise_memory);
   for (std::size_t i = 0; i < days; ++i) {
     const int doy = day_of_year(ahead.begin() + Days{static_cast<int>(i)});
     anomaly = normals.noise_memory * anomaly + fresh * random.normal(stream, i);
-    const double mean = normals.mean_c.at(doy) + anomaly;
-    const double half = std::max(half_range_least, normals.half_range_c.at(doy));
+    const double mean = normals.mean_c.at(doy) + departure.at(doy) + anomaly;
+    const double half = std::max(rules.half_range_least_kelvin, normals.half_range_c.at(doy));
     future.air_min.push_back(Temperature::from_celsius(mean - half));
     future.air_max.push_back(Temperature::from_celsius(mean + half));
   }
@@ -152,8 +170,8 @@ Futures possible_futures(const weather::DailyWeather& weather, const Place& plac
   const double last_anomaly = anomaly_before(weather, normals, outlook_start);
   const RandomField random{seed};
   for (int number = 0; number < rules.made_up; ++number) {
-    futures.all.push_back(normal_future(normals, rain, {outlook_start, horizon}, last_anomaly,
-                                        rules.half_range_least_kelvin, random, number));
+    futures.all.push_back(normal_future(normals, rain, {outlook_start, horizon}, last_anomaly, rules, random,
+                                        number));
   }
   return futures;
 }

@@ -14,14 +14,13 @@ namespace soilclock::advice {
 
 namespace {
 
-std::vector<CurvePoint> weekly_medians(const TargetRun& run) {
+std::vector<CurvePoint> weekly_points(const TargetRun& run, const MiddleCurve& middle) {
   std::vector<CurvePoint> points;
   const Season& season = run.season;
   for (Day monday = monday_of(season.first + Days{6}); monday < season.end(); monday += one_week) {
-    DayView view = view_of(run, season.day_of_season(monday));
-    points.push_back({monday, band_of(std::move(view.emerged_percent)).middle,
-                      band_of(std::move(view.young_percent)).middle,
-                      band_of(std::move(view.older_percent)).middle});
+    const int day = season.day_of_season(monday);
+    const DayBands bands = bands_of(view_of(run, day), middle, day);
+    points.push_back({monday, bands.emerged.middle, bands.young.middle, bands.older.middle});
   }
   return points;
 }
@@ -44,7 +43,8 @@ SeasonSummary past_season(const SeenSeason& seen, const TargetRun& run, const Ca
   static const SiteLog nothing_noted;
   static const std::optional<treatment::TurfAssessment> not_looked_at;
   TargetAnswer answer;
-  answer.milestones = milestones_of(run);
+  const MiddleCurve middle{run};
+  answer.milestones = milestones_of(run, middle, catalogue.practice.decision);
   const DecisionInputs inputs{&run,
                               &seen.ensemble.runs,
                               &seen.ensemble.scenarios,
@@ -61,7 +61,7 @@ SeasonSummary past_season(const SeenSeason& seen, const TargetRun& run, const Ca
   const Decision decision = decide_in_hindsight(inputs, last_useful);
   SeasonSummary season;
   season.season_start = run.season.first;
-  season.weekly = weekly_medians(run);
+  season.weekly = weekly_points(run, middle);
   for (const Milestone& milestone : answer.milestones)
     season.up.push_back({milestone.percent, milestone.date.middle});
   season.rule_days = rule_days(seen, run, catalogue.practice, last_useful);

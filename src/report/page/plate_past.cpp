@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cstdlib>
 
+#include "advice/answer/words.hpp"
 #include "report/page/plate_parts.hpp"
 
 namespace soilclock::report {
@@ -13,9 +14,9 @@ namespace {
 
 using advice::SeasonSummary;
 
-const DateBand* half_up_of(const advice::TargetAnswer& target) {
+const advice::Milestone* half_up_of(const advice::TargetAnswer& target) {
   for (const advice::Milestone& milestone : target.milestones) {
-    if (milestone.percent == 50 && milestone.date.middle) return &milestone.date;
+    if (milestone.percent == 50 && milestone.date.middle) return &milestone;
   }
   return nullptr;
 }
@@ -33,12 +34,13 @@ double season_step(const advice::TargetAnswer& target, const PlateLayout& layout
   return count == 0.0 ? 0.0 : std::min(0.4 * layout.text, 4.0 * layout.text / count);
 }
 
-std::string this_season_words(const Plate& plate, const DateBand& half) {
-  std::string text = short_date(*half.middle);
+std::string this_season_words(const Plate& plate, const advice::Milestone& milestone) {
+  const DateBand& half = milestone.date;
+  std::string text = advice::day_words(milestone);
   if (half.low)
     text += fmt::format(" ({} to {})", short_date(*half.low), half.high ? short_date(*half.high) : "later");
   const auto& usual = plate.target.usual;
-  if (!usual || !usual->days_against_usual) return text;
+  if (!usual || !usual->days_against_usual || !milestone.either.empty()) return text;
   const int days = *usual->days_against_usual;
   if (days == 0) return text + ", as usual";
   return fmt::format("{}, {} day{} {} than usual", text, std::abs(days), std::abs(days) == 1 ? "" : "s",
@@ -80,22 +82,24 @@ void draw_past_seasons(const Plate& plate, const PlateRow& row) {
   plate.picture.text({right, row.top + 0.7 * small}, "usually " + short_date(*usual->half_up), "s halo");
 }
 
-void draw_this_season(const Plate& plate, const DateBand& half, double y) {
+void draw_this_season(const Plate& plate, const advice::Milestone& milestone, double y) {
+  const DateBand& half = milestone.date;
   const double size = plate.layout.text;
   const double from = plate.x.held(half.low.value_or(*half.middle));
   const double to = plate.x.held(half.high.value_or(plate.x.days().end()));
   plate.picture.line({from, y}, {to, y}, "bar");
   for (const double end : {from, to}) plate.picture.line({end, y - 0.3 * size}, {end, y + 0.3 * size}, "bar");
   const double r = 0.4 * size;
-  if (plate.x.shows(*half.middle)) {
-    const double x = plate.x(*half.middle);
+  for (const Day day : advice::named_days(milestone)) {
+    if (!plate.x.shows(day)) continue;
+    const double x = plate.x(day);
     plate.picture.path(
         line_path(std::vector<Point>{{x, y - r}, {x + r, y}, {x, y + r}, {x - r, y}, {x, y - r}}), "mark");
   }
   // Right of the bar with as many words as fit, else left of it, else below.
-  std::string words = "this season " + this_season_words(plate, half);
+  std::string words = "this season " + this_season_words(plate, milestone);
   const double room = plate.layout.width - to - 8.0;
-  if (text_width(words, size) > room) words = this_season_words(plate, half);
+  if (text_width(words, size) > room) words = this_season_words(plate, milestone);
   const double width = text_width(words, size);
   if (width <= room)
     plate.picture.text({to + 8.0, y + 0.35 * size}, words, "halo");
@@ -132,7 +136,7 @@ void draw_half_up(const Plate& plate, const PlateRow& row) {
   draw_row_name(plate, row, "Half up", plate.target.past_seasons.empty() ? "" : "a dot a season");
   draw_past_seasons(plate, row);
   const auto seasons = static_cast<double>(dated_seasons(plate.target).size());
-  const DateBand* half = half_up_of(plate.target);
+  const advice::Milestone* half = half_up_of(plate.target);
   if (half != nullptr)
     draw_this_season(plate, *half,
                      row.top + seasons * season_step(plate.target, plate.layout) + 0.9 * plate.layout.text);

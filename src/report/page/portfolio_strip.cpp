@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "advice/answer/words.hpp"
 #include "report/page/plate_parts.hpp"
 #include "report/svg/time_axis.hpp"
 
@@ -31,7 +32,7 @@ std::string strip_words(const advice::TargetAnswer& target) {
   if (const auto& best = target.decision.best_range)
     text += fmt::format("Best weeks {} to {}. ", short_date(best->first), short_date(best->last + Days{6}));
   if (const auto* half = half_up(target)) {
-    text += fmt::format("Half up {}", short_date(*half->date.middle));
+    text += fmt::format("Half up {}", advice::day_words(*half));
     if (target.usual && target.usual->half_up)
       text += fmt::format(", usually {}", short_date(*target.usual->half_up));
     text += ".";
@@ -55,9 +56,10 @@ void draw_half(Picture& picture, const TimeScale& x, const advice::TargetAnswer&
   if (target.usual && target.usual->half_up && x.shows(*target.usual->half_up))
     picture.circle({x(*target.usual->half_up), y}, 3.2, "usual");
   const advice::Milestone* half = half_up(target);
-  if (half == nullptr || !x.shows(*half->date.middle)) return;
-  const double at = x(*half->date.middle);
-  picture.path(fmt::format("M{} {}l4 4 -4 4 -4 -4z", drawn(at), drawn(y - 4.0)), "lozenge");
+  if (half == nullptr) return;
+  for (const Day day : advice::named_days(*half)) {
+    if (x.shows(day)) picture.path(fmt::format("M{} {}l4 4 -4 4 -4 -4z", drawn(x(day)), drawn(y - 4.0)), "lozenge");
+  }
 }
 
 }  // namespace

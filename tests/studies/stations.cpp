@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "obey/stations.hpp"
+#include "studies/stations.hpp"
 
 #include <fmt/format.h>
 
@@ -9,10 +9,11 @@
 #include <fstream>
 #include <sstream>
 #include <stdexcept>
+#include <utility>
 
 #include "weather/read_weather.hpp"
 
-namespace soilclock::obey {
+namespace soilclock::studies {
 
 namespace {
 
@@ -34,10 +35,9 @@ Station read_station(const files::path& path, const std::string& prefix) {
   weather::ParsedFile reading = weather::read_weather_text(bytes.str(), path.filename().string(), {});
   if (reading.refusal) throw std::runtime_error{describe(*reading.refusal)};
   if (!reading.place) throw std::runtime_error{path.string() + " does not say where it is from"};
-  Station station{path.stem().string().substr(prefix.size()), *reading.place, std::move(reading.daily),
-                  false};
+  Station station{path.stem().string().substr(prefix.size()), *reading.place, std::move(reading.daily)};
   std::replace(station.name.begin(), station.name.end(), '_', ' ');
-  station.daily.soil.clear();
+  station.soil = std::exchange(station.daily.soil, {});
   return station;
 }
 
@@ -53,12 +53,11 @@ std::vector<Station> read_folder(const files::path& folder, const std::string& p
   return stations;
 }
 
-/// Where the soil coefficients were fitted.
+}  // namespace
+
 bool is_eastern(const Station& station) {
   return station.place.longitude_deg > -100.0 && station.place.latitude_deg < 45.2;
 }
-
-}  // namespace
 
 std::optional<std::vector<Station>> read_stations() {
   const auto years = record_folder("uscrn_years");
@@ -66,11 +65,10 @@ std::optional<std::vector<Station>> read_stations() {
   if (!years || !one_year) return std::nullopt;
   std::vector<Station> stations = read_folder(*years, "CRND0103-");
   for (Station& station : read_folder(*one_year, "CRND0103-2020-")) {
-    if (!is_eastern(station)) continue;
     station.one_year = true;
     stations.push_back(std::move(station));
   }
   return stations;
 }
 
-}  // namespace soilclock::obey
+}  // namespace soilclock::studies

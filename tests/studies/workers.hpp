@@ -9,7 +9,7 @@
 #include <thread>
 #include <vector>
 
-namespace soilclock::obey {
+namespace soilclock::studies {
 
 /// Results in the order of the jobs, whoever did them. Progress goes to standard error.
 template <class Job, class Work>
@@ -30,4 +30,4 @@ auto worked_off(const std::vector<Job>& jobs, unsigned threads, const Work& work
   return results;
 }
 
-}  // namespace soilclock::obey
+}  // namespace soilclock::studies

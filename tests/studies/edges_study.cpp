@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: MIT
+// Nothing in the weights, boxes and latitudes may jump: how far the dates move when the air or the place moves by a
+// tenth of a degree.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cstdlib>
+
+#include "studies/season_dates.hpp"
+#include "studies/studies.hpp"
+#include "studies/workers.hpp"
+
+namespace soilclock::studies {
+
+namespace {
+
+struct Nudge {
+  const char* name;
+  double air_kelvin;
+  double north_deg;
+  double east_deg;
+};
+constexpr std::array nudges{Nudge{"air +0.1 C", 0.1, 0, 0},    Nudge{"air -0.1 C", -0.1, 0, 0},
+                            Nudge{"0.1 degree north", 0, 0.1, 0}, Nudge{"0.1 degree south", 0, -0.1, 0},
+                            Nudge{"0.1 degree east", 0, 0, 0.1},  Nudge{"0.1 degree west", 0, 0, -0.1}};
+constexpr std::array percents{5, 25, 50, 80};
+
+struct Asked {
+  const char* target;
+  int month;
+};
+constexpr std::array asked{Asked{"POAAN", 9}, Asked{"DIGIS", 4}};
+
+Station nudged(Station station, const Nudge& nudge) {
+  const auto warm = [&](DailySeries<Temperature>& series) {
+    const auto by = TemperatureDelta::from_kelvin(nudge.air_kelvin);
+    for (Day day = series.days().begin(); day < series.days().end(); day += Days{1}) {
+      if (const auto value = series.at(day)) series.set(day, *value + by, series.quality(day));
+    }
+  };
+  warm(station.daily.air_min);
+  warm(station.daily.air_max);
+  station.place.latitude_deg += nudge.north_deg;
+  station.place.longitude_deg += nudge.east_deg;
+  return station;
+}
+
+/// Days that the low end, the middle and the high end of a milestone move; nothing where one of them comes or goes.
+std::optional<std::array<int, 3>> moved(const DateBand& before, const DateBand& after) {
+  std::array<int, 3> days{};
+  const std::array pairs{std::pair{before.low, after.low}, std::pair{before.middle, after.middle},
+                         std::pair{before.high, after.high}};
+  for (std::size_t i = 0; i < pairs.size(); ++i) {
+    const auto& [was, is] = pairs[i];
+    if (was.has_value() != is.has_value()) return std::nullopt;
+    if (was) days[i] = std::abs(static_cast<int>((*is - *was).count()));
+  }
+  return days;
+}
+
+struct Move {
+  std::string station;
+  int percent;
+  std::optional<std::array<int, 3>> days;
+};
+
+std::vector<Move> moves_of(const Station& station, const Asked& what, const Nudge& nudge,
+                           const advice::Catalogue& catalogue) {
+  const int year = civil(station.daily.air_min.last()).year;
+  const DayRange record{station.daily.air_min.first(), make_day(station.one_year ? year : year - 1, what.month, 15)};
+  const auto before = ask(station, what.target, record, catalogue);
+  const auto after = ask(nudged(station, nudge), what.target, record, catalogue);
+  std::vector<Move> moves;
+  if (before.has_value() != after.has_value()) return {{station.name, 0, std::nullopt}};
+  if (!before) return {};
+  for (const int percent : percents)
+    moves.push_back({station.name, percent, moved(*milestone(*before, percent), *milestone(*after, percent))});
+  return moves;
+}
+
+void print_moves(const char* target, const Nudge& nudge, std::vector<Move> moves) {
+  std::array<int, 3> most{};
+  std::array<int, 3> over{};
+  int gone = 0;
+  std::string worst;
+  for (const Move& move : moves) {
+    gone += move.days ? 0 : 1;
+    if (!move.days) worst += fmt::format("; {} {}%: comes or goes", move.station, move.percent);
+    if (!move.days) continue;
+    for (std::size_t i = 0; i < 3; ++i) {
+      most[i] = std::max(most[i], (*move.days)[i]);
+      over[i] += (*move.days)[i] > most_days_moved ? 1 : 0;
+    }
+    if ((*move.days)[1] > most_days_moved)
+      worst += fmt::format("; {} {}%: {} d", move.station, move.percent, (*move.days)[1]);
+  }
+  fmt::print("| {} | {} | {} | {} / {} / {} | {} / {} / {} | {} |{}\n", target, nudge.name, moves.size(), most[0],
+             most[1], most[2], over[0], over[1], over[2], gone, worst);
+}
+
+}  // namespace
+
+void study_edges(const std::vector<Station>& stations, const advice::Catalogue& catalogue, unsigned threads) {
+  fmt::print("| target | nudge | dates | most days moved, low / middle / high | moved more than {} days | come or go |\n"
+             "| --- | --- | --- | --- | --- | --- |\n",
+             most_days_moved);
+  std::vector<const Station*> chosen;
+  for (const Station& station : stations) {
+    if (!station.one_year || !is_eastern(station)) chosen.push_back(&station);
+  }
+  for (const Asked& what : asked) {
+    for (const Nudge& nudge : nudges) {
+      std::vector<Move> all;
+      for (auto& part : worked_off(chosen, threads, [&](const Station* station) {
+             return moves_of(*station, what, nudge, catalogue);
+           }))
+        all.insert(all.end(), part.begin(), part.end());
+      print_moves(what.target, nudge, std::move(all));
+    }
+  }
+}
+
+}  // namespace soilclock::studies

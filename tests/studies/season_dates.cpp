@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+#include "studies/season_dates.hpp"
+
+namespace soilclock::studies {
+
+namespace {
+
+advice::SiteAnswer answered(const Station& station, const std::string& target, weather::DailyWeather daily, Day on,
+                            const advice::Catalogue& catalogue) {
+  SiteRequest request;
+  request.id = station.name;
+  request.name = station.name;
+  request.place = station.place;
+  request.on = on;
+  request.targets = {target};
+  request.stored.series.push_back({station.name, station.name, std::move(daily), false, false, {}, {}});
+  return answer_site(request, catalogue);
+}
+
+weather::DailyWeather part_of(const weather::DailyWeather& daily, DayRange days) {
+  weather::DailyWeather part;
+  part.air_min = daily.air_min.slice(days);
+  part.air_max = daily.air_max.slice(days);
+  part.rain = daily.rain.slice(days);
+  part.day_definition = daily.day_definition;
+  return part;
+}
+
+bool soil_known(const DailySeries<Temperature>& soil, DayRange days) {
+  constexpr double enough = 0.9;
+  int known = 0;
+  for (Day day = days.begin(); day < days.end(); day += Days{1}) known += soil.at(day) ? 1 : 0;
+  return known >= enough * days.size();
+}
+
+}  // namespace
+
+std::optional<advice::TargetAnswer> ask(const Station& station, const std::string& target, DayRange record,
+                                        const advice::Catalogue& catalogue) {
+  advice::SiteAnswer answer =
+      answered(station, target, part_of(station.daily, record), record.end(), catalogue);
+  if (answer.targets.empty() || answer.targets.front().refusal) return std::nullopt;
+  advice::TargetAnswer found = std::move(answer.targets.front());
+  if (found.decision.action == advice::Action::no_single_week) return std::nullopt;
+  return found;
+}
+
+std::optional<DateBand> milestone(const advice::TargetAnswer& answer, int percent) {
+  for (const advice::Milestone& one : answer.milestones) {
+    if (one.percent == percent) return one.date;
+  }
+  return std::nullopt;
+}
+
+std::optional<Day> true_half_up(const Station& station, const std::string& target, Day within,
+                                const advice::Catalogue& catalogue) {
+  const auto measured = station.soil.find(Depth::from_cm(5.0));
+  if (measured == station.soil.end()) return std::nullopt;
+  const Season season =
+      season_of(within, catalogue.targets.at(target).season, station.place.hemisphere());
+  constexpr int half_surely_up = 190;  // season days; later the library looks ahead to the next season
+  const Day over = season.first + Days{half_surely_up};
+  const DayRange known{station.daily.air_min.first(), over};
+  if (station.daily.air_min.days().end() < over) return std::nullopt;
+  weather::DailyWeather daily = part_of(station.daily, known);
+  daily.soil.emplace(measured->first, measured->second.slice(known));
+  const advice::SiteAnswer answer = answered(station, target, std::move(daily), over, catalogue);
+  if (answer.targets.empty() || answer.targets.front().refusal) return std::nullopt;
+  const auto half = milestone(answer.targets.front(), 50);
+  if (!half || !half->middle) return std::nullopt;
+  if (!soil_known(measured->second, {season.first, *half->middle})) return std::nullopt;
+  return half->middle;
+}
+
+}  // namespace soilclock::studies

@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: MIT
+// What a course can rely on whose record is short: the date of half up as foreseen from the weather of the year before,
+// against the date with the weather and soil that came.
+#include <fmt/format.h>
+
+#include <array>
+#include <cmath>
+#include <cstdlib>
+#include <map>
+
+#include "studies/season_dates.hpp"
+#include "studies/studies.hpp"
+#include "studies/workers.hpp"
+
+namespace soilclock::studies {
+
+namespace {
+
+struct IssueDay {
+  const char* target;
+  int month;
+  int day;
+};
+constexpr std::array issue_days{IssueDay{"DIGIS", 4, 1}, IssueDay{"DIGIS", 4, 15}, IssueDay{"POAAN", 9, 1},
+                                IssueDay{"POAAN", 9, 15}};
+constexpr std::array record_years{1, 2, 8};
+constexpr int first_season = 2011;
+
+/// One forecast date against what came, days; an end of the band that never comes lies after every date.
+struct Outcome {
+  std::size_t issue_day;
+  std::size_t record;
+  double error;
+  bool inside;
+  double width;
+};
+
+std::vector<Outcome> outcomes_of(const Station& station, const advice::Catalogue& catalogue) {
+  std::vector<Outcome> outcomes;
+  const int last = civil(station.daily.air_min.last()).year;
+  for (int year = first_season; year < last; ++year) {
+    std::map<std::string, std::optional<Day>> truths;
+    for (std::size_t i = 0; i < issue_days.size(); ++i) {
+      const IssueDay& issue = issue_days[i];
+      const Day on = make_day(year, issue.month, issue.day);
+      if (!truths.contains(issue.target))
+        truths[issue.target] = true_half_up(station, issue.target, on, catalogue);
+      const auto truth = truths[issue.target];
+      if (!truth) continue;
+      for (std::size_t r = 0; r < record_years.size(); ++r) {
+        const Day from = std::max(years_before(on, record_years[r]), station.daily.air_min.first());
+        const auto answer = ask(station, issue.target, {from, on}, catalogue);
+        const auto band = answer ? milestone(*answer, 50) : std::nullopt;
+        if (!band || !band->middle || !band->low) continue;
+        const auto days = [&](Day day) { return static_cast<double>((day - *truth).count()); };
+        const bool inside = *band->low <= *truth && (!band->high || *truth <= *band->high);
+        const double width = band->high ? static_cast<double>((*band->high - *band->low).count()) : NAN;
+        outcomes.push_back({i, r, days(*band->middle), inside, width});
+      }
+    }
+  }
+  return outcomes;
+}
+
+}  // namespace
+
+void study_short_records(const std::vector<Station>& stations, const advice::Catalogue& catalogue,
+                         unsigned threads) {
+  std::vector<const Station*> chosen;
+  for (const Station& station : stations) {
+    if (!station.one_year) chosen.push_back(&station);
+  }
+  if (const char* every = std::getenv("EVERY")) {
+    std::vector<const Station*> part;
+    for (std::size_t i = 0; i < chosen.size(); i += static_cast<std::size_t>(std::atoi(every))) part.push_back(chosen[i]);
+    chosen = part;
+  }
+  std::vector<Outcome> all;
+  for (auto& part :
+       worked_off(chosen, threads, [&](const Station* station) { return outcomes_of(*station, catalogue); }))
+    all.insert(all.end(), part.begin(), part.end());
+  fmt::print("| target | on | years of record, at most | dates | inside the 80% band | band, days | mean error, days | mean "
+             "absolute error, days |\n| --- | --- | --- | --- | --- | --- | --- | --- |\n");
+  for (std::size_t i = 0; i < issue_days.size(); ++i) {
+    for (std::size_t r = 0; r < record_years.size(); ++r) {
+      int count = 0;
+      int inside = 0;
+      int banded = 0;
+      double width = 0;
+      double error = 0;
+      double absolute = 0;
+      for (const Outcome& one : all) {
+        if (one.issue_day != i || one.record != r) continue;
+        ++count;
+        inside += one.inside ? 1 : 0;
+        error += one.error;
+        absolute += std::abs(one.error);
+        if (std::isfinite(one.width)) {
+          width += one.width;
+          ++banded;
+        }
+      }
+      fmt::print("| {} | {}/{} | {} | {} | {:.0f}% | {:.0f} | {:+.1f} | {:.1f} |\n", issue_days[i].target,
+                 issue_days[i].month, issue_days[i].day, record_years[r], count, 100.0 * inside / count, width / banded,
+                 error / count, absolute / count);
+    }
+  }
+}
+
+}  // namespace soilclock::studies
