@@ -155,7 +155,10 @@ void remark_models(TargetAnswer& answer, const TargetRun& run, const AnswerConte
   }
   std::vector<std::string> outside;
   for (const WeightedModel& model : run.job.models) {
-    if (!model.model->validity.contains(context.site->place)) outside.push_back(model.model->title);
+    // Where the weight of a model fades outside, the weight has said it.
+    const Validity& validity = model.model->validity;
+    if (!validity.weight_zero_outside && !validity.contains(context.site->place))
+      outside.push_back(model.model->title);
   }
   if (!outside.empty()) {
     answer.remarks.push_back(
