@@ -55,8 +55,8 @@ struct GeographicBox {
   double degrees_outside(const Place& place) const;
 };
 
-/// Where a model holds. Outside is a remark; the weight falls to zero only where the file says so, evenly over the
-/// degrees beyond the edge, so that no line on a map makes a date jump.
+/// Where a model holds. Outside is a remark; the weight falls to zero only where the file says so, evenly
+/// over the degrees beyond the edge, so that no line on a map makes a date jump.
 struct Validity {
   std::vector<GeographicBox> boxes;  ///< empty: not limited by place
   std::optional<Hemisphere> hemisphere;

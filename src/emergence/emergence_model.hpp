@@ -62,9 +62,8 @@ std::string_view form_name(Form form);
 ///   unknown_rain_speed, weakest_cold_gate, winter_crossing_shift, winter_dry_speed
 /// release-by-cooling: ceiling_all, ceiling_half, ceiling_none, cold_none, cold_all, ceiling_shift,
 /// northern_shift,
-///   northern_none_latitude, northern_full_latitude, base_temperature, half_up, steepness, dry_speed, full_water,
-///   unknown_rain_speed, autumn_share,
-///   winter_soil; dates release_from, winter_from, winter_to
+///   northern_none_latitude, northern_full_latitude, base_temperature, half_up, steepness, dry_speed,
+///   full_water, unknown_rain_speed, autumn_share, winter_soil; dates release_from, winter_from, winter_to
 /// cooling-curve: x50, exponent, onset_low, onset_high
 /// calendar: autumn_share, center, scale, ramp_start, ramp_end, shift
 /// thermal-curve: those of its curve form

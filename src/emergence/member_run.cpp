@@ -59,8 +59,8 @@ GatedClockParameters gated_clock_parameters(const Values& v) {
 ReleaseParameters release_parameters(const EmergenceModel& model, const Values& v,
                                      const SeasonDrivers& drivers, const Place& place) {
   const double none = v.number("northern_none_latitude");
-  const double northern =
-      std::clamp((std::abs(place.latitude_deg) - none) / (v.number("northern_full_latitude") - none), 0.0, 1.0);
+  const double northern = std::clamp(
+      (std::abs(place.latitude_deg) - none) / (v.number("northern_full_latitude") - none), 0.0, 1.0);
   const auto day = [&](std::string_view name) { return season_day(model.date(name), drivers.season); };
   return {.ceiling = {.cold_none = v.number("cold_none"),
                       .cold_all = v.number("cold_all"),

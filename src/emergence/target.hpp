@@ -19,14 +19,14 @@ struct WeightRule {
     near_date   ///< share * max(0, 1 - |usual crossing - date| / half_width)
   };
   Kind kind = Kind::fixed;
-  double share = 0.0;                     ///< 0..1
-  Temperature july_none;                  ///< warm_july: normal mean air of July (January south) up to which it is 0
-  Temperature july_full;                  ///< and from which it is whole
-  double units = 0.0;                     ///< warm_july: cooling degree-days that must not come ...
-  MonthDay units_none;                    ///< ... by this date
-  MonthDay units_full;                    ///< and count whole from this one on
-  MonthDay center;                        ///< near_date
-  double half_width_days = 0.0;           ///< near_date
+  double share = 0.0;            ///< 0..1
+  Temperature july_none;         ///< warm_july: normal mean air of July (January south) up to which it is 0
+  Temperature july_full;         ///< and from which it is whole
+  double units = 0.0;            ///< warm_july: cooling degree-days that must not come ...
+  MonthDay units_none;           ///< ... by this date
+  MonthDay units_full;           ///< and count whole from this one on
+  MonthDay center;               ///< near_date
+  double half_width_days = 0.0;  ///< near_date
 };
 
 struct EnsembleMember {

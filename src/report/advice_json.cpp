@@ -180,7 +180,8 @@ Json milestones_json(const std::vector<advice::Milestone>& milestones) {
     entry.update(date_band(milestone.date));
     Json either = Json::array();
     for (const advice::ModelsDate& side : milestone.either)
-      either.push_back({{"date", iso(side.date)}, {"weight", rounded(side.weight, 3)}, {"models", side.models}});
+      either.push_back(
+          {{"date", iso(side.date)}, {"weight", rounded(side.weight, 3)}, {"models", side.models}});
     entry["either"] = either;
     json.push_back(entry);
   }

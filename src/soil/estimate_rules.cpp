@@ -37,6 +37,9 @@ Result<EstimateRules> read_estimate_rules(std::string_view text, const std::stri
     rules.run_in_days = whole("run_in", "d", 0.0, 366.0);
     rules.same_depth_cm = number("same_depth", "cm", 0.0, 2.0);
     rules.depth_variance_k2_per_cm = number("depth_variance", "K2 per 5 cm", 0.0, 25.0) / 5.0;
+    rules.learn_readings = whole("learn_readings", "readings", 2.0, 1000.0);
+    rules.extra_noise_k2 = number("extra_noise", "K2", 1e-3, 25.0);
+    rules.error_size_sd = number("error_size_sd", "1", 0.01, 3.0);
     rules.line_readings = whole("line_readings", "readings", 3.0, 1000.0);
     rules.line_span_days = whole("line_span", "d", 1.0, 3660.0);
     top.finish();

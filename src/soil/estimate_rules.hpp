@@ -36,8 +36,11 @@ struct EstimateRules {
   int run_in_days = 0;                    ///< days of air before the unknown start has faded
   double same_depth_cm = 0.0;             ///< two depths this close are one
   double depth_variance_k2_per_cm = 0.0;  ///< added to a reading for the way to the depth asked for
-  int line_readings = 0;                  ///< fewest readings of a site's own line
-  int line_span_days = 0;                 ///< the days they must span
+  int learn_readings = 0;       ///< fewest readings that say how far the estimate and they themselves stray
+  double extra_noise_k2 = 0.0;  ///< mean variance that readings have beyond what is known of them
+  double error_size_sd = 0.0;   ///< how much sites differ in the size of the error, in the logarithm
+  int line_readings = 0;        ///< fewest readings of a site's own line
+  int line_span_days = 0;       ///< the days they must span
 
   bool same_depth(Depth a, Depth b) const;
 };

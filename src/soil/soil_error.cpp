@@ -103,7 +103,10 @@ void ConditionedSoilError::filter() {
     const double m = gain.season;
     if (gain.read) {
       gain.innovation_variance = m * m * gain.predicted_variance + gain.reading_sd * gain.reading_sd;
-      const double surprise = (gain.residual - m * sum_of(z)) / gain.innovation_variance;
+      const double innovation = gain.residual - m * sum_of(z);
+      const double surprise = innovation / gain.innovation_variance;
+      log_evidence_ -=
+          0.5 * (std::log(2.0 * std::numbers::pi * gain.innovation_variance) + innovation * surprise);
       for (std::size_t j = 0; j < 3; ++j) {
         z[j] += m * gain.predicted_sum[j] * surprise;
         for (std::size_t k = 0; k < 3; ++k) {

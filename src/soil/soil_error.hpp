@@ -53,6 +53,9 @@ class ConditionedSoilError {
   /// different sites must have different seeds. Streams 0x736F696C00000000 and above are used.
   std::vector<TemperatureDelta> draw(const RandomField& field, std::uint64_t member) const;
 
+  /// Logarithm of the density of the readings under this error, each foreseen from those before it.
+  double log_evidence() const { return log_evidence_; }
+
   DayRange range() const { return range_; }
 
  private:
@@ -93,6 +96,7 @@ class ConditionedSoilError {
   std::vector<Knowledge> now_;
   std::vector<Bridge> bridges_;  // by days since the anchor behind
   bool any_reading_ = false;
+  double log_evidence_ = 0.0;
 };
 
 }  // namespace soilclock::soil

@@ -88,8 +88,7 @@ SoilChoice mean_of(std::vector<Share> shares) {
   for (SoilModel SoilModelPair::*depth : {&SoilModelPair::shallow, &SoilModelPair::deep}) {
     for (auto& [name, parameter] : (result.pair.*depth).parameters) {
       parameter.value = 0.0;
-      for (const Share& one : shares)
-        parameter.value += one.share * (one.choice.pair.*depth).parameter(name);
+      for (const Share& one : shares) parameter.value += one.share * (one.choice.pair.*depth).parameter(name);
     }
   }
   result.shallow_error = mean_error(shares, &SoilChoice::shallow_error);

@@ -100,8 +100,9 @@ class SoilModels {
 
   /// The two-memory family with the smallest box around the place; outside all boxes the one that serves
   /// elsewhere, with its remark and its wider error; without a place the one-memory family and the remark
-  /// "latitude-unknown". Just beyond a box, over the degrees its file fades, the numbers are a mean of those inside and
-  /// those that hold next, so that no line on a map makes the soil jump; the remarks are those of the larger share.
+  /// "latitude-unknown". Just beyond a box, over the degrees its file fades, the numbers are a mean of those
+  /// inside and those that hold next, so that no line on a map makes the soil jump; the remarks are those of
+  /// the larger share.
   SoilChoice choose(const std::optional<Place>& place) const;
 
   /// The unfitted model for cross-checks.

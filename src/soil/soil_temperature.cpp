@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "core/unit_words.hpp"
+#include "soil/learned_error.hpp"
 
 namespace soilclock::soil {
 
@@ -201,11 +202,15 @@ SoilTemperature soil_temperature(const SoilModels& models, const SoilSite& site,
   soil.estimate = soil.estimator.run(air_mean, soil.state);
   soil.daily = soil.estimate;
   soil.origin = pass_measured_through(within, models.rules(), soil.daily);
-  soil.readings = readings_of(within, choice, air_mean, soil.error.reading_variance);
+  const Hemisphere hemisphere = site.place ? site.place->hemisphere() : Hemisphere::north;
+  LearnedError learned =
+      learned_error(soil.error, hemisphere,
+                    readings_of(within, choice, air_mean, soil.error.reading_variance), models.rules());
+  soil.error = learned.error;
+  soil.readings = std::move(learned.readings);
   if (soil.origin == SoilOrigin::estimated && !soil.readings.empty()) soil.origin = SoilOrigin::mixed;
   if (!soil.daily.empty()) {
     const Day last = soil.daily.last();
-    const Hemisphere hemisphere = site.place ? site.place->hemisphere() : Hemisphere::north;
     const ConditionedSoilError error{soil.error, hemisphere, {last, last + Days{1}}, soil.readings};
     soil.expected_error = soil.daily.quality(last) == Quality::measured
                               ? TemperatureDelta::from_kelvin(std::sqrt(soil.error.reading_variance))

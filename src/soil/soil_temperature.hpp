@@ -46,8 +46,8 @@ struct SoilTemperature {
   DailySeries<Temperature> daily;     ///< measured where measured at this depth, else the estimate
   DailySeries<Temperature> estimate;  ///< never looks at the readings
   SoilOrigin origin = SoilOrigin::estimated;
-  SoilErrorModel error;               ///< of the estimate at this depth
-  std::vector<SoilReading> readings;  ///< what conditions the error
+  SoilErrorModel error;               ///< of the estimate at this depth, of the size the readings say
+  std::vector<SoilReading> readings;  ///< what conditions the error, as rough as they turn out
   TemperatureDelta expected_error;    ///< standard deviation of `daily` on its last day, readings used
   std::vector<Remark> remarks;
   std::string model_id;  ///< of the shallow member of the coefficients used

@@ -55,8 +55,8 @@ TEST_CASE("missing days are left out, not taken for cold ones") {
 }
 
 TEST_CASE("part of a year is steadied by the shape of its place") {
-  // A month of one temperature says nothing of the year: the grid has the Carolinas swing by about 20 C between
-  // January and July.
+  // A month of one temperature says nothing of the year: the grid has the Carolinas swing by about 20 C
+  // between January and July.
   const DayRange april{make_day(2020, 4, 1), make_day(2020, 5, 1)};
   const auto flat = air_of(april, [](Day) { return 12.0; });
   const AirNormals north = fit_air_normals(flat, carolina, shipped_catalogue().futures);
@@ -77,7 +77,8 @@ TEST_CASE("many years outweigh the shape, and a record's error shrinks with its 
   const auto tropical = [](DayRange days) { return air_of(days, [](Day) { return 12.0; }); };
   const FutureRules& rules = shipped_catalogue().futures;
   const AirNormals years = fit_air_normals(tropical(twelve_years), carolina, rules);
-  const AirNormals one = fit_air_normals(tropical({make_day(2019, 1, 1), make_day(2020, 1, 1)}), carolina, rules);
+  const AirNormals one =
+      fit_air_normals(tropical({make_day(2019, 1, 1), make_day(2020, 1, 1)}), carolina, rules);
   CHECK(years.mean_c.at(200) < one.mean_c.at(200));
   CHECK(years.mean_c.at(200) == Approx(12.0).margin(3.0));
   const auto error_of = [](const AirNormals& normals, int day) {

@@ -120,7 +120,8 @@ TEST_CASE("a model without weight says why") {
   CHECK(why_none("POAAN_cooling_degree_days", cool) == "midsummer is cooler here than where it was made");
   SiteClimate early = transition_zone();
   early.late_cooling = 0.0;
-  CHECK(why_none("POAAN_cooling_degree_days", early) == "the cooling it counts comes too early here, or never");
+  CHECK(why_none("POAAN_cooling_degree_days", early) ==
+        "the cooling it counts comes too early here, or never");
   SiteClimate late = transition_zone();
   late.usual_crossing_day = october_3 + 12;
   CHECK(why_none("POAAN_calendar_maryland", late) ==

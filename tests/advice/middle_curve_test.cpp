@@ -12,8 +12,8 @@ using namespace soilclock::tests;
 
 namespace {
 
-/// Members of two models: each comes up by one percent a day, those of the first from `first` on, of the second from
-/// `second` on; each model's members a day apart from one another.
+/// Members of two models: each comes up by one percent a day, those of the first from `first` on, of the
+/// second from `second` on; each model's members a day apart from one another.
 TargetRun two_models(int first, int first_members, int second, int second_members) {
   static const emergence::EmergenceModel& model = shipped_catalogue().emergence.begin()->second;
   TargetRun run;
@@ -22,7 +22,8 @@ TargetRun two_models(int first, int first_members, int second, int second_member
   const auto add = [&](std::size_t of_model, int begins) {
     TargetMember member;
     member.model = of_model;
-    for (int d = 0; d < run.season.length(); ++d) member.curve.up.push_back(std::clamp(d - begins, 0, 100) / 100.0);
+    for (int d = 0; d < run.season.length(); ++d)
+      member.curve.up.push_back(std::clamp(d - begins, 0, 100) / 100.0);
     member.curve.main_wave_over = begins + 90;
     run.members.push_back(std::move(member));
   };

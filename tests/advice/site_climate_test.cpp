@@ -36,9 +36,10 @@ SiteClimate climate_of(double soil_mean, double soil_swing, Day first = make_day
                             {fall_of_2020.first - Days{10}, fall_of_2020.end()},
                             draws,
                             1};
-  return site_climate(site, found, scenarios, fall_of_2020, window_rule(),
-                      CoolingMark{DegreeDays::from_celsius_days(8.0), Temperature::from_celsius(21.0), 41, 141},
-                      shipped_catalogue().futures);
+  return site_climate(
+      site, found, scenarios, fall_of_2020, window_rule(),
+      CoolingMark{DegreeDays::from_celsius_days(8.0), Temperature::from_celsius(21.0), 41, 141},
+      shipped_catalogue().futures);
 }
 
 }  // namespace
@@ -55,7 +56,8 @@ TEST_CASE("the climate of a site is read off its own measured soil") {
   CHECK(*climate.usual_crossing_day == Approx(106).margin(1.1));
   // Cool until as long before the next 19 July, 219 days later, less the days after the season's end.
   CHECK(climate.cool_days == Approx(217).margin(4));
-  // The wave of the air swings less than the region's does, and five years are still pulled a little toward that.
+  // The wave of the air swings less than the region's does, and five years are still pulled a little toward
+  // that.
   CHECK(climate.july_air.celsius() == Approx(24.0).margin(0.6));
   // Air of 13 + 11 cos falls below 21 C 43 days... after 19 July and has lost 8 C d by mid-September.
   double units = 0.0;

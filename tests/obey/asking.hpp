@@ -9,8 +9,8 @@
 #include <string_view>
 #include <vector>
 
-#include "studies/stations.hpp"
 #include "pipeline.hpp"
+#include "studies/stations.hpp"
 
 namespace soilclock::obey {
 

@@ -40,7 +40,8 @@ bool says(const SoilChoice& choice, const std::string& code) {
 }  // namespace
 
 TEST_CASE("the soil model does not jump at the edge of its area") {
-  // Estimates of one state on both sides of the eastern area's western and northern edge, and inside the fading belt.
+  // Estimates of one state on both sides of the eastern area's western and northern edge, and inside the
+  // fading belt.
   const SoilModels models = soil_files();
   const auto at = [&](double latitude, double longitude) {
     const SoilChoice choice = models.choose(Place{latitude, longitude, {}});
@@ -48,7 +49,8 @@ TEST_CASE("the soil model does not jump at the edge of its area") {
                               {{"fast_memory_c", 18.0}, {"slow_memory_c", 14.0}, {"radiation_mj_m2", 35.0}}),
                      choice.error_at(Depth::from_cm(5.0)).slow_variance};
   };
-  for (const auto& [latitude, longitude] : {std::pair{38.0, -100.0}, {45.2, -90.0}, {38.0, -103.0}, {47.0, -101.5}}) {
+  for (const auto& [latitude, longitude] :
+       {std::pair{38.0, -100.0}, {45.2, -90.0}, {38.0, -103.0}, {47.0, -101.5}}) {
     CAPTURE(latitude, longitude);
     const auto [here, spread_here] = at(latitude, longitude);
     const auto [west, spread_west] = at(latitude + 0.05, longitude - 0.05);

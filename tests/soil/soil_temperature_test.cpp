@@ -68,10 +68,10 @@ TEST_CASE("measured soil wins day by day and conditions the error") {
 }
 
 TEST_CASE("a probe at another depth informs the error and does not pass for the asked depth") {
-  const SoilSite site{crossville, Depth::from_cm(5.0), {}, {{Depth::from_cm(10.0), probe(150, 160, 19.0)}}};
+  const SoilSite site{crossville, Depth::from_cm(5.0), {}, {{Depth::from_cm(10.0), probe(150, 157, 19.0)}}};
   const auto soil = soil_temperature(tests::soil_files(), site, swinging_air(200));
   CHECK(name(soil.origin) == "mixed");
-  REQUIRE(soil.readings.size() == 10);
+  REQUIRE(soil.readings.size() == 7);  // too few to learn how rough they are
   CHECK(soil.readings[0].variance_k2 == Approx(0.05 + 0.27));
 }
 

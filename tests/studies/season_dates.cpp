@@ -5,15 +5,19 @@ namespace soilclock::studies {
 
 namespace {
 
-advice::SiteAnswer answered(const Station& station, const std::string& target, weather::DailyWeather daily, Day on,
-                            const advice::Catalogue& catalogue) {
+SiteRequest request_with(const Station& station, weather::DailyWeather daily, Day on) {
   SiteRequest request;
   request.id = station.name;
   request.name = station.name;
   request.place = station.place;
   request.on = on;
-  request.targets = {target};
   request.stored.series.push_back({station.name, station.name, std::move(daily), false, false, {}, {}});
+  return request;
+}
+
+advice::SiteAnswer answered(SiteRequest request, const std::string& target,
+                            const advice::Catalogue& catalogue) {
+  request.targets = {target};
   return answer_site(request, catalogue);
 }
 
@@ -35,10 +39,21 @@ bool soil_known(const DailySeries<Temperature>& soil, DayRange days) {
 
 }  // namespace
 
+SiteRequest request_of(const Station& station, DayRange record) {
+  return request_with(station, part_of(station.daily, record), record.end());
+}
+
+std::vector<const Station*> several_years(const std::vector<Station>& stations) {
+  std::vector<const Station*> chosen;
+  for (const Station& station : stations) {
+    if (!station.one_year) chosen.push_back(&station);
+  }
+  return chosen;
+}
+
 std::optional<advice::TargetAnswer> ask(const Station& station, const std::string& target, DayRange record,
                                         const advice::Catalogue& catalogue) {
-  advice::SiteAnswer answer =
-      answered(station, target, part_of(station.daily, record), record.end(), catalogue);
+  advice::SiteAnswer answer = answered(request_of(station, record), target, catalogue);
   if (answer.targets.empty() || answer.targets.front().refusal) return std::nullopt;
   advice::TargetAnswer found = std::move(answer.targets.front());
   if (found.decision.action == advice::Action::no_single_week) return std::nullopt;
@@ -56,15 +71,15 @@ std::optional<Day> true_half_up(const Station& station, const std::string& targe
                                 const advice::Catalogue& catalogue) {
   const auto measured = station.soil.find(Depth::from_cm(5.0));
   if (measured == station.soil.end()) return std::nullopt;
-  const Season season =
-      season_of(within, catalogue.targets.at(target).season, station.place.hemisphere());
+  const Season season = season_of(within, catalogue.targets.at(target).season, station.place.hemisphere());
   constexpr int half_surely_up = 190;  // season days; later the library looks ahead to the next season
   const Day over = season.first + Days{half_surely_up};
   const DayRange known{station.daily.air_min.first(), over};
   if (station.daily.air_min.days().end() < over) return std::nullopt;
   weather::DailyWeather daily = part_of(station.daily, known);
   daily.soil.emplace(measured->first, measured->second.slice(known));
-  const advice::SiteAnswer answer = answered(station, target, std::move(daily), over, catalogue);
+  const advice::SiteAnswer answer =
+      answered(request_with(station, std::move(daily), over), target, catalogue);
   if (answer.targets.empty() || answer.targets.front().refusal) return std::nullopt;
   const auto half = milestone(answer.targets.front(), 50);
   if (!half || !half->middle) return std::nullopt;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What a course can rely on whose record is short: the date of half up as foreseen from the weather of the year before,
-// against the date with the weather and soil that came.
+// What a course can rely on whose record is short: the date of half up as foreseen from the weather of the
+// year before, against the date with the weather and soil that came.
 #include <fmt/format.h>
 
 #include <array>
@@ -64,23 +64,17 @@ std::vector<Outcome> outcomes_of(const Station& station, const advice::Catalogue
 
 }  // namespace
 
-void study_short_records(const std::vector<Station>& stations, const advice::Catalogue& catalogue,
+bool study_short_records(const std::vector<Station>& stations, const advice::Catalogue& catalogue,
                          unsigned threads) {
-  std::vector<const Station*> chosen;
-  for (const Station& station : stations) {
-    if (!station.one_year) chosen.push_back(&station);
-  }
-  if (const char* every = std::getenv("EVERY")) {
-    std::vector<const Station*> part;
-    for (std::size_t i = 0; i < chosen.size(); i += static_cast<std::size_t>(std::atoi(every))) part.push_back(chosen[i]);
-    chosen = part;
-  }
+  const std::vector<const Station*> chosen = several_years(stations);
   std::vector<Outcome> all;
   for (auto& part :
        worked_off(chosen, threads, [&](const Station* station) { return outcomes_of(*station, catalogue); }))
     all.insert(all.end(), part.begin(), part.end());
-  fmt::print("| target | on | years of record, at most | dates | inside the 80% band | band, days | mean error, days | mean "
-             "absolute error, days |\n| --- | --- | --- | --- | --- | --- | --- | --- |\n");
+  fmt::print(
+      "| target | on | years of record, at most | dates | inside the 80% band | band, days | mean error, "
+      "days | mean "
+      "absolute error, days |\n| --- | --- | --- | --- | --- | --- | --- | --- |\n");
   for (std::size_t i = 0; i < issue_days.size(); ++i) {
     for (std::size_t r = 0; r < record_years.size(); ++r) {
       int count = 0;
@@ -101,10 +95,11 @@ void study_short_records(const std::vector<Station>& stations, const advice::Cat
         }
       }
       fmt::print("| {} | {}/{} | {} | {} | {:.0f}% | {:.0f} | {:+.1f} | {:.1f} |\n", issue_days[i].target,
-                 issue_days[i].month, issue_days[i].day, record_years[r], count, 100.0 * inside / count, width / banded,
-                 error / count, absolute / count);
+                 issue_days[i].month, issue_days[i].day, record_years[r], count, 100.0 * inside / count,
+                 width / banded, error / count, absolute / count);
     }
   }
+  return true;
 }
 
 }  // namespace soilclock::studies

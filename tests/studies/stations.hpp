@@ -18,9 +18,9 @@ namespace soilclock::studies {
 struct Station {
   std::string name;  ///< "TN Crossville 7 NW"
   Place place;
-  weather::DailyWeather daily;                         ///< without soil, as at a course without a probe
+  weather::DailyWeather daily;                          ///< without soil, as at a course without a probe
   std::map<Depth, DailySeries<Temperature>> soil = {};  ///< what was measured, by depth
-  bool one_year = false;                               ///< a record of one calendar year only
+  bool one_year = false;                                ///< a record of one calendar year only
 };
 
 /// Whether the station lies where the soil coefficients were fitted.

@@ -9,10 +9,16 @@
 
 namespace soilclock::studies {
 
-/// No date may move farther than this for a tenth of a degree.
+/// No middle date may move farther than this for a tenth of a degree ...
 inline constexpr int most_days_moved = 3;
+/// ... at more than so few stations: where a curve lies flat all winter, weeks lie between two percents.
+inline constexpr int stations_excused = 1;
 
-void study_edges(const std::vector<Station>& stations, const advice::Catalogue& catalogue, unsigned threads);
-void study_short_records(const std::vector<Station>& stations, const advice::Catalogue& catalogue, unsigned threads);
+/// Every study says whether its bars hold; one without bars always does.
+
+bool study_soil(const std::vector<Station>& stations, const advice::Catalogue& catalogue, unsigned threads);
+bool study_edges(const std::vector<Station>& stations, const advice::Catalogue& catalogue, unsigned threads);
+bool study_short_records(const std::vector<Station>& stations, const advice::Catalogue& catalogue,
+                         unsigned threads);
 
 }  // namespace soilclock::studies

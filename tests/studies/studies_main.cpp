@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
-// How good the numbers are, over measured seasons: soilclock_studies edges|short-records
-#include <cstring>
+// How good the numbers are, over measured seasons: soilclock_studies soil|edges|short-records
 #include <iostream>
 #include <stdexcept>
+#include <string>
 
 #include "studies/studies.hpp"
 
@@ -10,12 +10,14 @@ int main(int count, char** words) {
   using namespace soilclock;
   using namespace soilclock::studies;
   constexpr unsigned threads = 2;
-  const std::string asked = count == 2 ? words[1] : "";
-  const auto study = asked == "edges"           ? &study_edges
+  const std::string asked = count >= 2 ? words[1] : "";
+  const bool check = count == 3 && asked == "edges" && std::string{words[2]} == "--check";
+  const auto study = asked == "soil"            ? &study_soil
+                     : asked == "edges"         ? &study_edges
                      : asked == "short-records" ? &study_short_records
                                                 : nullptr;
-  if (study == nullptr) {
-    std::cerr << "usage: soilclock_studies edges|short-records\n";
+  if (study == nullptr || (count != 2 && !check)) {
+    std::cerr << "usage: soilclock_studies soil|short-records|edges [--check]\n";
     return 2;
   }
   try {
@@ -23,8 +25,7 @@ int main(int count, char** words) {
     if (!stations) return 0;
     const auto catalogue = advice::load_catalogue(advice::built_in_files());
     if (!catalogue) throw std::runtime_error{describe(catalogue.error())};
-    study(*stations, *catalogue, threads);
-    return 0;
+    return study(*stations, *catalogue, threads) || !check ? 0 : 1;
   } catch (const std::exception& mistake) {
     std::cerr << mistake.what() << '\n';
     return 70;

@@ -35,7 +35,7 @@ struct ModelShare {
 /// What component models of one mind say, beside others that stand far off.
 struct ModelsDate {
   Day date{};
-  double weight = 0.0;                  ///< share of the members
+  double weight = 0.0;                   ///< share of the members
   std::vector<std::string> models = {};  ///< their titles
 };
 
@@ -43,8 +43,8 @@ struct ModelsDate {
 struct Milestone {
   int percent = 0;
   DateBand date;
-  /// Two dates, the earlier first, where the component models stand too far apart for the middle between them to mean
-  /// a day; else none.
+  /// Two dates, the earlier first, where the component models stand too far apart for the middle between them
+  /// to mean a day; else none.
   std::vector<ModelsDate> either = {};
 };
 

@@ -34,7 +34,8 @@ DateBand hold_ends(const TargetRun& run, const MiddleCurve& middle, const Practi
   };
   const double share = thresholds.hold_below.value();
   std::vector<std::optional<int>> days;
-  for (const TargetMember& member : run.members) days.push_back(earlier(member.curve.first_day_reaching(share)));
+  for (const TargetMember& member : run.members)
+    days.push_back(earlier(member.curve.first_day_reaching(share)));
   return around(std::move(days), earlier(middle.first_day_reaching(share)), run.season);
 }
 
@@ -96,12 +97,14 @@ DateBand date_reaching(const TargetRun& run, const MiddleCurve& middle, double s
   return around(std::move(days), middle.first_day_reaching(share), run.season);
 }
 
-std::vector<Milestone> milestones_of(const TargetRun& run, const MiddleCurve& middle, const DecisionRules& rules) {
+std::vector<Milestone> milestones_of(const TargetRun& run, const MiddleCurve& middle,
+                                     const DecisionRules& rules) {
   std::vector<Milestone> milestones;
   milestones.reserve(answered_shares.size());
   for (const int percent : answered_shares) {
     const double share = percent / 100.0;
-    milestones.push_back({percent, date_reaching(run, middle, share), either_date(run, middle, share, rules)});
+    milestones.push_back(
+        {percent, date_reaching(run, middle, share), either_date(run, middle, share, rules)});
   }
   return milestones;
 }

@@ -28,11 +28,13 @@ inline DateBand date_reaching(const TargetRun& run, double share) {
   return date_reaching(run, MiddleCurve{run}, share);
 }
 
-/// The days the shares that answers name are reached, rising; with two dates where the component models stand further
-/// apart than the rules bear.
-std::vector<Milestone> milestones_of(const TargetRun& run, const MiddleCurve& middle, const DecisionRules& rules);
+/// The days the shares that answers name are reached, rising; with two dates where the component models stand
+/// further apart than the rules bear.
+std::vector<Milestone> milestones_of(const TargetRun& run, const MiddleCurve& middle,
+                                     const DecisionRules& rules);
 
-/// The day by which nine tenths of the main wave are up: the mean of the component models', with the members' spread.
+/// The day by which nine tenths of the main wave are up: the mean of the component models', with the members'
+/// spread.
 DateBand main_wave_over(const TargetRun& run);
 
 }  // namespace soilclock::advice

@@ -24,12 +24,12 @@ struct FutureRules {
   int rain_far_days = 0;
   double half_range_least_kelvin = 0.0;  ///< of a made-up day
   double memory_most = 0.0;              ///< of made-up weather from day to day
-  double range_worth_days = 0.0;         ///< pull of the range between minimum and maximum toward one all year
-  weather::GapOptions gaps;              ///< how long the gaps are that are filled
-  int around_gap_days = 0;               ///< which set the level of a gap
-  double guessed_air_sd_kelvin = 0.0;    ///< of the mean of several days of guessed air
-  soil::UsualYear usual_year;            ///< that of models/soil/estimate.json, where the grid has no cell
-  UsualAir usual_air;                    ///< that of models/weather/usual_air.json
+  double range_worth_days = 0.0;       ///< pull of the range between minimum and maximum toward one all year
+  weather::GapOptions gaps;            ///< how long the gaps are that are filled
+  int around_gap_days = 0;             ///< which set the level of a gap
+  double guessed_air_sd_kelvin = 0.0;  ///< of the mean of several days of guessed air
+  soil::UsualYear usual_year;          ///< that of models/soil/estimate.json, where the grid has no cell
+  UsualAir usual_air;                  ///< that of models/weather/usual_air.json
 };
 
 /// Reads the file; the usual years are left as they are. Problems (request): unknown or missing keys, a wrong

@@ -35,8 +35,8 @@ class UsualAir {
   std::map<std::pair<int, int>, YearShape> cells_;  ///< by steps north of the equator and east of Greenwich
 };
 
-/// Reads the file. Problems (request): unknown or missing keys, a wrong unit, rows of unequal length, centers off the
-/// grid, a number out of range or without grounds.
+/// Reads the file. Problems (request): unknown or missing keys, a wrong unit, rows of unequal length, centers
+/// off the grid, a number out of range or without grounds.
 Result<UsualAir> read_usual_air(std::string_view text, const std::string& file);
 
 }  // namespace soilclock::advice

@@ -13,7 +13,8 @@ namespace {
 using emergence::WeightRule;
 
 double warm_july(const WeightRule& rule, const SiteClimate& climate) {
-  return std::clamp((climate.july_air - rule.july_none).kelvin() / (rule.july_full - rule.july_none).kelvin(), 0.0, 1.0);
+  return std::clamp((climate.july_air - rule.july_none).kelvin() / (rule.july_full - rule.july_none).kelvin(),
+                    0.0, 1.0);
 }
 
 double earned_share(const WeightRule& rule, const Season& season, const SiteClimate& climate,

@@ -35,7 +35,8 @@ MiddleCurve::MiddleCurve(const TargetRun& run) : season_days_{run.season.length(
   std::vector<double> values;
   for (std::size_t model = 0; model < members.size(); ++model) {
     if (members[model].empty()) continue;
-    ModelCurve curve{model, static_cast<double>(members[model].size()) / static_cast<double>(run.members.size()), {}};
+    ModelCurve curve{
+        model, static_cast<double>(members[model].size()) / static_cast<double>(run.members.size()), {}};
     for (int day = 0; day < season_days_; ++day) {
       values.clear();
       for (const std::size_t member : members[model]) values.push_back(run.members[member].curve.at(day));
@@ -86,7 +87,8 @@ double MiddleCurve::at(int season_day) const {
   return low;
 }
 
-std::optional<int> middle_over_models(const TargetRun& run, const std::vector<std::optional<int>>& day_by_member) {
+std::optional<int> middle_over_models(const TargetRun& run,
+                                      const std::vector<std::optional<int>>& day_by_member) {
   double sum = 0.0;
   double weights = 0.0;
   for (const auto& members : members_by_model(run)) {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The middle course of a season's emergence, as steep as the component models themselves: their dates are averaged,
-// not their percents, and small changes of a weight move it little.
+// The middle course of a season's emergence, as steep as the component models themselves: their dates are
+// averaged, not their percents, and small changes of a weight move it little.
 #pragma once
 
 #include <optional>
@@ -11,22 +11,23 @@
 
 namespace soilclock::advice {
 
-/// For each share up, the mean over the component models, by their members, of the day on which the middle of the
-/// model's own members reaches it (the mean of quantile functions, Ratcliff 1979, Psychological Bulletin 86:446-461;
-/// cited from memory). A run without members has no middle.
+/// For each share up, the mean over the component models, by their members, of the day on which the middle of
+/// the model's own members reaches it (the mean of quantile functions, Ratcliff 1979, Psychological Bulletin
+/// 86:446-461; cited from memory). A run without members has no middle.
 class MiddleCurve {
  public:
   explicit MiddleCurve(const TargetRun& run);
 
   /// Share up at the end of a season day: 0 before the season.
   double at(int season_day) const;
-  /// First season day at whose end this share (0..1) is up; nothing where half of the members' models never get there.
+  /// First season day at whose end this share (0..1) is up; nothing where half of the members' models never
+  /// get there.
   std::optional<int> first_day_reaching(double share) const;
 
   /// The middle of one component model's members.
   struct ModelCurve {
-    std::size_t model = 0;  ///< index into TargetJob::models
-    double weight = 0.0;    ///< share of the members
+    std::size_t model = 0;   ///< index into TargetJob::models
+    double weight = 0.0;     ///< share of the members
     std::vector<double> up;  ///< by season day
     /// Season day, with its fraction, on which this share is reached; nothing in a season without it.
     std::optional<double> day_reaching(double share) const;
@@ -40,8 +41,9 @@ class MiddleCurve {
   int season_days_ = 0;
 };
 
-/// The mean over the component models, by their members, of the middle of a day that each member has or lacks; nothing
-/// where half of the members' models lack it.
-std::optional<int> middle_over_models(const TargetRun& run, const std::vector<std::optional<int>>& day_by_member);
+/// The mean over the component models, by their members, of the middle of a day that each member has or
+/// lacks; nothing where half of the members' models lack it.
+std::optional<int> middle_over_models(const TargetRun& run,
+                                      const std::vector<std::optional<int>>& day_by_member);
 
 }  // namespace soilclock::advice

@@ -80,8 +80,8 @@ std::optional<SeasonFacts> past_facts(const SiteWeather& site, const SiteSoil& s
   return facts_of(soil, air, rule, mark);
 }
 
-/// The present season, the median of its possible courses (soil errors do not matter for such medians), of the lateness
-/// the mean: a median would jump where half the courses have the units.
+/// The present season, the median of its possible courses (soil errors do not matter for such medians), of
+/// the lateness the mean: a median would jump where half the courses have the units.
 SeasonFacts present_facts(const Scenarios& scenarios, const SiteSoil& site_soil, const SingleWindowRule& rule,
                           const std::optional<CoolingMark>& mark) {
   std::vector<double> warmest;
@@ -104,8 +104,8 @@ SeasonFacts present_facts(const Scenarios& scenarios, const SiteSoil& site_soil,
 }
 
 /// What is taken off the warmest month where soil is only estimated and the estimate is poor: outside its
-/// area it runs warm under cool coasts, and a window named there would rest on the estimate's error alone. All of the
-/// error from the distrusted size on, none up to the trusted one, evenly between.
+/// area it runs warm under cool coasts, and a window named there would rest on the estimate's error alone.
+/// All of the error from the distrusted size on, none up to the trusted one, evenly between.
 TemperatureDelta doubt_of_estimate(const SiteSoil& soil, const SingleWindowRule& rule) {
   if (soil.at_5cm.origin != soil::SoilOrigin::estimated) return {};
   const soil::SoilErrorModel& error = soil.at_5cm.error;
@@ -134,8 +134,8 @@ SiteClimate site_climate(const SiteWeather& site, const SiteSoil& site_soil, con
     cool.push_back(facts->cool_days);
     crossing.push_back(facts->crossing_day);
   }
-  climate.warmest_month_soil = Temperature::from_celsius(band_of(warmest).middle) -
-                               doubt_of_estimate(site_soil, rule);
+  climate.warmest_month_soil =
+      Temperature::from_celsius(band_of(warmest).middle) - doubt_of_estimate(site_soil, rule);
   climate.cool_days = band_of(cool).middle;
   climate.usual_crossing_day = day_band_of(crossing).middle;
   climate.late_cooling = present.late_cooling;

@@ -17,12 +17,12 @@ struct SiteClimate {
   std::optional<int> usual_crossing_day;  ///< season day of the first lasting run at or below the crossing
   double cool_days = 0.0;                 ///< days of a season with a 7-day mean at or below the crossing
   Temperature july_air;                   ///< normal mean of mid-July (mid-January south)
-  double late_cooling = 0.0;              ///< 0..1: how late the cooling sum reaches the rule's units, see CoolingMark
-  int seasons = 0;                        ///< how many past seasons counted beside the present one
+  double late_cooling = 0.0;  ///< 0..1: how late the cooling sum reaches the rule's units, see CoolingMark
+  int seasons = 0;            ///< how many past seasons counted beside the present one
 };
 
-/// A sum of cooling degree-days from the season's start, the temperature it counts down from, and the season days
-/// between which its coming turns from too early to late enough.
+/// A sum of cooling degree-days from the season's start, the temperature it counts down from, and the season
+/// days between which its coming turns from too early to late enough.
 struct CoolingMark {
   DegreeDays units;
   Temperature below;

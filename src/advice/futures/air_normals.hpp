@@ -19,8 +19,8 @@ struct AnnualWave {
   double at(int day_of_year) const;
 };
 
-/// Normals of daily mean air and of the half range between minimum and maximum, how far the former can be off, and the
-/// day-to-day noise left over.
+/// Normals of daily mean air and of the half range between minimum and maximum, how far the former can be
+/// off, and the day-to-day noise left over.
 struct AirNormals {
   AnnualWave mean_c;
   AnnualWave half_range_c;
@@ -31,9 +31,9 @@ struct AirNormals {
   int days_used = 0;
 };
 
-/// Fits the normals by least squares, the shape of the year pulled toward that of models/weather/usual_air.json: a
-/// short record leans on it, many years outweigh it. The level is the record's own. Needs at least one day with both
-/// extremes; missing days are left out.
+/// Fits the normals by least squares, the shape of the year pulled toward that of
+/// models/weather/usual_air.json: a short record leans on it, many years outweigh it. The level is the
+/// record's own. Needs at least one day with both extremes; missing days are left out.
 AirNormals fit_air_normals(const weather::DailyWeather& weather, const Place& place,
                            const FutureRules& rules);
 

@@ -85,8 +85,8 @@ class RainBlocks {
   std::vector<RainyDay> days_;
 };
 
-/// How far the season to come lies from the normals: their own error, and a year that is warmer or colder, earlier or
-/// later than usual.
+/// How far the season to come lies from the normals: their own error, and a year that is warmer or colder,
+/// earlier or later than usual.
 AnnualWave drawn_departure(const AirNormals& normals, const UsualAir& usual, const RandomField& random,
                            std::uint64_t stream) {
   AnnualWave departure;
@@ -170,8 +170,8 @@ Futures possible_futures(const weather::DailyWeather& weather, const Place& plac
   const double last_anomaly = anomaly_before(weather, normals, outlook_start);
   const RandomField random{seed};
   for (int number = 0; number < rules.made_up; ++number) {
-    futures.all.push_back(normal_future(normals, rain, {outlook_start, horizon}, last_anomaly, rules, random,
-                                        number));
+    futures.all.push_back(
+        normal_future(normals, rain, {outlook_start, horizon}, last_anomaly, rules, random, number));
   }
   return futures;
 }

@@ -58,7 +58,8 @@ void draw_half(Picture& picture, const TimeScale& x, const advice::TargetAnswer&
   const advice::Milestone* half = half_up(target);
   if (half == nullptr) return;
   for (const Day day : advice::named_days(*half)) {
-    if (x.shows(day)) picture.path(fmt::format("M{} {}l4 4 -4 4 -4 -4z", drawn(x(day)), drawn(y - 4.0)), "lozenge");
+    if (x.shows(day))
+      picture.path(fmt::format("M{} {}l4 4 -4 4 -4 -4z", drawn(x(day)), drawn(y - 4.0)), "lozenge");
   }
 }
 
