@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "net/services.hpp"
+#include "net/requests/services.hpp"
 #include "records/weather_store.hpp"
 #include "site/site_file.hpp"
 

@@ -8,8 +8,8 @@
 
 #include "core/dates.hpp"
 #include "core/place.hpp"
-#include "net/http_client.hpp"
-#include "net/services.hpp"
+#include "net/requests/http_request.hpp"
+#include "net/requests/services.hpp"
 
 namespace soilclock::net {
 
