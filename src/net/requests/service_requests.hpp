@@ -13,6 +13,11 @@
 
 namespace soilclock::net {
 
+/// Years of history before this one that are asked for unless a user says otherwise. Judgment: five whole
+/// past seasons are needed to draw the days to come from them, and each past season is judged by those before
+/// it.
+inline constexpr int usual_history_years = 12;
+
 /// Hours of past days of a grid: minimum, maximum and rain can be cut from them by local standard days. Days
 /// of UTC, at least one; ask for one more on either side of the local days wanted. This and the two below: at
 /// least one place; heights (rounded to meters) are sent only when all places have one, so split places with
