@@ -63,7 +63,7 @@ const onlineParts = (service) => ({
 <p><button id="get-weather" type="button" disabled>Get weather from ${escaped(service.service)}</button></p>
 </fieldset>
 `,
-  "online-credit": '<p id="credit" class="hint"></p>\n',
+  "online-credit": '<aside id="credit" class="hint" aria-label="Whose weather this is"></aside>\n',
 });
 
 const hash = (text) => `'sha256-${createHash("sha256").update(text).digest("base64")}'`;

@@ -26,7 +26,7 @@ function offerWeather(page) {
     const now = place();
     if (now.latitude !== asked.latitude || now.longitude !== asked.longitude || found.code === -1) return;
     if (found.code !== 0) {
-      at("address").textContent = found.problems.replace(/^soilclock: options at [^:]*: /, "").trim();
+      at("address").textContent = found.problems.replace(/^soilclock: options at \/(\w+): /, "$1: ").trim();
       return;
     }
     request.current = JSON.parse(found.result);
