@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// How long the native library takes over a what-if: speed SITES DAY COUNT FILE... prints the median of COUNT in
-// milliseconds of processor time, so that other programs on the machine count little. Files are named as the site file's
-// folder and its "file" keys give them; speed_ratio.mjs asks the module the same.
+// How long the native library takes over a what-if: speed SITES DAY COUNT FILE... prints the median of COUNT
+// in milliseconds of processor time, so that other programs on the machine count little. Files are named as
+// the site file's folder and its "file" keys give them; speed_ratio.mjs asks the module the same.
 #include <algorithm>
 #include <cstdio>
 #include <cstdlib>
@@ -32,8 +32,9 @@ int main(int count, char** words) {
   }
   std::vector<double> times;
   for (int i = 0; i < std::atoi(words[3]); ++i) {
-    const std::string options = std::string{"{\"on\": \""} + words[2] + "\", \"sites_file\": \"" + words[1] +
-                                "\", \"what_if\": {\"target\": \"POAAN\", \"soil_c\": " + std::to_string(i % 5 - 2) + "}}";
+    const std::string options =
+        std::string{"{\"on\": \""} + words[2] + "\", \"sites_file\": \"" + words[1] +
+        "\", \"what_if\": {\"target\": \"POAAN\", \"soil_c\": " + std::to_string(i % 5 - 2) + "}}";
     const std::clock_t began = std::clock();
     if (soilclock_what_if(session, sites.c_str(), options.c_str()) != 0) {
       std::fputs(soilclock_problems(session), stderr);
