@@ -17,10 +17,9 @@ namespace soilclock::web {
 namespace {
 
 /// The one service a page asks, and the one host of it. It wants neither a key nor a contact, which a browser
-/// cannot keep to itself or does not send, and lets pages of any address read its answers (documentation of
-/// the public server, August 2026). The host of past years answers in every week of the year and for past
-/// seasons; that of the forecast has three months behind it, from which no season is answered once it is
-/// older.
+/// cannot keep to itself or does not send, and lets pages of any address read its answers (memory). The host
+/// of past years answers in every week of the year and for past seasons; that of the forecast has three
+/// months behind it, too few once a season has gone on for longer.
 constexpr const char* page_service = "open-meteo";
 constexpr const char* page_host = "history";
 
