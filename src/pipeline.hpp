@@ -4,7 +4,9 @@
 // printed.
 #pragma once
 
+#include <functional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "advice/answer/answer.hpp"
@@ -13,6 +15,7 @@
 #include "advice/site/site_log.hpp"
 #include "advice/site/site_weather.hpp"
 #include "weather/parsed_file.hpp"
+#include "weather/read_weather.hpp"
 #include "weather/weather_origin.hpp"
 
 namespace soilclock {
@@ -25,6 +28,10 @@ struct WeatherText {
   weather::ReadingOptions reading;
   bool remove_bias = false;  ///< against the weather named before it
 };
+
+/// How the text of a weather file becomes a parsed file; see weather::read_weather_text.
+using TextReader = std::function<weather::ParsedFile(std::string_view bytes, const std::string& file,
+                                                     const weather::ReadingOptions& options)>;
 
 /// A stored series of an open service: past days, or forecast days that follow them.
 struct StoredSeries {
@@ -56,6 +63,7 @@ struct SiteRequest {
   TemperatureDelta soil_offset;
   Depth soil_depth = Depth::from_cm(5.0);
   std::vector<WeatherText> weather;
+  TextReader read_text = weather::read_weather_text;  ///< one that is asked again may remember what it read
   StoredSources stored;  ///< follows the files: where both know a day, the files are believed
   std::vector<WeatherText> probe;
   advice::TurfFacts turf;

@@ -11,7 +11,6 @@
 #include "advice/site/probe_readings.hpp"
 #include "core/number_text.hpp"
 #include "pipeline.hpp"
-#include "weather/read_weather.hpp"
 #include "weather/series/biases.hpp"
 #include "weather/series/gaps.hpp"
 #include "weather/series/joining.hpp"
@@ -50,7 +49,7 @@ std::optional<Problem> gather_files(const SiteRequest& request, const std::vecto
     weather::ReadingOptions options = file.reading;
     options.us_units = request.us_units;
     options.place = request.place;
-    weather::ParsedFile reading = weather::read_weather_text(file.bytes, file.file, options);
+    weather::ParsedFile reading = request.read_text(file.bytes, file.file, options);
     if (reading.refusal) return reading.refusal;
     if (!prepared.place) prepared.place = reading.place;
     if (const auto problem = place_conflict(prepared.place, reading)) return problem;

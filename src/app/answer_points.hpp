@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "app/fetch_jobs.hpp"
-#include "net/services.hpp"
+#include "net/requests/services.hpp"
 #include "weather/services/service_answer.hpp"
 
 namespace soilclock::app {

@@ -7,7 +7,7 @@
 
 #include "app/fetch_jobs.hpp"
 #include "core/remark.hpp"
-#include "net/services.hpp"
+#include "net/requests/services.hpp"
 #include "records/weather_store.hpp"
 #include "weather/services/service_answer.hpp"
 

@@ -7,7 +7,7 @@
 
 #include "app/fetch_plan.hpp"
 #include "app/stored_weather.hpp"
-#include "net/requests.hpp"
+#include "net/requests/service_requests.hpp"
 
 namespace soilclock::app {
 

@@ -6,15 +6,16 @@
 #include <string>
 #include <vector>
 
-#include "net/services.hpp"
+#include "net/requests/service_requests.hpp"
+#include "net/requests/services.hpp"
 #include "records/weather_store.hpp"
 #include "site/site_file.hpp"
 
 namespace soilclock::app {
 
 struct FetchOptions {
-  int years = 12;       ///< of history before this one
-  bool members = true;  ///< the members of an ensemble forecast too, where one is offered
+  int years = net::usual_history_years;  ///< of history before this one
+  bool members = true;                   ///< the members of an ensemble forecast too, where one is offered
 };
 
 /// A site that names a service.

@@ -14,7 +14,7 @@
 #include "core/text.hpp"
 #include "net/call_budget.hpp"
 #include "net/http_client.hpp"
-#include "net/requests.hpp"
+#include "net/requests/service_requests.hpp"
 #include "net/secrets.hpp"
 #include "records/service_calls.hpp"
 

@@ -8,19 +8,11 @@
 #include "advice/data/embedded_files.hpp"
 #include "app/local_files.hpp"
 #include "core/text.hpp"
+#include "net/user_settings.hpp"
 
 namespace soilclock::app {
 
 namespace {
-
-constexpr const char* built_in_name = "config/services.json";
-
-std::string_view built_in_text() {
-  for (const advice::EmbeddedFile& file : advice::embedded_files()) {
-    if (file.name == built_in_name) return file.text;
-  }
-  return {};
-}
 
 /// Empty when no home is known: then there is no file of the user's.
 std::string usual_path() {
@@ -34,13 +26,14 @@ std::string usual_path() {
 }  // namespace
 
 Result<net::Services> load_services(const std::string& named) {
+  const std::string_view built_in = advice::embedded_text("config/services.json");
   const std::string path = named.empty() ? usual_path() : named;
   std::error_code error;
   const bool absent = path.empty() || (named.empty() && !std::filesystem::exists(path, error));
-  if (absent) return net::read_services(built_in_text(), "", "");
+  if (absent) return net::read_services(built_in, "", "");
   const auto text = read_file(path);
   if (!text) return fail(text.error());
-  return net::read_services(built_in_text(), *text, path);
+  return net::read_services(built_in, *text, path);
 }
 
 std::optional<std::string> key_seen_by_others(const net::Services& services, const std::string& named) {

@@ -5,7 +5,7 @@
 #include <optional>
 #include <string>
 
-#include "net/services.hpp"
+#include "net/requests/services.hpp"
 #include "pipeline.hpp"
 #include "records/weather_store.hpp"
 #include "site/site_file.hpp"

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "core/time_zone.hpp"
-#include "net/services.hpp"
+#include "net/requests/services.hpp"
 
 namespace soilclock::net {
 

@@ -12,9 +12,9 @@
 
 #include "core/text.hpp"
 #include "net/ignored_pipe_signal.hpp"
+#include "net/requests/transfer.hpp"
 #include "net/retry_policy.hpp"
 #include "net/secrets.hpp"
-#include "net/transfer.hpp"
 
 namespace soilclock::net {
 

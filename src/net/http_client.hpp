@@ -9,23 +9,11 @@
 #include <memory>
 #include <string>
 #include <string_view>
-#include <utility>
-#include <vector>
 
 #include "core/problem.hpp"
+#include "net/requests/http_request.hpp"
 
 namespace soilclock::net {
-
-enum class BodyKind { json, text };
-
-struct HttpRequest {
-  std::string url;
-  std::string form;  ///< sent as a POST form when not empty
-  std::vector<std::pair<std::string, std::string>> headers;
-  /// Sent to the host of `url` only, never to one a redirect leads to, and never shown: "X-Api-Key: ...".
-  std::vector<std::pair<std::string, std::string>> secret_headers;
-  BodyKind expects = BodyKind::json;
-};
 
 struct HttpAnswer {
   int status = 0;

@@ -6,7 +6,7 @@
 #include <optional>
 
 #include "net/http_client.hpp"
-#include "net/transfer.hpp"
+#include "net/requests/transfer.hpp"
 
 namespace soilclock::net {
 

@@ -7,7 +7,7 @@
 #include <optional>
 #include <string_view>
 
-#include "net/services.hpp"
+#include "net/requests/services.hpp"
 
 namespace soilclock::net {
 

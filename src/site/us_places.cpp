@@ -55,11 +55,7 @@ UsPlaces read_us_places(const JsonObject& object) {
 }
 
 Result<UsPlaces> built_in_places() {
-  std::string_view text;
-  for (const advice::EmbeddedFile& file : advice::embedded_files()) {
-    if (file.name == file_name) text = file.text;
-  }
-  return read_json(text, file_name, Family::fault, read_us_places);
+  return read_json(advice::embedded_text(file_name), file_name, Family::fault, read_us_places);
 }
 
 }  // namespace

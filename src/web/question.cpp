@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "web/question.hpp"
 
+#include <fmt/format.h>
+
 #include "core/json_reader.hpp"
 #include "site/site_file.hpp"
 
@@ -9,7 +11,6 @@ namespace soilclock::web {
 namespace {
 
 constexpr const char* source = "options";
-constexpr std::size_t most_cases = 3;  // a table of more columns than that is not read
 
 WhatIfQuestion read_what_if(const JsonObject& object) {
   WhatIfQuestion what_if;
@@ -27,11 +28,15 @@ WhatIfQuestion read_what_if(const JsonObject& object) {
   return what_if;
 }
 
-Question read_all(const JsonObject& object) {
-  Question question;
+Day read_on(const JsonObject& object) {
   const auto on = parse_iso_day(object.text("on"));
   if (!on) object.refuse("on", "this is not a date", "YYYY-MM-DD");
-  question.asked.on = *on;
+  return *on;
+}
+
+Question read_all(const JsonObject& object) {
+  Question question;
+  question.asked.on = read_on(object);
   question.sites_file = object.optional_text("sites_file").value_or("sites");
   question.only = object.optional_texts("only");
   question.asked.targets = object.optional_texts("targets");
@@ -40,7 +45,16 @@ Question read_all(const JsonObject& object) {
   question.past_seasons = object.optional_boolean("past_seasons").value_or(false);
   if (const auto what_if = object.optional_object("what_if")) question.what_if = read_what_if(*what_if);
   for (const JsonObject& one : object.optional_objects("cases")) question.cases.push_back(read_what_if(one));
-  if (question.cases.size() > most_cases) object.refuse("cases", "too many cases", "at most three");
+  if (question.cases.size() > most_cases)
+    object.refuse("cases", "too many cases", fmt::format("at most {}", most_cases));
+  object.finish();
+  return question;
+}
+
+PlaceQuestion read_place(const JsonObject& object) {
+  PlaceQuestion question;
+  question.on = read_on(object);
+  question.place = {object.number("latitude", -90.0, 90.0), object.number("longitude", -180.0, 180.0), {}};
   object.finish();
   return question;
 }
@@ -76,6 +90,10 @@ InspectionQuestion read_inspection(const JsonObject& object) {
 
 Result<Question> read_question(std::string_view options) {
   return read_json(options, source, Family::request, read_all);
+}
+
+Result<PlaceQuestion> read_place_question(std::string_view options) {
+  return read_json(options, source, Family::request, read_place);
 }
 
 Result<InspectionQuestion> read_inspection_question(std::string_view options) {

@@ -9,10 +9,10 @@
 
 #include "core/limits.hpp"
 #include "core/zone_rules.hpp"
-#include "web/desk.hpp"
+#include "web/session.hpp"
 
-struct soilclock_desk {
-  soilclock::web::Desk desk;
+struct soilclock_session {
+  soilclock::web::Session asked_of;
   soilclock::web::Outcome outcome;
 };
 
@@ -22,69 +22,78 @@ using soilclock::web::Outcome;
 
 /// Nothing may be thrown through C: what is thrown here is a mistake of the program, or no memory is left.
 template <class Ask>
-int answer(soilclock_desk* desk, const Ask& ask) noexcept {
+int answer(soilclock_session* session, const Ask& ask) noexcept {
   try {
-    desk->outcome = ask(desk->desk);
+    session->outcome = ask(session->asked_of);
   } catch (const std::exception& error) {
     const std::string line = std::string{"soilclock: a mistake of the program: "} + error.what() + "\n";
-    desk->outcome = {soilclock::exit_code(soilclock::Family::fault), {}, line};
+    session->outcome = {soilclock::exit_code(soilclock::Family::fault), {}, line};
   }
-  return desk->outcome.code;
+  return session->outcome.code;
 }
 
 }  // namespace
 
 extern "C" {
 
-soilclock_desk* soilclock_open(void) { return new (std::nothrow) soilclock_desk; }
+soilclock_session* soilclock_open(void) { return new (std::nothrow) soilclock_session; }
 
-void soilclock_close(soilclock_desk* desk) { delete desk; }
+void soilclock_close(soilclock_session* session) { delete session; }
 
-int soilclock_put_file(soilclock_desk* desk, const char* name, const char* bytes, size_t size) {
-  return answer(desk, [&](auto& at) {
-    if (at.put_file(name, {bytes, size})) return Outcome{};
-    return Outcome{soilclock::exit_code(soilclock::Family::request),
-                   {},
-                   fmt::format("soilclock: {}: this file is larger than {} MB; cut it to the years needed\n",
-                               name, soilclock::largest_file_bytes / 1'000'000)};
-  });
+int soilclock_put_file(soilclock_session* session, const char* name, const char* bytes, size_t size) {
+  return answer(session, [&](auto& at) { return at.put_file(name, {bytes, size}); });
 }
 
-void soilclock_drop_files(soilclock_desk* desk) { desk->desk.drop_files(); }
-
-int soilclock_advice(soilclock_desk* desk, const char* sites, const char* options) {
-  return answer(desk, [&](auto& at) { return at.advice(sites, options); });
+int soilclock_put_answer(soilclock_session* session, const char* name, int status, const char* bytes,
+                         size_t size) {
+  return answer(session, [&](auto& at) { return at.put_answer(name, status, {bytes, size}); });
 }
 
-int soilclock_course(soilclock_desk* desk, const char* sites, const char* options) {
-  return answer(desk, [&](auto& at) { return at.course(sites, options); });
+void soilclock_drop_files(soilclock_session* session) { session->asked_of.drop_files(); }
+
+int soilclock_advice(soilclock_session* session, const char* sites, const char* options) {
+  return answer(session, [&](auto& at) { return at.advice(sites, options); });
 }
 
-int soilclock_courses(soilclock_desk* desk, const char* sites, const char* options) {
-  return answer(desk, [&](auto& at) { return at.courses(sites, options); });
+int soilclock_course(soilclock_session* session, const char* sites, const char* options) {
+  return answer(session, [&](auto& at) { return at.course(sites, options); });
 }
 
-int soilclock_what_if(soilclock_desk* desk, const char* sites, const char* options) {
-  return answer(desk, [&](auto& at) { return at.what_if(sites, options); });
+int soilclock_courses(soilclock_session* session, const char* sites, const char* options) {
+  return answer(session, [&](auto& at) { return at.courses(sites, options); });
 }
 
-int soilclock_cases(soilclock_desk* desk, const char* sites, const char* options) {
-  return answer(desk, [&](auto& at) { return at.cases(sites, options); });
+int soilclock_what_if(soilclock_session* session, const char* sites, const char* options) {
+  return answer(session, [&](auto& at) { return at.what_if(sites, options); });
 }
 
-int soilclock_comparison(soilclock_desk* desk, const char* sites, const char* options) {
-  return answer(desk, [&](auto& at) { return at.comparison(sites, options); });
+int soilclock_cases(soilclock_session* session, const char* sites, const char* options) {
+  return answer(session, [&](auto& at) { return at.cases(sites, options); });
 }
 
-int soilclock_inspect(soilclock_desk* desk, const char* options) {
-  return answer(desk, [&](auto& at) { return at.inspection(options); });
+int soilclock_comparison(soilclock_session* session, const char* sites, const char* options) {
+  return answer(session, [&](auto& at) { return at.comparison(sites, options); });
 }
 
-const char* soilclock_result(const soilclock_desk* desk) { return desk->outcome.result.c_str(); }
+int soilclock_inspect(soilclock_session* session, const char* options) {
+  return answer(session, [&](auto& at) { return at.inspection(options); });
+}
 
-size_t soilclock_result_size(const soilclock_desk* desk) { return desk->outcome.result.size(); }
+int soilclock_weather_request(soilclock_session* session, const char* options) {
+  return answer(session, [&](auto& at) { return at.weather_request(options); });
+}
 
-const char* soilclock_problems(const soilclock_desk* desk) { return desk->outcome.problems.c_str(); }
+const char* soilclock_result(const soilclock_session* session) { return session->outcome.result.c_str(); }
+
+size_t soilclock_result_size(const soilclock_session* session) { return session->outcome.result.size(); }
+
+const char* soilclock_problems(const soilclock_session* session) { return session->outcome.problems.c_str(); }
+
+const char* soilclock_limits(void) {
+  static const std::string limits = fmt::format(R"({{"largest_file_bytes": {}, "most_cases": {}}})",
+                                                soilclock::largest_file_bytes, soilclock::web::most_cases);
+  return limits.c_str();
+}
 
 const char* soilclock_version(void) {
   static const std::string version =

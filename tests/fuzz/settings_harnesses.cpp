@@ -6,7 +6,7 @@
 
 #include "core/text.hpp"
 #include "fuzz/harnesses.hpp"
-#include "net/services.hpp"
+#include "net/user_settings.hpp"
 
 namespace soilclock::fuzz {
 

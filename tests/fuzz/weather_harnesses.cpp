@@ -4,8 +4,8 @@
 #include <cmath>
 
 #include "fuzz/harnesses.hpp"
-#include "net/requests.hpp"
-#include "net/transfer.hpp"
+#include "net/requests/service_requests.hpp"
+#include "net/requests/transfer.hpp"
 #include "weather/read_weather.hpp"
 #include "weather/services/series_choice.hpp"
 #include "weather/services/service_answer.hpp"

@@ -6,7 +6,8 @@
 #include <cmath>
 #include <map>
 
-#include "net/requests.hpp"
+#include "net/requests/service_requests.hpp"
+#include "net/user_settings.hpp"
 #include "support/source_texts.hpp"
 
 using namespace soilclock;

@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: MIT
 // What is asked, word by word, against the services' documentation and recorded questions.
-#include "net/requests.hpp"
+#include "net/requests/service_requests.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <fstream>
 #include <iterator>
 
+#include "net/user_settings.hpp"
 #include "support/record_files.hpp"
 #include "support/source_texts.hpp"
 

@@ -8,8 +8,8 @@
 
 #include "core/json_reader.hpp"
 #include "core/text.hpp"
-#include "net/query.hpp"
-#include "net/services.hpp"
+#include "net/requests/query.hpp"
+#include "net/requests/services.hpp"
 
 using namespace soilclock;
 using namespace soilclock::net;

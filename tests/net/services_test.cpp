@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "net/services.hpp"
+#include "net/user_settings.hpp"
 
 #include <catch2/catch.hpp>
 #include <fstream>

@@ -43,6 +43,12 @@ printf '#include "advice/answer/answer.hpp"\n' >"$tree/src/advice/site/site.hpp"
 must_refuse "$tools/floor_check.sh" "$tree/src"
 
 fresh
+mkdir -p "$tree/src/net/requests"
+printf '#pragma once\n' >"$tree/src/net/line.hpp"
+printf '#include "net/line.hpp"\n' >"$tree/src/net/requests/service.hpp"
+must_refuse "$tools/floor_check.sh" "$tree/src"
+
+fresh
 printf '// The seam of two records.\n' >>"$tree/src/core/value.hpp"
 must_refuse "$tools/old_words.sh" "$tree"
 

@@ -1,8 +1,9 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
 # A file includes its own floor or a lower one; records and net stand beside the chain on core and weather. The entries of
-# the records are plain values, which site and what stands on it know too. Inside the floors that have rooms (weather,
-# advice and records) a file includes its own room or an earlier one.
+# the records are plain values, which site and what stands on it know too, and the requests of net are plain texts, which
+# web knows beside app. Inside the floors that have rooms (weather, advice, records and net) a file includes its own room
+# or an earlier one.
 # Usage: floor_check.sh SRC
 set -eu
 cd "$1"
@@ -13,6 +14,7 @@ grep -rHn '^#include "' --include='*.hpp' --include='*.cpp' . | sed 's|^\./||' |
     # Value types stand directly in weather/, below its rooms; its front door stands above them.
     rooms["weather"] = "types table columns rows formats series services door"
     rooms["records"] = "entries file"
+    rooms["net"] = "requests line"
     rooms["advice"] = "data site futures ensemble decision scouting answer hindcast comparison"
     for (floor in rooms) {
       count = split(rooms[floor], order, " ")
@@ -23,6 +25,7 @@ grep -rHn '^#include "' --include='*.hpp' --include='*.cpp' . | sed 's|^\./||' |
     if (path ~ /^weather\/read_weather[.]/) return "weather/door"
     if (split(path, part, "/") == 3) return part[1] "/" part[2]
     if (part[1] == "records") return "records/file"
+    if (part[1] == "net") return "net/line"
     return part[1] == "weather" ? "weather/types" : part[1] "/nowhere"
   }
   function climbs(from, to) {
@@ -31,6 +34,7 @@ grep -rHn '^#include "' --include='*.hpp' --include='*.cpp' . | sed 's|^\./||' |
   function allowed(from, to, included) {
     if (from == to) return 1
     if (included ~ /^records\/entries\//) return height[from] >= height["site"]
+    if (included ~ /^net\/requests\// && from == "web") return 1
     if (from == "records" || from == "net") return to == "core" || to == "weather"
     if (to == "records" || to == "net") return from == "app"
     # The pipeline in src/ itself calls the floors up to advice; site and what stands on it call it.

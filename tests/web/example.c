@@ -28,20 +28,20 @@ int main(int count, char** words) {
   int code = 2;
   int i;
   if (count < 4) return 2;
-  soilclock_desk* desk = soilclock_open();
+  soilclock_session* session = soilclock_open();
   char* sites = whole(words[1], &size);
-  if (!desk || !sites) return 4;
+  if (!session || !sites) return 4;
   for (i = 3; i < count; ++i) {
     char* bytes = whole(words[i], &size);
     if (!bytes) return 4;
-    if (soilclock_put_file(desk, words[i], bytes, size) != 0) fputs(soilclock_problems(desk), stderr);
+    if (soilclock_put_file(session, words[i], bytes, size) != 0) fputs(soilclock_problems(session), stderr);
     free(bytes);
   }
   snprintf(options, sizeof options, "{\"on\": \"%s\", \"sites_file\": \"%s\"}", words[2], words[1]);
-  code = soilclock_advice(desk, sites, options);
-  fwrite(soilclock_result(desk), 1, soilclock_result_size(desk), stdout);
-  fputs(soilclock_problems(desk), stderr);
+  code = soilclock_advice(session, sites, options);
+  fwrite(soilclock_result(session), 1, soilclock_result_size(session), stdout);
+  fputs(soilclock_problems(session), stderr);
   free(sites);
-  soilclock_close(desk);
+  soilclock_close(session);
   return code;
 }

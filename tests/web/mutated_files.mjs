@@ -10,7 +10,7 @@ const [source, build] = process.argv.slice(2, 4).map((name) => path.resolve(name
 const count = Number(process.argv[4] ?? 2000);
 const require = createRequire(import.meta.url);
 const module = await require(path.join(build, "soilclock.js"))({ wasmBinary: readFileSync(path.join(build, "soilclock.wasm")) });
-const desk = require(path.join(source, "src/web/page/desk.js"))(module);
+const session = require(path.join(source, "src/web/page/session.js"))(module);
 const longestSeconds = 10; // for one file, on a busy machine
 const mostMemory = 600e6;
 
@@ -52,8 +52,8 @@ const sites = JSON.stringify([{ id: "a", latitude: 35.6, longitude: -83.1, weath
 const options = { on: "2026-10-15", sites_file: "a.json" };
 const good = readFileSync(path.join(source, "weather_samples/copper_heron.csv"));
 const goodAnswer = () => {
-  desk.putFile("a.csv", good);
-  return desk.advice(sites, options);
+  session.putFile("a.csv", good);
+  return session.advice(sites, options);
 };
 const expected = goodAnswer();
 if (expected.code !== 0) throw new Error(expected.problems);
@@ -70,9 +70,9 @@ for (let number = 0; number < count; number += 1) {
   const began = performance.now();
   let found = { code: "thrown" };
   try {
-    desk.putFile("a.csv", bytes);
-    desk.inspect({ file: "a.csv", format: "text" });
-    found = desk.advice(sites, options);
+    session.putFile("a.csv", bytes);
+    session.inspect({ file: "a.csv", format: "text" });
+    found = session.advice(sites, options);
   } catch (error) {
     miss(number, error.stack);
     break;

@@ -3,84 +3,21 @@
 // command line's bytes, files by picker, refusals, cancel, widths, accessibility, and the page without script.
 // Usage: node page_check.mjs SOURCE BUILD SOILCLOCK MODULES
 import { spawnSync } from "node:child_process";
-import { mkdirSync, mkdtempSync, readFileSync, readdirSync, statSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import os from "node:os";
+import { readFileSync, statSync, writeFileSync } from "node:fs";
 import path from "node:path";
-import { pathToFileURL } from "node:url";
+import { pageTools, slower } from "./page_tools.mjs";
 
-const [source, build, program, modules] = process.argv.slice(2).map((name) => path.resolve(name));
-if (!modules) {
-  console.error("usage: node page_check.mjs SOURCE BUILD SOILCLOCK MODULES");
-  process.exit(2);
-}
-const require = createRequire(path.join(modules, "check.js"));
-const { chromium } = require("playwright-core");
-const axe = readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
-
-const file = path.join(build, "soilclock.html");
-const url = pathToFileURL(file).href;
-const folder = mkdtempSync(path.join(os.tmpdir(), "soilclock-page-"));
-const screenshots = path.join(build, "screenshots");
-mkdirSync(screenshots, { recursive: true });
-// Bars of an idle machine; SOILCLOCK_SLOWER=3 lets a busy one take three times as long.
-const slower = Number(process.env.SOILCLOCK_SLOWER ?? 1);
+const { file, url, folder, screenshots, browser, hold, miss, open, until, quiet, shown, looked, reachedByKeyboard, downloaded, commandLine, close } =
+  await pageTools(process.argv.slice(2), "soilclock.html");
 const bars = { bytes: 1_500_000, firstAnswer: 2000 * slower, whatIfMedian: 200 * slower, whatIfWorst: 400 * slower };
 
-let misses = 0;
-const miss = (what) => {
-  misses += 1;
-  console.log(`MISSED: ${what}`);
-};
-const hold = (good, what) => good || miss(what);
-
-if (statSync(file).size > bars.bytes) miss(`${statSync(file).size} bytes`);
-const browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: ["--no-sandbox"] });
-
-const open = async (more = {}) => {
-  const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, timezoneId: "America/New_York", ...more });
-  await context.setOffline(true);
-  const tab = await context.newPage();
-  tab.setDefaultTimeout(60_000 * slower);
-  tab.on("request", (request) => !/^(blob|data):/.test(request.url()) && request.url() !== url && miss(`asks for ${request.url()}`));
-  tab.on("console", (message) => miss(`console: ${message.text()}`));
-  tab.on("pageerror", (error) => miss(`error: ${error.message}`));
-  await tab.goto(url);
-  return tab;
-};
-// The browser library's own waiting evaluates text in the page, which the page's policy refuses.
-const until = async (tab, holds, argument) => {
-  const end = Date.now() + 60_000 * slower;
-  while (!(await tab.evaluate(holds, argument))) {
-    if (Date.now() > end) throw new Error(`waited too long for ${holds}`);
-    await new Promise((done) => setTimeout(done, 10));
-  }
-};
-const quiet = (tab) => until(tab, () => document.getElementById("status").textContent === "");
-const shown = (tab) => until(tab, () => performance.getEntriesByName("course-shown").length > 0);
-
-const looked = async (tab, name) => {
-  for (const width of [320, 390, 768, 1280]) {
-    await tab.setViewportSize({ width, height: 900 });
-    const over = await tab.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-    hold(over <= 0, `${name}: ${over} px too wide at ${width}`);
-    await tab.screenshot({ path: path.join(screenshots, `${name}-${width}.png`), fullPage: true });
-    await tab.evaluate(axe);
-    const found = await tab.evaluate(() => window.axe.run(document, { resultTypes: ["violations"] }));
-    for (const violation of found.violations) miss(`${name} at ${width}: axe ${violation.id}: ${violation.nodes[0].target}`);
-  }
-};
-
-const downloaded = async (tab, button) => {
-  const [download] = await Promise.all([tab.waitForEvent("download"), tab.click(button)]);
-  const to = path.join(folder, download.suggestedFilename());
-  await download.saveAs(to);
-  return to;
-};
-
-const demoFiles = readdirSync(path.join(source, "weather_samples")).filter((name) => name.endsWith(".csv"));
-for (const name of demoFiles) writeFileSync(path.join(folder, name), readFileSync(path.join(source, "weather_samples", name)));
-const commandLine = (words) => spawnSync(program, words, { cwd: folder, env: { ...process.env, XDG_DATA_HOME: folder, XDG_CONFIG_HOME: folder }, maxBuffer: 1 << 28 });
+// Sealed: nothing to connect to, and nothing of the page that may ask a service.
+{
+  const text = readFileSync(file, "utf8");
+  if (statSync(file).size > bars.bytes) miss(`${statSync(file).size} bytes`);
+  hold(/<meta http-equiv="Content-Security-Policy" content="[^"]*connect-src 'none';/.test(text), "the policy lets the page connect to something");
+  for (const word of ['id="get-weather"', "offerWeather(page)", "https://"]) hold(!text.replace(/ xmlns="[^"]*"/g, "").includes(word), `the sealed page holds ${word}`);
+}
 
 // The demo: first answer, the page as it looks, and what the command line says to the saved courses.
 {
@@ -99,6 +36,23 @@ const commandLine = (words) => spawnSync(program, words, { cwd: folder, env: { .
   await tab.click("text=All courses");
   await tab.waitForSelector("table.courses");
   await looked(tab, "courses");
+  const names = () => tab.$$eval("table.courses >> nth=0 >> tbody tr:not([hidden]) th", (cells) => cells.map((cell) => cell.textContent));
+  const urgent = await names();
+  await tab.selectOption("p.filter select >> nth=1", "name");
+  hold((await names()).join() === [...urgent].sort().join(), "the list is not in the order of names");
+  await tab.selectOption("p.filter select >> nth=1", "best");
+  const weeks = await tab.$$eval("table.courses >> nth=0 >> td.best", (cells) => cells.map((cell) => Number(cell.dataset.sort)));
+  hold(weeks.length > 1 && weeks.every((week, i) => i === 0 || weeks[i - 1] <= week), "the list is not in the order of best weeks");
+  await tab.selectOption("p.filter select >> nth=1", "");
+  hold((await names()).join() === urgent.join(), "the list does not go back to urgency");
+  await tab.fill("p.filter input", urgent[0].slice(0, 6));
+  hold((await names()).join() === urgent[0], "a word does not filter the list");
+  await tab.fill("p.filter input", "");
+  const kind = await tab.textContent("table.courses >> nth=0 >> td.kind");
+  await tab.selectOption("p.filter select >> nth=0", kind);
+  const kinds = await tab.$$eval("table.courses tbody tr:not([hidden]) td.kind", (cells) => cells.map((cell) => cell.textContent));
+  hold(kinds.length > 0 && kinds.every((one) => one === kind), "the list is not filtered by kind");
+  await tab.selectOption("p.filter select >> nth=0", "");
   await tab.click("table.courses a >> nth=1");
   await tab.waitForSelector("#answer section.target");
   await tab.context().close();
@@ -186,11 +140,7 @@ const commandLine = (words) => spawnSync(program, words, { cwd: folder, env: { .
   const near = await open({ viewport: { width: 640, height: 450 }, deviceScaleFactor: 2 });
   await shown(near);
   await quiet(near);
-  const reached = new Set();
-  for (let i = 0; i < 80; i += 1) {
-    await near.keyboard.press("Tab");
-    reached.add(await near.evaluate(() => document.activeElement.id || document.activeElement.textContent.trim()));
-  }
+  const reached = await reachedByKeyboard(near, 80);
   for (const id of ["on", "pick", "to-note", "save", "save-answer", "demo", "All courses", "if-target", "if-weather", "compare"])
     hold(reached.has(id), `the keyboard does not reach ${id}`);
   await near.screenshot({ path: path.join(screenshots, "zoomed.png") });
@@ -269,6 +219,4 @@ const commandLine = (words) => spawnSync(program, words, { cwd: folder, env: { .
   await context.close();
 }
 
-await browser.close();
-console.log(misses ? `${misses} bars missed` : "every bar held");
-process.exit(misses ? 1 : 0);
+await close();

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The module under node against the command line, byte for byte: result, problems and exit code. The demo courses on
 // several days, every weather record at hand, and, with SOILCLOCK_RECORDS, more stations and files of every shape.
-// Also the smallest example of how a script uses the module: loadDesk() and the first question.
+// Also the smallest example of how a script uses the module: openSession() and the first question.
 // Usage: node same_answers.mjs SOURCE BUILD SOILCLOCK   (BUILD holds soilclock.js, SOILCLOCK is the native program)
 import { spawnSync } from "node:child_process";
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
@@ -16,10 +16,10 @@ if (!program) {
 }
 const require = createRequire(import.meta.url);
 
-const loadDesk = async () => {
+const openSession = async () => {
   const soilclockModule = require(path.join(build, "soilclock.js"));
-  const soilclockDesk = require(path.join(source, "src/web/page/desk.js"));
-  return soilclockDesk(await soilclockModule({ wasmBinary: readFileSync(path.join(build, "soilclock.wasm")) }));
+  const soilclockSession = require(path.join(source, "src/web/page/session.js"));
+  return soilclockSession(await soilclockModule({ wasmBinary: readFileSync(path.join(build, "soilclock.wasm")) }));
 };
 
 const folder = mkdtempSync(path.join(os.tmpdir(), "soilclock-"));
@@ -58,19 +58,19 @@ const hold = (name, ask, words, cwd) => {
   }
 };
 
-const desk = await loadDesk();
+const session = await openSession();
 
 // The demo.
 const sitesFile = "config/demo_sites.json";
 const sites = readFileSync(path.join(source, sitesFile), "utf8");
 for (const name of readdirSync(path.join(source, "weather_samples")).filter((name) => name.endsWith(".csv")))
-  desk.putFile(`weather_samples/${name}`, readFileSync(path.join(source, "weather_samples", name)));
+  session.putFile(`weather_samples/${name}`, readFileSync(path.join(source, "weather_samples", name)));
 for (const on of ["2026-10-15", "2026-09-01", "2026-04-10", "2025-11-20", "2027-06-01"]) {
-  hold(`demo on ${on}`, () => desk.advice(sites, { on, sites_file: sitesFile }),
+  hold(`demo on ${on}`, () => session.advice(sites, { on, sites_file: sitesFile }),
     ["advise", "--sites", sitesFile, "--on", on, "--format", "json"], source);
 }
 const planned = { on: "2026-10-15", sites_file: sitesFile, only: ["millrace-nine"], plan: "prodiamine + simazine", past_seasons: true };
-hold("demo with a plan and past seasons", () => desk.advice(sites, planned),
+hold("demo with a plan and past seasons", () => session.advice(sites, planned),
   ["advise", "--sites", sitesFile, "--on", "2026-10-15", "--only", "millrace-nine", "--plan", "prodiamine + simazine",
     "--past-seasons", "--format", "json"], source);
 
@@ -92,10 +92,10 @@ for (const [name, file] of [...stations].slice(0, mostStations)) {
   const text = JSON.stringify(site);
   writeFileSync(path.join(folder, name), readFileSync(file));
   writeFileSync(path.join(folder, "station.json"), text);
-  desk.dropFiles();
-  desk.putFile(name, readFileSync(file));
+  session.dropFiles();
+  session.putFile(name, readFileSync(file));
   for (const on of ["2020-05-11", "2020-10-15"]) {
-    hold(`${name} on ${on}`, () => desk.advice(text, { on, sites_file: "station.json" }),
+    hold(`${name} on ${on}`, () => session.advice(text, { on, sites_file: "station.json" }),
       ["advise", "--sites", "station.json", "--on", on, "--format", "json"], folder);
   }
 }
@@ -105,10 +105,10 @@ const shapes = [path.join(source, "weather_samples"),
   ...(records ? ["csv_shapes", "met_eireann", "vega_noaa"].map((name) => path.join(records, name)) : [])].filter(existsSync);
 for (const at of shapes) {
   for (const name of readdirSync(at).filter((name) => /\.(csv|txt)$/.test(name))) {
-    desk.dropFiles();
-    desk.putFile(name, readFileSync(path.join(at, name)));
+    session.dropFiles();
+    session.putFile(name, readFileSync(path.join(at, name)));
     for (const format of ["json", "text"])
-      hold(`${name} as ${format}`, () => desk.inspect({ file: name, format }), ["inspect", name, "--format", format], at);
+      hold(`${name} as ${format}`, () => session.inspect({ file: name, format }), ["inspect", name, "--format", format], at);
   }
 }
 

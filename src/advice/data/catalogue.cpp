@@ -202,10 +202,7 @@ std::vector<NamedText> built_in_files() {
 }
 
 Result<soil::ProbeRules> built_in_probe_rules() {
-  const auto files = embedded_files();
-  const auto file = std::find_if(files.begin(), files.end(),
-                                 [](const EmbeddedFile& one) { return one.name == probe_file; });
-  return soil::read_probe_rules(file->text, probe_file);
+  return soil::read_probe_rules(embedded_text(probe_file), probe_file);
 }
 
 std::vector<NamedText> overlaid(std::vector<NamedText> files, std::span<const NamedText> own) {

@@ -17,4 +17,7 @@ struct EmbeddedFile {
 /// when the program was built.
 std::span<const EmbeddedFile> embedded_files();
 
+/// The bytes of one of them; empty for a name that none has.
+std::string_view embedded_text(std::string_view name);
+
 }  // namespace soilclock::advice

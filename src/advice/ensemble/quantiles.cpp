@@ -9,14 +9,27 @@ namespace soilclock::advice {
 
 namespace {
 
-double sorted_quantile(const std::vector<double>& sorted, double probability) {
-  const double at = probability * static_cast<double>(sorted.size() - 1);
-  const auto below = static_cast<std::size_t>(at);
-  const auto above = std::min(below + 1, sorted.size() - 1);
-  const double share = at - static_cast<double>(below);
-  if (share == 0.0) return sorted[below];  // keeps an infinity next door out of the product
-  return sorted[below] + share * (sorted[above] - sorted[below]);
-}
+/// Quantiles of values, asked for from low to high. Only the order statistics they need are put where a sort
+/// would put them: sorting everything was a fifth of an answer's time, this is half of that or less.
+class RisingQuantiles {
+ public:
+  explicit RisingQuantiles(std::vector<double>& values) : values_{values}, settled_{values.begin()} {}
+
+  double at(double probability) {
+    const double place = probability * static_cast<double>(values_.size() - 1);
+    const auto below = values_.begin() + static_cast<std::ptrdiff_t>(place);
+    std::nth_element(settled_, below, values_.end());
+    settled_ = below;  // what stands before it is no larger
+    const double share = place - std::floor(place);
+    if (share == 0.0) return *below;  // keeps an infinity next door out of the product
+    const double above = *std::min_element(below + 1, values_.end());
+    return *below + share * (above - *below);
+  }
+
+ private:
+  std::vector<double>& values_;
+  std::vector<double>::iterator settled_;
+};
 
 std::optional<int> whole_day(double day) {
   if (!std::isfinite(day)) return std::nullopt;
@@ -28,9 +41,10 @@ std::optional<int> whole_day(double day) {
 Band<double> band_of(std::vector<double> values) {
   constexpr double nan = std::numeric_limits<double>::quiet_NaN();
   if (values.empty()) return {nan, nan, nan};
-  std::sort(values.begin(), values.end());
-  return {sorted_quantile(values, band_low_quantile), sorted_quantile(values, 0.5),
-          sorted_quantile(values, band_high_quantile)};
+  RisingQuantiles quantiles{values};
+  const double low = quantiles.at(band_low_quantile);
+  const double middle = quantiles.at(0.5);
+  return {low, middle, quantiles.at(band_high_quantile)};
 }
 
 Band<std::optional<int>> day_band_of(std::vector<std::optional<int>> days) {

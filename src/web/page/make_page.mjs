@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Puts the module, the demo courses and the page's own files into one HTML file that runs off line.
-// Usage: node make_page.mjs SOURCE BUILD   (writes BUILD/soilclock.html from BUILD/soilclock.js and .wasm)
+// Puts the module, the demo courses and the page's own files into one HTML file that runs off line, and into a second one
+// that may ask one host for weather, which its policy names.
+// Usage: node make_page.mjs SOURCE BUILD   (writes soilclock.html and soilclock-online.html from soilclock.js and .wasm)
 import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { readFileSync, writeFileSync } from "node:fs";
@@ -29,16 +30,41 @@ const demoCourses = () => {
   return { on: demoDay, sites, files };
 };
 
-// What stands on the page before any script runs, and stays where none does.
-const firstAnswer = async (demo) => {
+const openSession = async () => {
   const soilclockModule = require(path.resolve(build, "soilclock.js"));
-  const desk = require(path.resolve(source, "src/web/page/desk.js"))(
-    await soilclockModule({ wasmBinary: readFileSync(path.join(build, "soilclock.wasm")) }));
-  for (const [name, text] of Object.entries(demo.files)) desk.putFile(name, new TextEncoder().encode(text));
-  const found = desk.course(JSON.stringify(demo.sites), { on: demo.on, sites_file: "courses.json", only: [demo.sites[0].id], past_seasons: true });
+  const soilclockSession = require(path.resolve(source, "src/web/page/session.js"));
+  return soilclockSession(await soilclockModule({ wasmBinary: readFileSync(path.join(build, "soilclock.wasm")) }));
+};
+
+// What stands on the page before any script runs, and stays where none does.
+const firstAnswer = (session, demo) => {
+  for (const [name, text] of Object.entries(demo.files)) session.putFile(name, new TextEncoder().encode(text));
+  const found = session.course(JSON.stringify(demo.sites), { on: demo.on, sites_file: "courses.json", only: [demo.sites[0].id], past_seasons: true });
   if (found.code !== 0) throw new Error(found.problems);
   return found.result;
 };
+
+const escaped = (text) => text.replace(/&/g, "&amp;").replace(/</g, "&lt;");
+
+// The service as the module would ask it; any place and day name the same host and terms.
+const serviceOf = (session) => {
+  const found = session.weatherRequest({ latitude: 0, longitude: 0, on: demoDay });
+  if (found.code !== 0) throw new Error(found.problems);
+  return JSON.parse(found.result);
+};
+
+// What the page that may ask the service has more; the sealed one has none of it.
+const onlineParts = (service) => ({
+  "online-promise": ` Only the place of a course does, to ${escaped(service.service)}, when you press the button that says so.`,
+  "online-button": '<button id="no-file" type="button">Weather without a file</button>\n',
+  "online-request": `<fieldset id="service" class="service"><legend>Weather from ${escaped(service.service)}</legend>
+<p class="hint">Past years up to yesterday for the latitude and longitude above, from a model and not from your turf. ${escaped(service.service)}: ${escaped(service.terms)}.</p>
+<p>This address is asked when you press the button, and nothing before: <code id="address"></code></p>
+<p><button id="get-weather" type="button" disabled>Get weather from ${escaped(service.service)}</button></p>
+</fieldset>
+`,
+  "online-credit": '<aside id="credit" class="hint" aria-label="Whose weather this is"></aside>\n',
+});
 
 const hash = (text) => `'sha256-${createHash("sha256").update(text).digest("base64")}'`;
 const dataUrl = (type, text) => `data:${type},${encodeURIComponent(text)}`;
@@ -59,28 +85,40 @@ const demoFile = path.join(build, "demo.json");
 writeFileSync(demoFile, JSON.stringify(demo));
 const reportFile = (name) => readFileSync(path.join(source, "src/report/page", name), "utf8");
 const style = { "course.css": reportFile("course.css"), "handout.css": reportFile("handout.css"), "page.css": pageFile("page.css") };
-const script = pageFile("page.js");
-const worker = [readFileSync(path.join(build, "soilclock.js"), "utf8"), pageFile("desk.js"), pageFile("worker.js")].join("\n");
+const session = await openSession();
+const service = serviceOf(session);
+const online = onlineParts(service);
+const scripts = { "course_list.js": reportFile("course_list.js"), "online.js": pageFile("online.js"), "page.js": pageFile("page.js") };
+const worker = [readFileSync(path.join(build, "soilclock.js"), "utf8"), pageFile("session.js"), pageFile("worker.js")].join("\n");
 // Within a script element these would end or change it.
-if (/<\/script|<!--/i.test(worker + script)) throw new Error("a script holds what would end its element");
-const parts = {
-  policy: `default-src 'none'; style-src ${Object.values(style).map(hash).join(" ")}; script-src ${hash(script)} 'wasm-unsafe-eval'; ` +
-    "worker-src blob:; img-src data:; manifest-src data:; connect-src 'none'; form-action 'none'; base-uri 'none'",
+if (/<\/script|<!--/i.test([worker, ...Object.values(scripts)].join())) throw new Error("a script holds what would end its element");
+const policy = (used, connect) => `default-src 'none'; style-src ${Object.values(style).map(hash).join(" ")}; ` +
+  `script-src ${used.map(hash).join(" ")} 'wasm-unsafe-eval'; worker-src blob:; img-src data:; manifest-src data:; ` +
+  `connect-src ${connect}; form-action 'none'; base-uri 'none'`;
+const shared = {
   ...style,
+  ...scripts,
   icon,
   manifest,
   states: states(),
-  answer: await firstAnswer(demo),
+  limits: session.limits(),
+  answer: firstAnswer(session, demo),
   demo: packed(demoFile),
   worker,
   packed: packed(path.join(build, "soilclock.wasm")),
-  "page.js": script,
 };
-const page = pageFile("page.html").replace(/\{(policy|course\.css|handout\.css|page\.css|icon|manifest|states|answer|demo|worker|packed|page\.js)\}/g, (_, name) => parts[name]);
-const file = path.join(build, "soilclock.html");
-writeFileSync(file, page);
-console.log(`${file}: ${Buffer.byteLength(page)} bytes`);
-if (Buffer.byteLength(page) > mostBytes) {
+const none = Object.fromEntries([...Object.keys(online), "online-script"].map((name) => [name, ""]));
+const pages = {
+  "soilclock.html": { ...none, policy: policy([scripts["course_list.js"], scripts["page.js"]], "'none'") },
+  "soilclock-online.html": { ...online, "online-script": `<script>${scripts["online.js"]}</script>\n`, policy: policy(Object.values(scripts), service.host) },
+};
+for (const [name, own] of Object.entries(pages)) {
+  const parts = { ...shared, ...own };
+  const page = pageFile("page.html").replace(new RegExp(`\\{(${Object.keys(parts).join("|")})\\}`, "g"), (_, part) => parts[part]);
+  const file = path.join(build, name);
+  writeFileSync(file, page);
+  console.log(`${file}: ${Buffer.byteLength(page)} bytes`);
+  if (Buffer.byteLength(page) <= mostBytes) continue;
   console.error(`more than ${mostBytes} bytes`);
-  process.exit(1);
+  process.exitCode = 1;
 }

@@ -4,7 +4,7 @@
 "use strict";
 (async function () {
   const at = (id) => document.getElementById(id);
-  const largestFile = 50e6;
+  const limits = JSON.parse(document.body.dataset.limits); // the module's, which refuses what is beyond them
   const supported = typeof Worker === "function" && typeof DecompressionStream === "function" && typeof WebAssembly === "object";
   if (!supported) return; // the answer for the invented course stays, with the lines that say what to do
 
@@ -123,13 +123,16 @@
     writeTabs();
     hideQuestions();
     const found = await about("courses", { past_seasons: true }, "Working on " + state.sites.length + " courses");
-    if (mine === asked && found.code !== -1) put(found);
+    if (mine !== asked || found.code === -1) return;
+    put(found);
+    takeUpCourseTables();
   }
 
   function put(found) {
     trouble(found.result ? "" : found.problems);
     at("answer").innerHTML = found.result;
     document.body.classList.toggle("list", state.shown === "");
+    document.dispatchEvent(new Event("answer-shown"));
   }
 
   function writeTabs() {
@@ -193,14 +196,13 @@
     trouble(found.result ? "" : found.problems);
     at("if-answer").innerHTML = found.result;
     toBePrinted();
-    at("keep-case").hidden = !found.result || kept.length === mostCases;
+    at("keep-case").hidden = !found.result || kept.length === limits.most_cases;
     performance.measure("what-if", { start: began, end: performance.now() });
   }
   choices.forEach((id) => at(id).addEventListener("change", showWhatIf));
   at("if-target").addEventListener("change", dropCases); // cases are compared within one grass
 
   // Cases kept side by side, and what a record of years teaches.
-  const mostCases = 3;
   const kept = [];
 
   function dropCases() {
@@ -338,8 +340,8 @@
     const refused = [];
     let courses = null;
     for (const file of list) {
-      if (file.size > largestFile) {
-        refused.push(file.name + " is larger than " + largestFile / 1e6 + " MB; that is no weather file of a course. Cut it to the years you need.");
+      if (file.size > limits.largest_file_bytes) {
+        refused.push(file.name + " is larger than " + limits.largest_file_bytes / 1e6 + " MB; that is no weather file of a course. Cut it to the years you need.");
         continue;
       }
       const bytes = new Uint8Array(await file.arrayBuffer());
@@ -361,9 +363,9 @@
     }
   }
 
-  async function addWeather(name, bytes) {
+  async function addWeather(name, bytes, more) {
     await putFile(name, bytes);
-    const file = { name: name, said: {} };
+    const file = { name: name, said: {}, ...more };
     await look(file);
     const meant = /forecast/i.test(name) ? "forecast" : /probe/i.test(name) ? "probe" : "station";
     file.role = file.good ? meant : "none"; // what cannot be read is shown with its reason and left out
@@ -372,7 +374,7 @@
 
   /* How a file is read, with what the user says about its dates and units. */
   async function look(file) {
-    const found = await ask("inspect", { options: { file: file.name, format: "text", ...file.said } }, "Reading " + file.name);
+    const found = await ask("inspect", { options: { file: file.name, format: "text", ...file.said, ...file.clock } }, "Reading " + file.name);
     file.good = found.code === 0;
     file.notes = inPageWords((found.result || found.problems).replace(/^soilclock: /gm, "").trim());
   }
@@ -405,7 +407,8 @@
   function openForm() {
     at("own").hidden = false;
     at("files").replaceChildren(...state.added.map(fileLine));
-    if (!at("name").value) at("name").value = state.added[0].name.replace(/\.[^.]*$/, "").replace(/[_-]+/g, " ");
+    const picked = state.added.find((file) => !file.fetched);
+    if (!at("name").value && picked) at("name").value = picked.name.replace(/\.[^.]*$/, "").replace(/[_-]+/g, " ");
     at("own").scrollIntoView({ block: "nearest" });
     at("name").focus();
   }
@@ -561,6 +564,9 @@
   function putDemoFiles() {
     Object.entries(demo.files).forEach(([name, text]) => putFile(name, new TextEncoder().encode(text)));
   }
+
+  // Only the page that may ask a service has this.
+  if (typeof offerWeather === "function") offerWeather({ ask, addWeather, openForm, trouble, state, siteOf });
 
   document.querySelector(".no-script").hidden = true;
   document.querySelector(".tools").hidden = false;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
    Works beside the page, so that no file can freeze it: takes {id, ask, ...}, gives back {id, ...} in the same order.
-   Stands behind soilclock.js and desk.js in one text. */
+   Stands behind soilclock.js and session.js in one text. */
 "use strict";
 let started;
 
@@ -15,19 +15,22 @@ function bytesOf(base64) {
 async function start(packed) {
   const unpacked = new Blob([bytesOf(packed)]).stream().pipeThrough(new DecompressionStream("gzip"));
   const module = await soilclockModule({ wasmBinary: await new Response(unpacked).arrayBuffer() });
-  return soilclockDesk(module);
+  return soilclockSession(module);
 }
 
-function answer(desk, data) {
+function answer(session, data) {
   switch (data.ask) {
     case "put":
-      return desk.putFile(data.name, data.bytes);
+      return session.putFile(data.name, data.bytes);
+    case "answer":
+      return session.putAnswer(data.name, data.status, data.bytes);
     case "drop":
-      return desk.dropFiles();
+      return session.dropFiles();
     case "inspect":
-      return desk.inspect(data.options);
+    case "weatherRequest":
+      return session[data.ask](data.options);
     default:
-      return desk[data.ask](data.sites, data.options);
+      return session[data.ask](data.sites, data.options);
   }
 }
 
@@ -35,8 +38,8 @@ self.onmessage = async function (event) {
   const data = event.data;
   try {
     if (data.ask === "start") started = start(data.packed);
-    const desk = await started;
-    const found = data.ask === "start" ? { code: 0, result: desk.version(), problems: "" } : answer(desk, data);
+    const session = await started;
+    const found = data.ask === "start" ? { code: 0, result: session.version(), problems: "" } : answer(session, data);
     self.postMessage({ id: data.id, ...found });
   } catch (error) {
     self.postMessage({ id: data.id, code: 70, result: "", problems: "soilclock: " + error.message, fatal: true });

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "net/query.hpp"
+#include "net/requests/query.hpp"
 
 #include <fmt/format.h>
 

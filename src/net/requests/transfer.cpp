@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "net/transfer.hpp"
+#include "net/requests/transfer.hpp"
 
 #include <fmt/format.h>
 

@@ -13,6 +13,7 @@
 #include "advice/data/catalogue.hpp"
 #include "site/site_answer.hpp"
 #include "web/question.hpp"
+#include "web/read_files.hpp"
 
 namespace soilclock::web {
 
@@ -23,10 +24,13 @@ struct Outcome {
   std::string problems;
 };
 
-class Desk {
+class Session {
  public:
-  /// Puts a file's bytes under a name; false for one that is too large, which is not kept.
-  bool put_file(const std::string& name, std::string_view bytes);
+  /// Puts a file's bytes under a name; refused is one that is too large, which is not kept.
+  Outcome put_file(const std::string& name, std::string_view bytes);
+  /// Puts the answer of a service, as it came with an HTTP status (0: none came), under a name; what is no
+  /// answer is refused and not kept.
+  Outcome put_answer(const std::string& name, int status, std::string_view bytes);
   void drop_files();
 
   Outcome advice(std::string_view sites, std::string_view options);
@@ -36,6 +40,7 @@ class Desk {
   Outcome cases(std::string_view sites, std::string_view options);
   Outcome comparison(std::string_view sites, std::string_view options);
   Outcome inspection(std::string_view options) const;
+  static Outcome weather_request(std::string_view options);
 
  private:
   /// Sites with the question asked about them.
@@ -46,7 +51,7 @@ class Desk {
 
   Result<Inquiry> inquire(std::string_view sites, std::string_view options);
   Result<std::string> read(const std::string& path) const;
-  Result<SiteRequest> request_of(const Site& site, const Asked& asked) const;
+  Result<SiteRequest> request_of(const Site& site, const Asked& asked);
   /// An answer with its day tables, and whether it holds past seasons.
   struct PageAnswer {
     advice::SiteAnswer answer;
@@ -57,8 +62,7 @@ class Desk {
   const advice::SiteAnswer& page_answer(const Site& site, const Question& question);
 
   /// The answer in a case that is asked about.
-  advice::SiteAnswer case_answer(const Site& site, const Question& question,
-                                 const WhatIfQuestion& what_if) const;
+  advice::SiteAnswer case_answer(const Site& site, const Question& question, const WhatIfQuestion& what_if);
 
   /// What the page shows of the grass that a case is about; null where there is nothing.
   const advice::TargetAnswer* target_as_read(const Site& site, const Question& question,
@@ -69,6 +73,7 @@ class Desk {
 
   std::optional<advice::Catalogue> catalogue_;
   std::map<std::string, std::string> files_;
+  ReadFiles read_;                             ///< of the files above
   std::string answered_for_;                   ///< site file and question of the answers below
   std::map<std::string, PageAnswer> answers_;  ///< by site id
 };

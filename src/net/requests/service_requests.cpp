@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include "net/requests.hpp"
+#include "net/requests/service_requests.hpp"
 
 #include <algorithm>
 
 #include "core/json_reader.hpp"
-#include "net/query.hpp"
+#include "net/requests/query.hpp"
 
 namespace soilclock::net {
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "web/desk.hpp"
+#include "web/session.hpp"
 
 #include <fmt/format.h>
 
@@ -14,6 +14,7 @@
 #include "report/page/handout_page.hpp"
 #include "report/page/portfolio_page.hpp"
 #include "report/page/what_if_part.hpp"
+#include "web/weather_request.hpp"
 
 namespace soilclock::web {
 
@@ -59,20 +60,33 @@ Result<std::vector<Site>> chosen(std::vector<Site> sites, const std::vector<std:
 
 }  // namespace
 
-bool Desk::put_file(const std::string& name, std::string_view bytes) {
+Outcome Session::put_file(const std::string& name, std::string_view bytes) {
   answers_.clear();
+  read_.forget(name);
   files_.erase(name);
-  if (bytes.size() > largest_file_bytes) return false;
+  if (bytes.size() > largest_file_bytes)
+    return refused({Family::request,
+                    fmt::format("this file is larger than {} MB", largest_file_bytes / 1'000'000),
+                    {name, {}, {}, {}},
+                    {},
+                    {},
+                    "cut it to the years needed"});
   files_.emplace(name, bytes);
-  return true;
+  return {};
 }
 
-void Desk::drop_files() {
+Outcome Session::put_answer(const std::string& name, int status, std::string_view bytes) {
+  if (const auto problem = answer_problem(status, bytes)) return refused(*problem);
+  return put_file(name, bytes);
+}
+
+void Session::drop_files() {
   answers_.clear();
+  read_.forget_all();
   files_.clear();
 }
 
-Result<std::string> Desk::read(const std::string& path) const {
+Result<std::string> Session::read(const std::string& path) const {
   const auto found = files_.find(path);
   if (found != files_.end()) return found->second;
   return fail({Family::request,
@@ -83,7 +97,7 @@ Result<std::string> Desk::read(const std::string& path) const {
                "add the file the course names as its weather"});
 }
 
-Result<Desk::Inquiry> Desk::inquire(std::string_view sites, std::string_view options) {
+Result<Session::Inquiry> Session::inquire(std::string_view sites, std::string_view options) {
   if (!catalogue_) {
     auto loaded = advice::load_catalogue(advice::built_in_files());
     if (!loaded) return fail(loaded.error());
@@ -108,11 +122,18 @@ Result<Desk::Inquiry> Desk::inquire(std::string_view sites, std::string_view opt
   return Inquiry{std::move(*question), std::move(*wanted)};
 }
 
-Result<SiteRequest> Desk::request_of(const Site& site, const Asked& asked) const {
-  return site_request(site, asked, *catalogue_, [this](const std::string& path) { return read(path); });
+Result<SiteRequest> Session::request_of(const Site& site, const Asked& asked) {
+  auto request =
+      site_request(site, asked, *catalogue_, [this](const std::string& path) { return read(path); });
+  if (request)
+    request->read_text = [this](std::string_view bytes, const std::string& file,
+                                const weather::ReadingOptions& options) {
+      return read_.read(bytes, file, options);
+    };
+  return request;
 }
 
-Outcome Desk::advice(std::string_view sites, std::string_view options) {
+Outcome Session::advice(std::string_view sites, std::string_view options) {
   const auto inquiry = inquire(sites, options);
   if (!inquiry) return refused(inquiry.error());
   const Question& question = inquiry->question;
@@ -125,7 +146,7 @@ Outcome Desk::advice(std::string_view sites, std::string_view options) {
   return {exit_code_of(answers), report::advice_json(answers, frame), problem_lines(answers)};
 }
 
-const advice::SiteAnswer& Desk::page_answer(const Site& site, const Question& question) {
+const advice::SiteAnswer& Session::page_answer(const Site& site, const Question& question) {
   const auto known = answers_.find(site.id);
   if (known != answers_.end() && (known->second.past_seasons || !question.past_seasons))
     return known->second.answer;
@@ -137,7 +158,7 @@ const advice::SiteAnswer& Desk::page_answer(const Site& site, const Question& qu
   return kept.answer;
 }
 
-Outcome Desk::course(std::string_view sites, std::string_view options) {
+Outcome Session::course(std::string_view sites, std::string_view options) {
   const auto inquiry = inquire(sites, options);
   if (!inquiry) return refused(inquiry.error());
   forget_others(sites, inquiry->question);
@@ -146,7 +167,7 @@ Outcome Desk::course(std::string_view sites, std::string_view options) {
   return {exit_code_of(answers), report::course_body(answers.front(), frame), problem_lines(answers)};
 }
 
-Outcome Desk::courses(std::string_view sites, std::string_view options) {
+Outcome Session::courses(std::string_view sites, std::string_view options) {
   const auto inquiry = inquire(sites, options);
   if (!inquiry) return refused(inquiry.error());
   forget_others(sites, inquiry->question);
@@ -162,8 +183,8 @@ Outcome Desk::courses(std::string_view sites, std::string_view options) {
   return {exit_code_of(answers), report::portfolio_body(answers, links, frame), problem_lines(answers)};
 }
 
-advice::SiteAnswer Desk::case_answer(const Site& site, const Question& question,
-                                     const WhatIfQuestion& what_if) const {
+advice::SiteAnswer Session::case_answer(const Site& site, const Question& question,
+                                        const WhatIfQuestion& what_if) {
   Asked asked = question.asked;
   if (!what_if.plan.empty()) asked.plan = what_if.plan;
   if (!what_if.target.empty()) asked.targets = {what_if.target};
@@ -172,8 +193,8 @@ advice::SiteAnswer Desk::case_answer(const Site& site, const Question& question,
   return answered(site, request, asked.on, *catalogue_, {true, false});
 }
 
-const advice::TargetAnswer* Desk::target_as_read(const Site& site, const Question& question,
-                                                 const advice::SiteAnswer& asked) {
+const advice::TargetAnswer* Session::target_as_read(const Site& site, const Question& question,
+                                                    const advice::SiteAnswer& asked) {
   if (asked.targets.empty()) return nullptr;
   const std::vector<advice::TargetAnswer>& targets = page_answer(site, question).targets;
   const auto found = std::find_if(targets.begin(), targets.end(), [&](const auto& target) {
@@ -182,7 +203,7 @@ const advice::TargetAnswer* Desk::target_as_read(const Site& site, const Questio
   return found == targets.end() ? nullptr : &*found;
 }
 
-Outcome Desk::what_if(std::string_view sites, std::string_view options) {
+Outcome Session::what_if(std::string_view sites, std::string_view options) {
   const auto inquiry = inquire(sites, options);
   if (!inquiry) return refused(inquiry.error());
   const Question& question = inquiry->question;
@@ -197,7 +218,7 @@ Outcome Desk::what_if(std::string_view sites, std::string_view options) {
   return outcome;
 }
 
-Outcome Desk::cases(std::string_view sites, std::string_view options) {
+Outcome Session::cases(std::string_view sites, std::string_view options) {
   const auto inquiry = inquire(sites, options);
   if (!inquiry) return refused(inquiry.error());
   const Question& question = inquiry->question;
@@ -224,7 +245,7 @@ Outcome Desk::cases(std::string_view sites, std::string_view options) {
   return outcome;
 }
 
-Outcome Desk::comparison(std::string_view sites, std::string_view options) {
+Outcome Session::comparison(std::string_view sites, std::string_view options) {
   const auto inquiry = inquire(sites, options);
   if (!inquiry) return refused(inquiry.error());
   const Question& question = inquiry->question;
@@ -241,7 +262,7 @@ Outcome Desk::comparison(std::string_view sites, std::string_view options) {
   return outcome;
 }
 
-void Desk::forget_others(std::string_view sites, const Question& question) {
+void Session::forget_others(std::string_view sites, const Question& question) {
   std::string asked =
       fmt::format("{}\n{}\n{}\n{}\n{}\n", iso(question.asked.on), question.sites_file,
                   fmt::join(question.asked.targets, ","), question.asked.plan, question.asked.units);
@@ -251,7 +272,15 @@ void Desk::forget_others(std::string_view sites, const Question& question) {
   answered_for_ = std::move(asked);
 }
 
-Outcome Desk::inspection(std::string_view options) const {
+Outcome Session::weather_request(std::string_view options) {
+  const auto question = read_place_question(options);
+  if (!question) return refused(question.error());
+  auto request = web::weather_request(*question);
+  if (!request) return refused(request.error());
+  return {0, std::move(*request), {}};
+}
+
+Outcome Session::inspection(std::string_view options) const {
   auto question = read_inspection_question(options);
   if (!question) return refused(question.error());
   auto bytes = read(question->file);

@@ -8,10 +8,15 @@
 
 #include "core/dates.hpp"
 #include "core/place.hpp"
-#include "net/http_client.hpp"
-#include "net/services.hpp"
+#include "net/requests/http_request.hpp"
+#include "net/requests/services.hpp"
 
 namespace soilclock::net {
+
+/// Years of history before this one that are asked for unless a user says otherwise. Judgment: five whole
+/// past seasons are needed to draw the days to come from them, and each past season is judged by those before
+/// it.
+inline constexpr int usual_history_years = 12;
 
 /// Hours of past days of a grid: minimum, maximum and rain can be cut from them by local standard days. Days
 /// of UTC, at least one; ask for one more on either side of the local days wanted. This and the two below: at

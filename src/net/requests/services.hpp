@@ -59,13 +59,13 @@ struct Services {
   std::string ca_file;  ///< certificates to trust instead of the system's; empty: the system's
 };
 
-/// The built-in text and, laid over it, the user's (empty: none): {"contact": ..., "ca_file": ...,
-/// "services": {ID: {"key": ..., "hosts": {NAME: URL}, "provisional_days": 0 to 365}}}. Hosts must be https,
-/// or http on the loopback of this machine; a key is only taken together with all hosts of its service, since
-/// services keep others for those who pay and no free one is shown a key. Problems (request): unknown keys,
-/// services or hosts, wrong types, other schemes, control characters; a key is never repeated in a problem. A
-/// mistake in the built-in text is a fault.
-Result<Services> read_services(std::string_view built_in, std::string_view users,
-                               const std::string& users_file);
+inline constexpr int most_provisional_days = 365;
+
+/// A base address as it is kept: without blanks around it and slashes at its end.
+std::string base_address(std::string_view text);
+
+/// Reads the text that the program ships, without contact and certificates. Hosts must be https. A mistake in
+/// it is a fault.
+Result<Services> read_built_in_services(std::string_view text);
 
 }  // namespace soilclock::net

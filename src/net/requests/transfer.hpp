@@ -7,7 +7,7 @@
 #include <string>
 
 #include "core/problem.hpp"
-#include "net/http_client.hpp"
+#include "net/requests/http_request.hpp"
 
 namespace soilclock::net {
 

@@ -4,8 +4,8 @@
 #include <algorithm>
 
 #include "core/number_text.hpp"
-#include "net/query.hpp"
-#include "net/requests.hpp"
+#include "net/requests/query.hpp"
+#include "net/requests/service_requests.hpp"
 
 namespace soilclock::net {
 
