@@ -17,4 +17,7 @@ struct EmbeddedFile {
 /// when the program was built.
 std::span<const EmbeddedFile> embedded_files();
 
+/// SHA-256 of the names and bytes of all these files, 64 hexadecimal digits: the same where all numbers are.
+std::string_view embedded_hash();
+
 }  // namespace soilclock::advice
