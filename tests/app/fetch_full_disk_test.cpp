@@ -20,7 +20,7 @@ namespace {
 /// What a child found wrong, as its exit code.
 enum Found { all_good, no_disk, not_refused, unclear, nothing_stored, half_stored, damaged, not_taken_up };
 
-constexpr const char* one_site =
+constexpr const char* course_on_full_disk =
     R"({"id":"heron","name":"Heron","latitude":35.6,"longitude":-83.1,"elevation_m":310,
         "time_zone":"America/New_York","turf":{"irrigated":true},"weather":[{"service":"open-meteo"}]})";
 
@@ -30,7 +30,7 @@ const records::SeriesKey history{
 
 class FullDesk : public ServedDesk {
  public:
-  FullDesk() : ServedDesk{stand_in} { file("sites.json", one_site); }
+  FullDesk() : ServedDesk{stand_in} { file("sites.json", course_on_full_disk); }
   std::string records_path() const { return path("disk/records.db"); }
   Run fetch() const {
     return run({"fetch", "--sites", path("sites.json"), "--service-settings", settings, "--years", "8",
