@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "app/command_line.hpp"
 
-#include <fmt/format.h>
-
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <cmath>
@@ -10,6 +8,8 @@
 #include <ostream>
 #include <sstream>
 
+#include "advice/data/embedded_files.hpp"
+#include "app/option_list.hpp"
 #include "core/text.hpp"
 #include "site/site_answer.hpp"
 
@@ -72,7 +72,7 @@ class CliOptions : public Options {
   using Options::texts;
   void texts(const std::string& name, std::vector<std::string>& variable, const std::string& help,
              bool several) override {
-    add(name, several ? help + "; may be repeated" : help, [this, &variable](const std::string& bare) {
+    add(name, help_of_several(help, several), [this, &variable](const std::string& bare) {
       return app_.add_option(bare, variable)->allow_extra_args(false);
     });
   }
@@ -99,10 +99,9 @@ class CliOptions : public Options {
   }
   void choice(const std::string& name, std::string& variable, const std::vector<std::string>& offered,
               const std::string& help) override {
-    add(name, fmt::format("{}: {}", help, fmt::join(offered, ", ")),
-        [this, &variable, offered](const std::string& bare) {
-          return app_.add_option(bare, variable)->transform(one_of(offered));
-        });
+    add(name, help_of_choice(help, offered), [this, &variable, offered](const std::string& bare) {
+      return app_.add_option(bare, variable)->transform(one_of(offered));
+    });
   }
   void positional(const std::string& name, std::vector<std::string>& variable,
                   const std::string& help) override {
@@ -116,10 +115,10 @@ class CliOptions : public Options {
     for (const Declared& one : declared_) {
       const auto blank = one.name.find(' ');
       CLI::Option* option = one.make(one.name.substr(0, blank));
-      option->description(in_column(one.help))->group(words_of(one.heading));
+      option->description(in_column(one.help))->group(heading_words(one.heading));
       option->option_text(blank == std::string::npos ? " " : one.name.substr(blank + 1));
     }
-    app_.set_help_flag("-h,--help", "this text")->group(words_of(Heading::advanced));
+    app_.set_help_flag("-h,--help", help_of_help)->group(heading_words(Heading::advanced));
   }
 
  private:
@@ -131,20 +130,6 @@ class CliOptions : public Options {
     Maker make;
   };
 
-  static std::string words_of(Heading heading) {
-    switch (heading) {
-      case Heading::site:
-        return "Site";
-      case Heading::weather_file:
-        return "Weather file";
-      case Heading::answer:
-        return "Answer";
-      case Heading::advanced:
-        break;
-    }
-    return "Advanced";
-  }
-
   void add(const std::string& name, std::string help, Maker make) {
     declared_.push_back({heading_, name, std::move(help), std::move(make)});
   }
@@ -153,11 +138,6 @@ class CliOptions : public Options {
   Heading heading_ = Heading::answer;
   std::vector<Declared> declared_;
 };
-
-constexpr const char* exit_code_help =
-    "Exit codes: 0 answered; 1 answered, but some sites failed; 2 the request is wrong; 3 the data are "
-    "wrong;\n"
-    "4 disk or network failed; 70 a mistake of the program.";
 
 /// The command a mistyped word was probably meant to be.
 std::string suggestion(const std::string& typed, const std::vector<std::unique_ptr<Command>>& commands) {
@@ -228,6 +208,14 @@ std::string refusal_words(const CLI::ParseError& error) {
   return option + (text.find("At Most") != std::string::npos ? " is given more than once" : " needs a value");
 }
 
+/// The version of the program and a hash of the models in it: two programs of one version may differ in their
+/// numbers.
+std::string version_line() {
+  constexpr std::size_t enough_digits = 12;
+  const std::string models{advice::embedded_hash().substr(0, enough_digits)};
+  return "soilclock " SOILCLOCK_VERSION ", models " + models;
+}
+
 int refuse(const std::string& text, Streams& streams) {
   streams.err << "soilclock: " << text << "\n";
   return 2;
@@ -248,14 +236,15 @@ int report(const Problem& problem, Streams& streams) {
 
 int run_command_line(const std::vector<std::string>& arguments, Streams& streams) {
   const std::vector<std::unique_ptr<Command>> commands = all_commands();
-  CLI::App app{
-      "Which week to treat turf for annual grasses, and what kind of treatment that week calls for."};
+  CLI::App app{program_purpose};
   app.name("soilclock");
-  app.set_version_flag("--version", "soilclock " SOILCLOCK_VERSION);
+  app.set_version_flag("--version", version_line(), help_of_version);
   app.footer(exit_code_help);
   app.require_subcommand(0, 1);
   for (const auto& command : commands) {
     CLI::App* sub = app.add_subcommand(command->name(), command->purpose());
+    // Declaring the options of all commands would take longer than answering --version.
+    if (std::find(arguments.begin(), arguments.end(), command->name()) == arguments.end()) continue;
     sub->footer("Examples:\n" + command->examples() + "\n" + exit_code_help);
     CliOptions options{*sub};
     command->declare(options);
@@ -277,7 +266,7 @@ int run_command_line(const std::vector<std::string>& arguments, Streams& streams
     streams.out << (chosen.empty() ? app.help() : chosen.front()->help("soilclock"));
     return 0;
   } catch (const CLI::CallForVersion&) {
-    streams.out << "soilclock " SOILCLOCK_VERSION "\n";
+    streams.out << version_line() << "\n";
     return 0;
   } catch (const CLI::ParseError& error) {
     const auto chosen = app.get_subcommands();

@@ -245,7 +245,7 @@ net::HttpClient client_for(const net::Service& service, const net::Services& ser
                            const Streams& streams) {
   net::ClientSettings settings;
   settings.user_agent = "soilclock/" SOILCLOCK_VERSION;
-  if (service.needs_contact) settings.user_agent += " (" + printable(services.contact, 200) + ")";
+  if (service.needs_contact) settings.contact = printable(services.contact, 200);
   settings.ca_file = services.ca_file;
   return net::HttpClient{std::move(settings), streams.pause};
 }
@@ -288,6 +288,7 @@ Result<net::CallBudget> budget_of(const net::Service& service, records::ServiceC
 Result<report::FetchReport> fetch_weather(const std::vector<Site>& sites, const net::Services& services,
                                           records::Store& store, const Streams& streams,
                                           const FetchOptions& options) {
+  if (auto lacking = net::network_lacking()) return fail(std::move(*lacking));
   FetchTally tally{sites};
   records::WeatherStore stored{store};
   records::ServiceCalls calls{store};

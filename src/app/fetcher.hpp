@@ -17,7 +17,8 @@ namespace soilclock::app {
 /// single site that used up the time of an answer (net::ClientSettings::total_limit), a service is left alone
 /// until the next run; a place or station it does not know is no such failure. Waits where a service allows
 /// so many calls a minute or an hour; when its day is used up, the rest is a problem. Problem: an unknown
-/// service, a contact that is asked for and not there, or a records file that cannot be read.
+/// service, a contact that is asked for and not there, a records file that cannot be read, or no network
+/// library.
 Result<report::FetchReport> fetch_weather(const std::vector<Site>& sites, const net::Services& services,
                                           records::Store& store, const Streams& streams,
                                           const FetchOptions& options);

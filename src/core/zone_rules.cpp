@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <charconv>
+#include <map>
+#include <mutex>
 
 namespace soilclock {
 
@@ -60,13 +62,21 @@ std::vector<std::string> time_zone_names() {
   return all;
 }
 
+/// One copy for all that ask at a time: a zone takes 30 kB, and ten thousand sites may lie in the same one.
 std::shared_ptr<const ZoneRules> ZoneRules::named(std::string_view name) {
+  static std::mutex guard;
+  static std::map<std::string, std::weak_ptr<const ZoneRules>, std::less<>> in_use;
+  const std::lock_guard<std::mutex> lock{guard};
+  if (const auto known = in_use.find(name); known != in_use.end()) {
+    if (auto rules = known->second.lock()) return rules;
+  }
   std::shared_ptr<const ZoneRules> found;
   each_zone([&](std::string_view names, std::string_view changes, std::string_view rule) {
     while (!found && !names.empty()) {
       if (cut(names, ' ') == name) found = std::make_shared<const ZoneRules>(read(changes, rule));
     }
   });
+  if (found) in_use.insert_or_assign(std::string{name}, found);
   return found;
 }
 

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "net/http_client.hpp"
 
-#include <curl/curl.h>
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -11,10 +10,12 @@
 #include <thread>
 
 #include "core/text.hpp"
+#include "net/curl_calls.hpp"
 #include "net/ignored_pipe_signal.hpp"
 #include "net/requests/transfer.hpp"
 #include "net/retry_policy.hpp"
 #include "net/secrets.hpp"
+#include "net/url.hpp"
 
 namespace soilclock::net {
 
@@ -27,56 +28,6 @@ using Clock = std::chrono::steady_clock;
 constexpr std::size_t most_header_bytes = std::size_t{64} << 10U;
 /// Bytes a second below which a line counts as silent.
 constexpr long silent_below = 50;
-
-/// An address as the network library itself understands it, so that what is checked is what is asked.
-class Url {
- public:
-  /// Nothing when it is no absolute address of a known scheme, or holds a user's name.
-  static std::optional<Url> parsed(const std::string& text) { return Url{}.moved_to(text); }
-
-  /// The address a redirect leads to from here; `location` may be relative.
-  std::optional<Url> moved_to(const std::string& location) const {
-    Url url{std::unique_ptr<CURLU, Closer>{curl_url_dup(handle_.get())}};
-    if (curl_url_set(url.handle_.get(), CURLUPART_URL, location.c_str(), CURLU_DISALLOW_USER) != CURLUE_OK)
-      return std::nullopt;
-    return url;
-  }
-
-  std::string text() const { return part(CURLUPART_URL); }
-  std::string host() const { return lowered(part(CURLUPART_HOST)); }
-  bool is_secure() const { return part(CURLUPART_SCHEME) == "https"; }
-  bool on_loopback() const { return host() == "127.0.0.1" || host() == "[::1]" || host() == "localhost"; }
-  bool allowed() const { return is_secure() || (part(CURLUPART_SCHEME) == "http" && on_loopback()); }
-
-  /// For people: the host, with its port when that is an unusual one.
-  std::string shown() const {
-    const std::string port = part(CURLUPART_PORT);
-    return port.empty() ? host() : host() + ":" + port;
-  }
-
-  bool same_host_and_port(const Url& other) const {
-    const auto port = [](const Url& url) { return url.part(CURLUPART_PORT, CURLU_DEFAULT_PORT); };
-    return host() == other.host() && port(*this) == port(other);
-  }
-
- private:
-  struct Closer {
-    void operator()(CURLU* url) const { curl_url_cleanup(url); }
-  };
-
-  Url() : handle_{curl_url()} {}
-  explicit Url(std::unique_ptr<CURLU, Closer> handle) : handle_{std::move(handle)} {}
-
-  std::string part(CURLUPart which, unsigned flags = 0) const {
-    char* text = nullptr;
-    if (curl_url_get(handle_.get(), which, &text, flags) != CURLUE_OK) return {};
-    std::string result{text};
-    curl_free(text);
-    return result;
-  }
-
-  std::unique_ptr<CURLU, Closer> handle_;
-};
 
 /// What the callbacks fill while an answer comes in.
 struct Intake {
@@ -161,9 +112,9 @@ class HeaderList {
   HeaderList() = default;
   HeaderList(const HeaderList&) = delete;
   HeaderList& operator=(const HeaderList&) = delete;
-  ~HeaderList() { curl_slist_free_all(list_); }
+  ~HeaderList() { curl_calls()->slist_free_all(list_); }
   void add(const std::pair<std::string, std::string>& header) {
-    list_ = curl_slist_append(list_, (header.first + ": " + header.second).c_str());
+    list_ = curl_calls()->slist_append(list_, (header.first + ": " + header.second).c_str());
   }
   curl_slist* get() const { return list_; }
 
@@ -176,16 +127,14 @@ class HeaderList {
 class HttpClient::Impl {
  public:
   Impl(ClientSettings settings, Pause pause) : settings_{std::move(settings)}, pause_{std::move(pause)} {
-    static const CURLcode started = curl_global_init(CURL_GLOBAL_DEFAULT);
-    handle_ = started == CURLE_OK ? curl_easy_init() : nullptr;
-    if (handle_ == nullptr) throw std::runtime_error("the network library does not start");
     if (!pause_) pause_ = [](milliseconds length) { std::this_thread::sleep_for(length); };
   }
   Impl(const Impl&) = delete;
   Impl& operator=(const Impl&) = delete;
   ~Impl() {
+    if (handle_ == nullptr) return;
     const IgnoredPipeSignal calm;  // closing connections write to the peer
-    curl_easy_cleanup(handle_);
+    curl_calls()->easy_cleanup(handle_);
   }
 
   Result<HttpAnswer> send(const HttpRequest& request, milliseconds spent) {
@@ -193,6 +142,8 @@ class HttpClient::Impl {
     status_ = 0;
     spent_ = spent;
     out_of_time_ = false;
+    if (auto lacking = network_lacking()) return fail(std::move(*lacking));
+    start();
     auto answer = checked_and_sent(request);
     if (!answer) return fail(redact(answer.error(), request.secret_headers));
     return answer;
@@ -204,6 +155,13 @@ class HttpClient::Impl {
   bool out_of_time() const { return out_of_time_; }
 
  private:
+  void start() {
+    if (handle_ != nullptr) return;
+    static const CURLcode started = curl_calls()->global_init(CURL_GLOBAL_DEFAULT);
+    handle_ = started == CURLE_OK ? curl_calls()->easy_init() : nullptr;
+    if (handle_ == nullptr) throw std::runtime_error("the network library does not start");
+  }
+
   Result<HttpAnswer> checked_and_sent(const HttpRequest& request) {
     const auto url = Url::parsed(request.url);
     if (!url || !url->allowed()) return fail(bad_address());
@@ -275,19 +233,21 @@ class HttpClient::Impl {
     }
   }
 
-  Transfer exchange(const Url& url, const HttpRequest& request, bool as_form, bool with_secrets,
+  /// `at_home`: the host that was asked first; no other learns the secrets or the contact.
+  Transfer exchange(const Url& url, const HttpRequest& request, bool as_form, bool at_home,
                     milliseconds limit) {
     Intake intake;
     intake.size_limit = settings_.size_limit;
     intake.transfer.host = url.shown();
-    curl_easy_reset(handle_);  // keeps the connections
+    curl_calls()->easy_reset(handle_);  // keeps the connections
     HeaderList headers;
     for (const auto& header : request.headers) headers.add(header);
-    if (with_secrets) {
+    if (at_home) {
       for (const auto& header : request.secret_headers) headers.add(header);
     }
     set(CURLOPT_HTTPHEADER, headers.get());
     set_address(url);
+    set_user_agent(at_home);
     set_limits(limit);
     if (as_form) {
       set(CURLOPT_POSTFIELDSIZE_LARGE, static_cast<curl_off_t>(request.form.size()));
@@ -308,20 +268,21 @@ class HttpClient::Impl {
     CURLcode code = CURLE_OK;
     {
       const IgnoredPipeSignal calm;
-      code = curl_easy_perform(handle_);
+      code = curl_calls()->easy_perform(handle_);
     }
     set(CURLOPT_ERRORBUFFER, nullptr);
     long status = 0;
-    curl_easy_getinfo(handle_, CURLINFO_RESPONSE_CODE, &status);
+    curl_calls()->easy_getinfo(handle_, CURLINFO_RESPONSE_CODE, &status);
     transfer.status = static_cast<int>(status);
     long proxy_status = 0;
-    curl_easy_getinfo(handle_, CURLINFO_HTTP_CONNECTCODE, &proxy_status);
+    curl_calls()->easy_getinfo(handle_, CURLINFO_HTTP_CONNECTCODE, &proxy_status);
     const char* type = nullptr;
-    curl_easy_getinfo(handle_, CURLINFO_CONTENT_TYPE, &type);
+    curl_calls()->easy_getinfo(handle_, CURLINFO_CONTENT_TYPE, &type);
     if (type != nullptr) transfer.content_type = type;
     transfer.fault = intake.stopped != LineFault::none ? intake.stopped : fault_of(code);
     if (code != CURLE_OK && proxy_status >= 400) transfer.fault = LineFault::proxy;
-    if (code != CURLE_OK) transfer.detail = words[0] != '\0' ? words.data() : curl_easy_strerror(code);
+    if (code != CURLE_OK)
+      transfer.detail = words[0] != '\0' ? words.data() : curl_calls()->easy_strerror(code);
   }
 
   void set_address(const Url& url) {
@@ -338,8 +299,13 @@ class HttpClient::Impl {
       set(CURLOPT_CAINFO, settings_.ca_file.c_str());
       set(CURLOPT_CAPATH, nullptr);  // instead of the system's, not beside them
     }
-    set(CURLOPT_USERAGENT, settings_.user_agent.c_str());
     set(CURLOPT_ACCEPT_ENCODING, "");  // all that the library can unpack
+  }
+
+  void set_user_agent(bool with_contact) {
+    std::string agent = settings_.user_agent;
+    if (with_contact && !settings_.contact.empty()) agent += " (" + settings_.contact + ")";
+    set(CURLOPT_USERAGENT, agent.c_str());  // the library copies it
   }
 
   void set_limits(milliseconds limit) {
@@ -354,10 +320,10 @@ class HttpClient::Impl {
   /// An option that is not taken would be a check that is not made.
   template <class Value>
   void set(CURLoption option, Value value) {
-    const CURLcode code = curl_easy_setopt(handle_, option, value);
+    const CURLcode code = curl_calls()->easy_setopt(handle_, option, value);
     if (code != CURLE_OK)
       throw std::runtime_error(std::string{"the network library refuses a setting: "} +
-                               curl_easy_strerror(code));
+                               curl_calls()->easy_strerror(code));
   }
 
   ClientSettings settings_;
@@ -390,7 +356,13 @@ bool one_line(std::string_view text) {
   });
 }
 
+std::optional<Problem> network_lacking() {
+  if (curl_calls() != nullptr) return std::nullopt;
+  return no_network_library();
+}
+
 bool allowed_url(const std::string& url) {
+  if (curl_calls() == nullptr) return true;
   const auto parsed = Url::parsed(url);
   return parsed && parsed->allowed();
 }

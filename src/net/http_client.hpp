@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
-// Asks one service after another, one request at a time. The .cpp is the only file that names the network
-// library.
+// Asks one service after another, one request at a time.
 #pragma once
 
 #include <chrono>
 #include <cstddef>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -24,6 +24,7 @@ struct HttpAnswer {
 
 struct ClientSettings {
   std::string user_agent;
+  std::string contact;  ///< whom a service may write to, beside the agent; empty: not said
   std::string ca_file;  ///< certificates to trust instead of the system's; empty: the system's
   std::chrono::milliseconds connect_limit{10'000};
   std::chrono::milliseconds attempt_limit{60'000};  ///< for one attempt, all of it
@@ -71,7 +72,11 @@ class HttpClient {
   std::unique_ptr<Impl> impl_;
 };
 
+/// Why this machine cannot ask anyone: the network library is not there. Nothing where it is.
+std::optional<Problem> network_lacking();
+
 /// Whether a URL may be asked: https, or http on the loopback of this machine (127.0.0.1, [::1], localhost).
+/// Where the network library is lacking nothing can be asked, and any URL may be.
 bool allowed_url(const std::string& url);
 
 /// Whether a text may go into a header: control characters, line breaks before all, would end it.

@@ -3,6 +3,7 @@
 
 #include "advice/answer/answer_changes.hpp"
 #include "advice/answer/urgency.hpp"
+#include "report/advice_values_json.hpp"
 #include "report/json_values.hpp"
 #include "report/season_values_json.hpp"
 #include "report/weather_credit.hpp"
@@ -297,6 +298,14 @@ Json settings_json(const advice::RunSettings& settings) {
           {"band_level", rounded(settings.band_level, 2)}};
 }
 
+Json source_json(const Source& source) {
+  return {{"id", source.id},       {"authors", source.authors},  {"year", source.year},
+          {"title", source.title}, {"journal", source.journal},  {"pages", source.pages},
+          {"doi", source.doi},     {"how_read", source.how_read}};
+}
+
+}  // namespace
+
 Json site_json(const SiteAnswer& site) {
   Json json = {
       {"site", site.site},
@@ -334,37 +343,21 @@ Json site_json(const SiteAnswer& site) {
   return json;
 }
 
-Json source_json(const Source& source) {
-  return {{"id", source.id},       {"authors", source.authors},  {"year", source.year},
-          {"title", source.title}, {"journal", source.journal},  {"pages", source.pages},
-          {"doi", source.doi},     {"how_read", source.how_read}};
-}
-
-/// Ranks count over all sites of the document, the most urgent 1.
-void add_ranks(Json& json, std::span<const SiteAnswer> sites) {
-  int rank = 0;
-  for (const advice::RankedTarget& entry : advice::by_urgency(sites))
-    json["sites"][entry.site]["targets"][entry.target]["urgency_rank"] = ++rank;
-}
-
-Json document(std::span<const SiteAnswer> sites, const AnswerFrame& frame) {
+Json frame_json(const AnswerFrame& frame) {
   Json json = {{"format", "soilclock-advice"}, {"version", 2},           {"on", iso(frame.on)},
                {"program", frame.program},     {"sites", Json::array()}, {"sources", Json::array()},
                {"cautions", frame.cautions}};
-  for (const SiteAnswer& site : sites) json["sites"].push_back(site_json(site));
   for (const Source& source : frame.sources) json["sources"].push_back(source_json(source));
-  add_ranks(json, sites);
   return json;
 }
 
-}  // namespace
-
-std::string advice_json(std::span<const SiteAnswer> sites, const AnswerFrame& frame) {
-  return dumped(document(sites, frame), 2) + "\n";
-}
-
 std::string advice_json_line(const SiteAnswer& site, const AnswerFrame& frame) {
-  return dumped(document({&site, 1}, frame), -1) + "\n";
+  Json json = frame_json(frame);
+  json["sites"].push_back(site_json(site));
+  int rank = 0;
+  for (const advice::RankedTarget& entry : advice::by_urgency({&site, 1}))
+    json["sites"][0]["targets"][entry.target]["urgency_rank"] = ++rank;
+  return dumped(json, -1) + "\n";
 }
 
 }  // namespace soilclock::report

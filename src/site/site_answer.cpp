@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <limits>
-#include <set>
 
 #include "core/text.hpp"
 
@@ -60,25 +59,23 @@ advice::SiteAnswer answered(const Site& site, const Result<SiteRequest>& request
   return answer;
 }
 
-int exit_code_of(const std::vector<advice::SiteAnswer>& answers) {
-  const auto good = std::count_if(answers.begin(), answers.end(), any_answer);
-  const auto whole = std::count_if(answers.begin(), answers.end(),
-                                   [](const advice::SiteAnswer& answer) { return answer.problems.empty(); });
-  if (whole == static_cast<std::ptrdiff_t>(answers.size())) return 0;
-  if (good > 0) return 1;
-  for (const advice::SiteAnswer& answer : answers) {
-    if (!answer.problems.empty()) return exit_code(answer.problems.front().family);
+void AnswerSummary::add(const advice::SiteAnswer& answer) {
+  ++sites_;
+  good_ += any_answer(answer) ? 1U : 0U;
+  whole_ += answer.problems.empty() ? 1U : 0U;
+  if (!first_problem_ && !answer.problems.empty()) first_problem_ = answer.problems.front().family;
+  for (const advice::TargetAnswer& target : answer.targets) {
+    for (const advice::ModelShare& share : target.models) models_.insert(share.id);
   }
-  return 0;
 }
 
-std::string problem_line(const std::string& site, const Problem& problem) {
-  const std::string name = site.empty() ? "" : printable(site, 80) + ": ";
-  return "soilclock: " + name + describe(problem) + "\n";
+int AnswerSummary::exit_code() const {
+  if (whole_ == sites_) return 0;
+  if (good_ > 0) return 1;
+  return first_problem_ ? soilclock::exit_code(*first_problem_) : 0;
 }
 
-report::AnswerFrame frame_for(const std::vector<advice::SiteAnswer>& answers, Day on,
-                              const advice::Catalogue& catalogue) {
+report::AnswerFrame AnswerSummary::frame(Day on, const advice::Catalogue& catalogue) const {
   report::AnswerFrame frame;
   frame.on = on;
   frame.program = SOILCLOCK_VERSION;
@@ -86,13 +83,7 @@ report::AnswerFrame frame_for(const std::vector<advice::SiteAnswer>& answers, Da
   const auto cite = [&](const ModelHead& model) {
     for (const Citation& citation : model.sources) ids.insert(citation.source);
   };
-  for (const advice::SiteAnswer& answer : answers) {
-    for (const advice::TargetAnswer& target : answer.targets) {
-      for (const advice::ModelShare& share : target.models) {
-        cite(catalogue.emergence.at(share.id));
-      }
-    }
-  }
+  for (const std::string& model : models_) cite(catalogue.emergence.at(model));
   for (const soil::SoilModel& model : catalogue.soil.all()) cite(model);
   for (const std::string& id : ids) {
     if (const auto source = catalogue.sources.find(id); source != catalogue.sources.end()) {
@@ -104,6 +95,24 @@ report::AnswerFrame frame_for(const std::vector<advice::SiteAnswer>& answers, Da
     if (caution.brief) frame.brief_cautions.push_back(caution.text);
   }
   return frame;
+}
+
+std::string problem_line(const std::string& site, const Problem& problem) {
+  const std::string name = site.empty() ? "" : printable(site, 80) + ": ";
+  return "soilclock: " + name + describe(problem) + "\n";
+}
+
+int exit_code_of(const std::vector<advice::SiteAnswer>& answers) {
+  AnswerSummary summary;
+  for (const advice::SiteAnswer& answer : answers) summary.add(answer);
+  return summary.exit_code();
+}
+
+report::AnswerFrame frame_for(const std::vector<advice::SiteAnswer>& answers, Day on,
+                              const advice::Catalogue& catalogue) {
+  AnswerSummary summary;
+  for (const advice::SiteAnswer& answer : answers) summary.add(answer);
+  return summary.frame(on, catalogue);
 }
 
 }  // namespace soilclock

@@ -2,6 +2,8 @@
 // Answers for sites as the user named them, and what stands around the answers.
 #pragma once
 
+#include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -24,13 +26,30 @@ advice::SiteAnswer refused_answer(Problem problem, Day on);
 advice::SiteAnswer answered(const Site& site, const Result<SiteRequest>& request, Day on,
                             const advice::Catalogue& catalogue, const Wanted& wanted);
 
-/// 0 when every site was answered, 1 when some were, else the exit code of the first problem.
-int exit_code_of(const std::vector<advice::SiteAnswer>& answers);
-
 /// "soilclock: NAME: what is wrong", as a line for people; without a name where the site has none.
 std::string problem_line(const std::string& site, const Problem& problem);
 
-/// Sources of the models named and the cautions.
+/// What is said of all answers together, gathered one after another.
+class AnswerSummary {
+ public:
+  void add(const advice::SiteAnswer& answer);
+
+  /// 0 when every site was answered, 1 when some were, else the exit code of the first problem.
+  int exit_code() const;
+
+  /// Sources of the models named and the cautions.
+  report::AnswerFrame frame(Day on, const advice::Catalogue& catalogue) const;
+
+ private:
+  std::size_t sites_ = 0;
+  std::size_t good_ = 0;   ///< with an answer
+  std::size_t whole_ = 0;  ///< without a problem
+  std::optional<Family> first_problem_;
+  std::set<std::string> models_;
+};
+
+/// The same of answers that are all there.
+int exit_code_of(const std::vector<advice::SiteAnswer>& answers);
 report::AnswerFrame frame_for(const std::vector<advice::SiteAnswer>& answers, Day on,
                               const advice::Catalogue& catalogue);
 

@@ -24,7 +24,7 @@ std::vector<NamedText> with(const std::string& name, const std::string& part, co
   std::vector<NamedText> files = built_in_files();
   for (NamedText& file : files) {
     if (file.name == name) {
-      file.text = exchanged(file.text, part, by);
+      file = {name, exchanged(file.text, part, by)};
       return files;
     }
   }
@@ -38,9 +38,12 @@ std::vector<NamedText> without(const std::string& name) {
   return files;
 }
 
+/// Read as a user's own would be: the sources they name are looked up, which the program leaves to this.
 const Catalogue& shipped() {
   static const Catalogue catalogue = [] {
-    auto result = load_catalogue(built_in_files());
+    std::vector<NamedText> files = built_in_files();
+    for (NamedText& file : files) file.built_in = false;
+    auto result = load_catalogue(files);
     if (!result) FAIL(describe(result.error()));
     return *std::move(result);
   }();
@@ -130,6 +133,10 @@ TEST_CASE("files that do not fit together are refused at the place where they pa
   SECTION("a source that is not there") {
     check_refused(with("models/emergence/DIGIS_maryland_25_75.json", "\"fidanza-1996\"", "\"fidanza-1997\""),
                   "models/emergence/DIGIS_maryland_25_75.json", "/sources/0/source");
+  }
+  SECTION("a list of sources of the user's that lacks one of those that the shipped files name") {
+    check_refused(with("models/sources.json", "\"id\": \"gasper-1994\"", "\"id\": \"gasper-1995\""),
+                  "models/treatment/residual.json", "/lost_without_water_after/source");
   }
   SECTION("a source of a soil model") {
     check_refused(with("models/soil/two_memories_east_5cm.json", "\"fao56\"", "\"fao57\""),

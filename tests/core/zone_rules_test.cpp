@@ -139,3 +139,9 @@ TEST_CASE("a period joins the next without a gap, in the table and far beyond it
     CHECK(seen > 0);
   }
 }
+
+TEST_CASE("all that ask for a zone at a time share one copy of its rules") {
+  const auto first = ZoneRules::named("America/New_York");
+  CHECK(ZoneRules::named("America/New_York") == first);
+  CHECK(ZoneRules::named("America/Chicago") != first);
+}

@@ -139,7 +139,7 @@ TEST_CASE("a redirect to look at another page loses the form") {
   CHECK(server.requests().at(1).target == "/result");
 }
 
-TEST_CASE("a secret is shown to the first host only, and never in a problem") {
+TEST_CASE("a secret and the contact are shown to the first host only, and the secret never in a problem") {
   LoopbackServer other{[](const SeenRequest& asked) {
     return always(400, R"({"reason": "bad request"})", asked.headers.count("x-api-key") != 0 ? "text/x" : "");
   }};
@@ -149,8 +149,10 @@ TEST_CASE("a secret is shown to the first host only, and never in a problem") {
   REQUIRE_FALSE(answer);
   REQUIRE(first.requests().size() == 1);
   CHECK(first.requests()[0].headers.at("x-api-key") == key);
+  CHECK(first.requests()[0].headers.at("user-agent") == "soilclock/test (turf@club.example)");
   REQUIRE(other.requests().size() == 1);
   CHECK(other.requests()[0].headers.count("x-api-key") == 0);
+  CHECK(other.requests()[0].headers.at("user-agent") == "soilclock/test");
   CHECK(other.requests()[0].headers.at("accept") == "application/geo+json");
   CHECK_THAT(describe(answer.error()), !Contains(key));
 }

@@ -16,7 +16,8 @@ using std::chrono::milliseconds;
 /// Settings as shipped but for the name; the tests of limits set those they are about.
 inline net::ClientSettings named_settings() {
   net::ClientSettings settings;
-  settings.user_agent = "soilclock/test (turf@club.example)";
+  settings.user_agent = "soilclock/test";
+  settings.contact = "turf@club.example";
   return settings;
 }
 

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: MIT
    How a program in C asks the library: example SITES.json DAY WEATHER... > advice.json
    The weather files are named as the site file's folder and its "file" keys give them. */
+#include <soilclock.h>
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "web/soilclock.h"
 
 /* The bytes of a file with a zero behind them; null when it cannot be read. */
 static char* whole(const char* path, size_t* size) {

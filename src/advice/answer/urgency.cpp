@@ -6,19 +6,16 @@
 
 namespace soilclock::advice {
 
-namespace {
-
-double urgency_of(const TargetAnswer& target) {
-  return target.decision.action == Action::hold_after_treatment ? 0.0 : target.decision.urgency;
-}
-
-/// How unsure the expected control is; a target without one comes last.
-double spread_of(const TargetAnswer& target) {
+Urgency urgency_of(const TargetAnswer& target) {
+  const bool held = target.decision.action == Action::hold_after_treatment;
   const auto& control = target.decision.control;
-  return control ? control->high - control->low : std::numeric_limits<double>::infinity();
+  return {held ? 0.0 : target.decision.urgency,
+          control ? control->high - control->low : std::numeric_limits<double>::infinity()};
 }
 
-}  // namespace
+bool more_urgent(const Urgency& one, const Urgency& other) {
+  return one.lost != other.lost ? one.lost > other.lost : one.spread < other.spread;
+}
 
 bool still_open(const TargetAnswer& target) {
   return !target.refusal && target.decision.action != Action::nothing_left &&
@@ -36,9 +33,7 @@ std::vector<RankedTarget> by_urgency(std::span<const SiteAnswer> answers) {
     return answers[entry.site].targets[entry.target];
   };
   std::stable_sort(ranked.begin(), ranked.end(), [&](const RankedTarget& a, const RankedTarget& b) {
-    const double lost_a = urgency_of(at(a));
-    const double lost_b = urgency_of(at(b));
-    return lost_a != lost_b ? lost_a > lost_b : spread_of(at(a)) < spread_of(at(b));
+    return more_urgent(urgency_of(at(a)), urgency_of(at(b)));
   });
   return ranked;
 }

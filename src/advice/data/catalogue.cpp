@@ -16,6 +16,7 @@ namespace soilclock::advice {
 namespace {
 
 constexpr const char* practice_file = "config/practice.json";
+constexpr const char* sources_files = "models/sources";
 constexpr const char* probe_file = "models/soil/probe_reading.json";
 
 /// Something went wrong while files were taken in; caught by load_catalogue, as JsonProblem is by read_json.
@@ -116,7 +117,7 @@ class Loader {
     if (const auto single = single_files().find(name); single != single_files().end()) {
       single->second(parts_, file);
       found_.insert(file.name);
-    } else if (name.starts_with("models/sources") && name.find('/', 7) == std::string_view::npos) {
+    } else if (name.starts_with(sources_files) && name.find('/', 7) == std::string_view::npos) {
       take_sources(file);
     } else if (name.starts_with("models/soil/")) {
       parts_.soil.push_back(taken(soil::read_soil_model(file.text, file.name)));
@@ -151,7 +152,7 @@ class Loader {
     parts_.catalogue.futures.usual_year = parts_.estimate.usual_year;
     parts_.catalogue.futures.usual_air = std::move(parts_.usual_air);
     parts_.catalogue.soil = taken(soil::SoilModels::from(std::move(parts_.soil), parts_.estimate));
-    for (const NamedText& file : files) demand_known_sources(file, parts_.catalogue.sources);
+    demand_sources(files);
     demand_references(parts_.catalogue);
     return std::move(parts_.catalogue);
   }
@@ -163,6 +164,20 @@ class Loader {
     const auto [at, fresh] = models.emplace(id, std::move(model));
     if (!fresh)
       refuse(file, "another file has the same id: " + at->second.file, {}, "give one of them another id");
+  }
+
+  /// Reading all files a second time for this takes as long as the first: those in the program were looked
+  /// through by the tests, and need it again only where the list of sources is another one.
+  void demand_sources(std::span<const NamedText> files) const {
+    const auto lists = [&](bool built_in) {
+      return std::any_of(files.begin(), files.end(), [&](const NamedText& file) {
+        return file.built_in == built_in && file.name.starts_with(sources_files);
+      });
+    };
+    const bool as_shipped = lists(true) && !lists(false);
+    for (const NamedText& file : files) {
+      if (!as_shipped || !file.built_in) demand_known_sources(file, parts_.catalogue.sources);
+    }
   }
 
   void take_sources(const NamedText& file) {
@@ -196,7 +211,7 @@ std::vector<NamedText> built_in_files() {
   std::vector<NamedText> files;
   for (const EmbeddedFile& file : embedded_files()) {
     if (file.name.starts_with("models/") || file.name == practice_file)
-      files.push_back({std::string{file.name}, std::string{file.text}});
+      files.push_back({std::string{file.name}, std::string{file.text}, true});
   }
   return files;
 }
@@ -212,7 +227,7 @@ std::vector<NamedText> overlaid(std::vector<NamedText> files, std::span<const Na
     if (same == files.end())
       files.push_back(file);
     else
-      same->text = file.text;
+      *same = file;
   }
   return files;
 }

@@ -36,6 +36,8 @@ namespace soilclock::advice {
 struct NamedText {
   std::string name;
   std::string text;
+  /// As it was compiled in: the tests have looked up the sources it names.
+  bool built_in = false;
 };
 
 /// The compiled-in files of a catalogue; that of the weather services is none of them.

@@ -20,4 +20,7 @@ std::span<const EmbeddedFile> embedded_files();
 /// The bytes of one of them; empty for a name that none has.
 std::string_view embedded_text(std::string_view name);
 
+/// SHA-256 of the names and bytes of all these files, 64 hexadecimal digits: the same where all numbers are.
+std::string_view embedded_hash();
+
 }  // namespace soilclock::advice

@@ -4,8 +4,10 @@
 #include <istream>
 #include <ostream>
 
+#include "app/text_store.hpp"
 #include "core/text.hpp"
 #include "report/advice_csv.hpp"
+#include "report/advice_document.hpp"
 #include "report/advice_text.hpp"
 
 namespace soilclock::app {
@@ -30,13 +32,12 @@ int AdviseCommand::run(Streams& streams) {
   if (sites_.sites == "-") return run_lines(streams);
   const auto question = read_question(sites_, streams);
   if (!question) return report(question.error(), streams);
+  if (format_ == "json") return write_document(*question, streams);
   std::vector<advice::SiteAnswer> answers;
   for (const Site& site : question->sites)
     answers.push_back(answer_for(site, sites_, question->on, question->catalogue, wanted()));
   const report::AnswerFrame frame = frame_for(answers, question->on, question->catalogue);
-  if (format_ == "json")
-    streams.out << report::advice_json(answers, frame);
-  else if (format_ == "csv")
+  if (format_ == "csv")
     streams.out << report::advice_csv(answers);
   else
     write_text(answers, frame, streams);
@@ -45,6 +46,24 @@ int AdviseCommand::run(Streams& streams) {
 }
 
 Wanted AdviseCommand::wanted() const { return {.past_seasons = past_seasons_}; }
+
+/// One answer is held at a time: those of ten thousand sites would not fit.
+int AdviseCommand::write_document(const Question& question, Streams& streams) const {
+  report::AdviceDocument document;
+  TextStore store;
+  AnswerSummary summary;
+  for (const Site& site : question.sites) {
+    const advice::SiteAnswer answer = answer_for(site, sites_, question.on, question.catalogue, wanted());
+    summary.add(answer);
+    write_problems({answer}, format_, streams);
+    if (const auto stored = store.add(document.add(answer)); !stored) return report(stored.error(), streams);
+  }
+  if (const auto whole = store.rewind(); !whole) return report(whole.error(), streams);
+  document.write(
+      summary.frame(question.on, question.catalogue), [&] { return store.next(); },
+      [&](std::string_view part) { streams.out << part; });
+  return summary.exit_code();
+}
 
 /// One site gets its short answer, several a table; details stand below where they were asked for.
 void AdviseCommand::write_text(const std::vector<advice::SiteAnswer>& answers,

@@ -21,6 +21,7 @@ class AdviseCommand : public Command {
 
  private:
   int run_lines(Streams& streams);
+  int write_document(const Question& question, Streams& streams) const;
   Wanted wanted() const;
   void write_text(const std::vector<advice::SiteAnswer>& answers, const report::AnswerFrame& frame,
                   Streams& streams) const;

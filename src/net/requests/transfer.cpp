@@ -171,6 +171,11 @@ std::optional<Problem> problem_with(const Transfer& transfer, BodyKind expects, 
   return body_problem(transfer, expects);
 }
 
+Problem no_network_library() {
+  return environment_problem("the network library (libcurl.so.4) cannot be opened",
+                             fmt::format("install it (in Debian the package libcurl4); {}", goes_on));
+}
+
 Problem bad_address() {
   constexpr const char* expected = "https://..., or http:// on this machine itself";
   constexpr const char* remedy = "check the hosts in the service settings";

@@ -54,6 +54,9 @@ std::optional<std::chrono::seconds> wanted_pause(const Transfer& transfer);
 /// while it writes ends in the middle.
 std::optional<Problem> problem_with(const Transfer& transfer, BodyKind expects, std::size_t size_limit);
 
+/// Nothing can be asked on this machine.
+Problem no_network_library();
+
 /// What is wrong with an address that may not be asked, and with a header for a host that would end before
 /// its time.
 Problem bad_address();

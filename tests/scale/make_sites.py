@@ -1,0 +1,30 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: MIT
+"""Invented sites around the demo's courses, each at a place of its own, all on the demo's weather files.
+
+Usage: make_sites.py ROOT COUNT FOLDER    writes FOLDER/sites.jsonl (one a line) and FOLDER/sites.json (a site file)
+"""
+import json
+import os
+import sys
+
+root, count, folder = os.path.abspath(sys.argv[1]), int(sys.argv[2]), sys.argv[3]
+with open(os.path.join(root, "config", "demo_sites.json"), encoding="utf-8") as file:
+    courses = json.load(file)
+
+sites = []
+for number in range(count):
+    site = dict(courses[number % len(courses)])
+    step = number // len(courses) % 1000
+    site["id"] = f"site-{number:05}"
+    site["latitude"] = round(site["latitude"] + 0.0002 * step, 4)
+    path = os.path.join(root, "weather_samples", os.path.basename(site["weather"][0]["file"]))
+    site["weather"] = [{"file": path}]
+    site["targets"] = ["POAAN"]
+    site.pop("probe", None)
+    sites.append(site)
+
+with open(os.path.join(folder, "sites.jsonl"), "w", encoding="utf-8") as file:
+    file.writelines(json.dumps(site) + "\n" for site in sites)
+with open(os.path.join(folder, "sites.json"), "w", encoding="utf-8") as file:
+    json.dump(sites, file)
