@@ -139,7 +139,7 @@ std::string few_seasons_words(int held, int needed) {
                 : fmt::format("{} whole past season{}", count_words(held), held == 1 ? "" : "s");
   return fmt::format(
       "The record holds {}; {} are needed to draw the days to come from it. Its usual year plus random "
-      "weather stands in, so dates ahead are wide.",
+      "weather stands in, so dates ahead are wide; past years from `soilclock fetch` narrow them.",
       seasons, count_words(needed));
 }
 

@@ -14,7 +14,8 @@ struct HttpRequest {
   std::string url;
   std::string form;  ///< sent as a POST form when not empty
   std::vector<std::pair<std::string, std::string>> headers;
-  /// Sent to the host of `url` only (as the contact is), never to one a redirect leads to, and never shown: "X-Api-Key: ...".
+  /// Sent to the host of `url` only (as the contact is), never to one a redirect leads to, and never shown:
+  /// "X-Api-Key: ...".
   std::vector<std::pair<std::string, std::string>> secret_headers;
   BodyKind expects = BodyKind::json;
 };
