@@ -50,8 +50,11 @@ std::string dates_block(const TargetAnswer& target) {
   text += "  Windows by percent emerged (common practice)\n";
   for (const advice::Window& window : target.windows) {
     if (!window.opens.middle) continue;
-    text += fmt::format("    {:<9} from {}", treatment::name(window.kind), span_words(window.opens));
-    if (window.closes.middle) text += fmt::format(" to {}", span_words(window.closes));
+    text += fmt::format("    {:<9} from {}", treatment::name(window.kind),
+                        span_words(window.opens, advice::day_words({0, window.opens, window.opens_either})));
+    if (window.closes.middle)
+      text += fmt::format(
+          " to {}", span_words(window.closes, advice::day_words({0, window.closes, window.closes_either})));
     text += "\n";
   }
   return text;

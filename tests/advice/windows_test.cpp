@@ -12,6 +12,7 @@ using namespace soilclock::tests;
 namespace {
 
 const PracticeThresholds& thresholds() { return shipped_catalogue().practice.thresholds; }
+const DecisionRules& rules() { return shipped_catalogue().practice.decision; }
 
 /// Eleven members; member m begins on day 60 + m and comes up by one percent a day.
 TargetRun ramps(int percent_a_day = 1) {
@@ -45,7 +46,7 @@ TEST_CASE("the day of a share is the band over the members") {
 
 TEST_CASE("windows follow each other: pre to 5 percent, pre+post to 80, post after") {
   const TargetRun run = ramps();
-  const auto windows = windows_of(run, MiddleCurve{run}, thresholds());
+  const auto windows = windows_of(run, MiddleCurve{run}, thresholds(), rules());
   REQUIRE(windows.size() == 3);
   CHECK(windows[0].kind == treatment::Kind::pre);
   CHECK(windows[1].kind == treatment::Kind::pre_post);
@@ -62,10 +63,10 @@ TEST_CASE("windows follow each other: pre to 5 percent, pre+post to 80, post aft
 TEST_CASE("hold cannot end before its season and never ends where nothing comes up") {
   TargetRun early = ramps();
   for (TargetMember& member : early.members) member.curve.up.assign(365, 1.0);
-  CHECK(windows_of(early, MiddleCurve{early}, thresholds())[0].opens.middle == early.season.first);
+  CHECK(windows_of(early, MiddleCurve{early}, thresholds(), rules())[0].opens.middle == early.season.first);
   TargetRun nothing = ramps();
   for (TargetMember& member : nothing.members) member.curve.up.assign(365, 0.0);
-  for (const Window& window : windows_of(nothing, MiddleCurve{nothing}, thresholds())) {
+  for (const Window& window : windows_of(nothing, MiddleCurve{nothing}, thresholds(), rules())) {
     CHECK(!window.opens.low);
     CHECK(!window.closes.low);
   }

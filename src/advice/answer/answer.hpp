@@ -52,6 +52,9 @@ struct Window {
   treatment::Kind kind = treatment::Kind::pre;
   DateBand opens;
   DateBand closes;
+  /// As in a milestone, where the component models stand far apart.
+  std::vector<ModelsDate> opens_either = {};
+  std::vector<ModelsDate> closes_either = {};
 };
 
 /// What the answer was before the counts of the field were used.

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "advice/answer/windows.hpp"
+#include "advice/answer/words.hpp"
 #include "advice/site/soil_rules.hpp"
 #include "core/number_text.hpp"
 #include "core/text.hpp"
@@ -29,12 +30,16 @@ std::optional<Rain> full_water(const TargetRun& run) {
   return most;
 }
 
-std::string date_words(const DateBand& band) {
-  if (!band.middle) return "not within the season";
-  std::string text = short_date(*band.middle);
+/// A day or days with the band in brackets.
+std::string date_words(std::string days, const DateBand& band) {
   if (band.low)
-    text += fmt::format(" ({} to {})", short_date(*band.low), band.high ? short_date(*band.high) : "later");
-  return text;
+    days += fmt::format(" ({} to {})", short_date(*band.low), band.high ? short_date(*band.high) : "later");
+  return days;
+}
+
+std::string date_words(const Milestone& milestone) {
+  return date_words(day_words(milestone) + (milestone.either.empty() ? "" : ", by one model or another"),
+                    milestone.date);
 }
 
 const Milestone* milestone(const TargetAnswer& answer, int percent) {
@@ -129,13 +134,13 @@ void say_ahead(TargetAnswer& answer, const AnswerContext& context) {
     return m != nullptr && m->date.middle && *m->date.middle >= context.site->on;
   };
   if (ahead(five))
-    answer.reasons.push_back(fmt::format("The first 5% are expected by {}.", date_words(five->date)));
-  if (ahead(half))
-    answer.reasons.push_back(fmt::format("Half are expected up by {}.", date_words(half->date)));
+    answer.reasons.push_back(fmt::format("The first 5% are expected by {}.", date_words(*five)));
+  if (ahead(half)) answer.reasons.push_back(fmt::format("Half are expected up by {}.", date_words(*half)));
   if (answer.main_wave_over.middle) {
     const bool past = *answer.main_wave_over.middle < context.site->on;
-    answer.reasons.push_back(fmt::format("The main wave {} over by {}.", past ? "was" : "is expected to be",
-                                         date_words(answer.main_wave_over)));
+    answer.reasons.push_back(
+        fmt::format("The main wave {} over by {}.", past ? "was" : "is expected to be",
+                    date_words(short_date(*answer.main_wave_over.middle), answer.main_wave_over)));
   }
 }
 

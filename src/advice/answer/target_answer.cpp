@@ -86,7 +86,7 @@ TargetAnswer answer_target(const TargetRun& run, const AnswerContext& context) {
       answer.emerged_percent, 100.0 * middle.at(yesterday + thresholds.hold_look_ahead_days), thresholds);
   answer.milestones = milestones_of(run, middle, context.practice->decision);
   answer.main_wave_over = main_wave_over(run);
-  answer.windows = windows_of(run, middle, thresholds);
+  answer.windows = windows_of(run, middle, thresholds, context.practice->decision);
   explain(answer, run, context);
   return answer;
 }

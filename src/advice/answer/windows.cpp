@@ -117,12 +117,16 @@ DateBand main_wave_over(const TargetRun& run) {
 }
 
 std::vector<Window> windows_of(const TargetRun& run, const MiddleCurve& middle,
-                               const PracticeThresholds& thresholds) {
-  const DateBand pre_closes = date_reaching(run, middle, thresholds.pre_up_to.value());
-  const DateBand post_opens = date_reaching(run, middle, thresholds.post_from.value());
-  return {{treatment::Kind::pre, hold_ends(run, middle, thresholds), pre_closes},
-          {treatment::Kind::pre_post, pre_closes, post_opens},
-          {treatment::Kind::post, post_opens, {}}};
+                               const PracticeThresholds& thresholds, const DecisionRules& rules) {
+  const double pre_up_to = thresholds.pre_up_to.value();
+  const double post_from = thresholds.post_from.value();
+  const DateBand pre_closes = date_reaching(run, middle, pre_up_to);
+  const DateBand post_opens = date_reaching(run, middle, post_from);
+  const auto closes_either = either_date(run, middle, pre_up_to, rules);
+  const auto opens_either = either_date(run, middle, post_from, rules);
+  return {{treatment::Kind::pre, hold_ends(run, middle, thresholds), pre_closes, {}, closes_either},
+          {treatment::Kind::pre_post, pre_closes, post_opens, closes_either, opens_either},
+          {treatment::Kind::post, post_opens, {}, opens_either, {}}};
 }
 
 }  // namespace soilclock::advice

@@ -20,7 +20,7 @@ std::optional<treatment::Kind> kind_by_percent(const Band<double>& emerged_perce
 /// The windows of a season: pre from the end of hold to the end of pre, pre+post from there to post, post
 /// from there on (its end is the turf's green-up, which this does not know: left empty).
 std::vector<Window> windows_of(const TargetRun& run, const MiddleCurve& middle,
-                               const PracticeThresholds& thresholds);
+                               const PracticeThresholds& thresholds, const DecisionRules& rules);
 
 /// The day a share is reached: the middle curve's, with the spread of the members.
 DateBand date_reaching(const TargetRun& run, const MiddleCurve& middle, double share);
