@@ -126,7 +126,7 @@ void SiteOptions::declare(Options& options) {
   options.text(
       "--on DAY", on,
       "the day the answer is for, YYYY-MM-DD (default today); nothing measured from then on is used");
-  options.texts("--target GRASS", targets, "POAAN, DIGIS, DIGSA, ELEIN or a plain name");
+  options.texts("--target GRASS", targets, "POAAN, DIGIS, DIGSA, ELEIN, SETPU, SETVI or a plain name");
   options.choice("--units SYSTEM", units, {"us", "metric"}, units_help);
   declare_models(options, models, practice);
   options.under(Heading::answer);

@@ -164,12 +164,14 @@ std::vector<HindcastCase> cases_of(const EventHindcast& event, advice::CalendarD
 std::string hindcast_text(const HindcastReport& report) {
   std::string text;
   for (const SiteHindcast& site : report.sites) {
+    // What is not tested comes before figures that look good.
+    for (const Remark& remark : site.remarks) text += wrapped(remark.text, 0);
+    if (!site.remarks.empty()) text += "\n";
     for (const EventHindcast& event : site.events) {
       if (event.scores.empty()) continue;
       text += wrapped(plain_sentence(site, event), 0) + "\n" + table(event) + "\n";
     }
     text += unjudged_sentence(site, report.earlier_seasons);
-    for (const Remark& remark : site.remarks) text += wrapped(remark.text, 0);
     text += weather_sources_text(site.origins, {});
     for (const Problem& problem : site.problems)
       text += wrapped(printable(site.name, 60) + ": " + describe(problem), 0);

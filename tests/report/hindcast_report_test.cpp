@@ -47,6 +47,14 @@ TEST_CASE("the text of a hindcast begins with one plain sentence and shows the r
   CHECK(text.find("10 days from the issue date") != std::string::npos);
 }
 
+TEST_CASE("what is not put to the test stands before the figures") {
+  HindcastReport report = four_seasons();
+  report.sites[0].remarks.push_back({"no-counts", "Model dates, not counted plants."});
+  const std::string text = hindcast_text(report);
+  CHECK(text.starts_with("Model dates, not counted plants."));
+  CHECK(text.find("not counted", 20) == std::string::npos);  // and once
+}
+
 TEST_CASE("where no season could be judged the text says what it takes") {
   HindcastReport report = four_seasons();
   report.sites[0].events[0].scores.clear();

@@ -65,7 +65,7 @@ std::vector<IssuedForecast> MilestoneSubject::issued(const Season& season, Day i
 std::vector<Remark> MilestoneSubject::remarks() const {
   return {
       {"no-counts",
-       "No count of seedlings is at hand: what happened is the date the same models give once the whole "
+       "Model dates, not counted plants: what happened is the date the same models give once the whole "
        "season's "
        "weather is known. This tests what was forecast about the weather to come, not the models, whose own "
        "spread stays in "
