@@ -104,10 +104,7 @@ FileGrounds read_file_grounds(const JsonObject& object) {
   return grounds;
 }
 
-bool GeographicBox::contains(const Place& place) const {
-  return south <= place.latitude_deg && place.latitude_deg <= north && west <= place.longitude_deg &&
-         place.longitude_deg <= east;
-}
+bool GeographicBox::contains(const Place& place) const { return degrees_outside(place) <= 0.0; }
 
 bool Validity::contains(const Place& place) const {
   if (hemisphere && *hemisphere != place.hemisphere()) return false;

@@ -119,6 +119,7 @@ void demand_sense(const JsonObject& object, const EmergenceModel& model) {
   if (model.form == Form::gated_clock) demand_rising({"cold_stop", "cold_full"});
   if (model.form == Form::release_by_cooling) {
     demand_rising({"cold_none", "cold_all", "ceiling_all", "ceiling_half", "ceiling_none"});
+    demand_rising({"northern_none_latitude", "northern_full_latitude"});
   }
 }
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "emergence/target.hpp"
 
+#include <utility>
+
 #include "core/text.hpp"
 #include "emergence/model_fields.hpp"
 
@@ -27,6 +29,9 @@ WeightRule read_weight(const JsonObject& object, Basis of_file) {
     rule.units = number(item, "units", "C d", of_file);
     rule.units_none = read_month_day(item, "units_none");
     rule.units_full = read_month_day(item, "units_full");
+    if (std::pair{rule.units_full.month, rule.units_full.day} <=
+        std::pair{rule.units_none.month, rule.units_none.day})
+      item.refuse("units_full", "the weight must rise with the date", "a later day than units_none");
   }
   if (kind == "near date") {
     rule.kind = WeightRule::Kind::near_date;

@@ -35,7 +35,7 @@ std::string milestones_block(const std::vector<advice::Milestone>& milestones, s
   std::string text;
   for (const advice::Milestone& milestone : milestones)
     text += fmt::format("    {:>3}% {:<14} {}\n", milestone.percent, what,
-                        span_words(milestone.date, advice::day_words(milestone)));
+                        span_words(milestone.date, advice::day_words(milestone.date, milestone.either)));
   return text;
 }
 
@@ -51,10 +51,10 @@ std::string dates_block(const TargetAnswer& target) {
   for (const advice::Window& window : target.windows) {
     if (!window.opens.middle) continue;
     text += fmt::format("    {:<9} from {}", treatment::name(window.kind),
-                        span_words(window.opens, advice::day_words({0, window.opens, window.opens_either})));
+                        span_words(window.opens, advice::day_words(window.opens, window.opens_either)));
     if (window.closes.middle)
-      text += fmt::format(
-          " to {}", span_words(window.closes, advice::day_words({0, window.closes, window.closes_either})));
+      text += fmt::format(" to {}",
+                          span_words(window.closes, advice::day_words(window.closes, window.closes_either)));
     text += "\n";
   }
   return text;

@@ -14,8 +14,8 @@ namespace {
 
 const DayRange six_years{make_day(2014, 1, 1), make_day(2020, 1, 1)};
 
-/// The shipped rules without a belief about the shape of the year.
-FutureRules unbiased() {
+/// The shipped rules without a prior on the shape of the year.
+FutureRules without_prior() {
   FutureRules rules = shipped_catalogue().futures;
   rules.usual_air.shape_error_kelvin = 100.0;
   return rules;
@@ -25,7 +25,7 @@ FutureRules unbiased() {
 
 TEST_CASE("normals find the wave a record was made with") {
   const auto wave = [](Day day) { return annual_wave(day, 13.0, 11.0); };
-  const AirNormals normals = fit_air_normals(air_of(six_years, wave), carolina, unbiased());
+  const AirNormals normals = fit_air_normals(air_of(six_years, wave), carolina, without_prior());
   for (const unsigned month : {1U, 4U, 7U, 10U}) {
     const Day day = make_day(2017, month, 15);
     CAPTURE(month);
@@ -39,7 +39,7 @@ TEST_CASE("normals find the wave a record was made with") {
 TEST_CASE("normals find the noise and its memory") {
   const Noise noise{six_years.begin(), six_years.size(), 4.0, 0.7};
   const auto air = air_of(six_years, [&](Day day) { return annual_wave(day, 13.0, 11.0) + noise.on(day); });
-  const AirNormals normals = fit_air_normals(air, carolina, unbiased());
+  const AirNormals normals = fit_air_normals(air, carolina, without_prior());
   // Six years hold about 390 independent days: the standard deviation is known to 4 %, the memory to 0.02.
   CHECK(normals.noise_sd_c == Approx(4.0).margin(0.5));
   CHECK(normals.noise_memory == Approx(0.7).margin(0.06));
@@ -49,7 +49,7 @@ TEST_CASE("normals find the noise and its memory") {
 TEST_CASE("missing days are left out, not taken for cold ones") {
   auto air = air_of(six_years, [](Day day) { return annual_wave(day, 13.0, 11.0); });
   for (Day day = make_day(2016, 6, 1); day < make_day(2016, 9, 1); day += Days{1}) air.air_max.clear(day);
-  const AirNormals normals = fit_air_normals(air, carolina, unbiased());
+  const AirNormals normals = fit_air_normals(air, carolina, without_prior());
   CHECK(normals.days_used == six_years.size() - 92);
   CHECK(normals.mean_c.at(200) == Approx(24.0).margin(0.05));
 }

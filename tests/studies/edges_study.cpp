@@ -121,10 +121,8 @@ bool study_edges(const std::vector<Station>& stations, const advice::Catalogue& 
       chosen.size(), most_days_moved);
   std::set<std::string> too_far;
   for (const Asked& what : asked) {
-    std::vector<Move> all;
-    for (auto& part : worked_off(chosen, threads,
-                                 [&](const Station* station) { return moves_of(*station, what, catalogue); }))
-      all.insert(all.end(), part.begin(), part.end());
+    const auto all = gathered(chosen, threads,
+                              [&](const Station* station) { return moves_of(*station, what, catalogue); });
     for (std::size_t nudge = 0; nudge < nudges.size(); ++nudge) print_moves(what.target, nudge, all, too_far);
   }
   const bool good = too_far.size() <= static_cast<std::size_t>(stations_excused);

@@ -8,6 +8,7 @@
 #include <cstdlib>
 #include <map>
 
+#include "studies/band_score.hpp"
 #include "studies/season_dates.hpp"
 #include "studies/studies.hpp"
 #include "studies/workers.hpp"
@@ -32,7 +33,7 @@ struct Outcome {
   std::size_t record;
   double error;
   bool inside;
-  double width;
+  std::optional<double> width;
 };
 
 std::vector<Outcome> outcomes_of(const Station& station, const advice::Catalogue& catalogue) {
@@ -54,7 +55,8 @@ std::vector<Outcome> outcomes_of(const Station& station, const advice::Catalogue
         if (!band || !band->middle || !band->low) continue;
         const auto days = [&](Day day) { return static_cast<double>((day - *truth).count()); };
         const bool inside = *band->low <= *truth && (!band->high || *truth <= *band->high);
-        const double width = band->high ? static_cast<double>((*band->high - *band->low).count()) : NAN;
+        const auto width = band->high ? std::optional{static_cast<double>((*band->high - *band->low).count())}
+                                      : std::nullopt;
         outcomes.push_back({i, r, days(*band->middle), inside, width});
       }
     }
@@ -67,36 +69,20 @@ std::vector<Outcome> outcomes_of(const Station& station, const advice::Catalogue
 bool study_short_records(const std::vector<Station>& stations, const advice::Catalogue& catalogue,
                          unsigned threads) {
   const std::vector<const Station*> chosen = several_years(stations);
-  std::vector<Outcome> all;
-  for (auto& part :
-       worked_off(chosen, threads, [&](const Station* station) { return outcomes_of(*station, catalogue); }))
-    all.insert(all.end(), part.begin(), part.end());
+  const auto all =
+      gathered(chosen, threads, [&](const Station* station) { return outcomes_of(*station, catalogue); });
   fmt::print(
       "| target | on | years of record, at most | dates | inside the 80% band | band, days | mean error, "
       "days | mean "
       "absolute error, days |\n| --- | --- | --- | --- | --- | --- | --- | --- |\n");
   for (std::size_t i = 0; i < issue_days.size(); ++i) {
     for (std::size_t r = 0; r < record_years.size(); ++r) {
-      int count = 0;
-      int inside = 0;
-      int banded = 0;
-      double width = 0;
-      double error = 0;
-      double absolute = 0;
+      BandScore score;
       for (const Outcome& one : all) {
-        if (one.issue_day != i || one.record != r) continue;
-        ++count;
-        inside += one.inside ? 1 : 0;
-        error += one.error;
-        absolute += std::abs(one.error);
-        if (std::isfinite(one.width)) {
-          width += one.width;
-          ++banded;
-        }
+        if (one.issue_day == i && one.record == r) score.add(one.inside, one.error, one.width);
       }
-      fmt::print("| {} | {}/{} | {} | {} | {:.0f}% | {:.0f} | {:+.1f} | {:.1f} |\n", issue_days[i].target,
-                 issue_days[i].month, issue_days[i].day, record_years[r], count, 100.0 * inside / count,
-                 width / banded, error / count, absolute / count);
+      fmt::print("| {} | {}/{} | {} | {} |\n", issue_days[i].target, issue_days[i].month, issue_days[i].day,
+                 record_years[r], score.cells());
     }
   }
   return true;

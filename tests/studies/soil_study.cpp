@@ -13,6 +13,7 @@
 #include "advice/ensemble/season_ensemble.hpp"
 #include "core/random.hpp"
 #include "soil/soil_temperature.hpp"
+#include "studies/band_score.hpp"
 #include "studies/season_dates.hpp"
 #include "studies/studies.hpp"
 #include "studies/workers.hpp"
@@ -42,7 +43,7 @@ struct Outcome {
   std::size_t crossing;
   bool inside;
   double error_days;
-  double width_days;
+  std::optional<double> width_days;
 };
 
 /// First day from `from` on at whose end the mean of five days has passed the mark; `soil_on` gives nothing
@@ -93,7 +94,7 @@ std::optional<Outcome> outcome(const Station& station, std::size_t index, Day on
   const int came = season.day_of_season(*truth);
   return Outcome{station.name, index, *band.low <= came && (!band.high || came <= *band.high),
                  static_cast<double>(*band.middle - came),
-                 band.high ? static_cast<double>(*band.high - *band.low) : std::nan("")};
+                 band.high ? std::optional{static_cast<double>(*band.high - *band.low)} : std::nullopt};
 }
 
 std::vector<Outcome> outcomes_of(const Station& station, const advice::Catalogue& catalogue) {
@@ -110,39 +111,24 @@ std::vector<Outcome> outcomes_of(const Station& station, const advice::Catalogue
 }
 
 void print_crossing(std::size_t crossing, const std::vector<Outcome>& all) {
-  std::map<std::string, std::pair<int, int>> by_station;
-  int count = 0;
-  int inside = 0;
-  double error = 0.0;
-  double absolute = 0.0;
-  double width = 0.0;
-  int banded = 0;
+  BandScore pooled;
+  std::map<std::string, BandScore> by_station;
   for (const Outcome& one : all) {
     if (one.crossing != crossing) continue;
-    ++count;
-    inside += one.inside ? 1 : 0;
-    error += one.error_days;
-    absolute += std::abs(one.error_days);
-    if (std::isfinite(one.width_days)) {
-      width += one.width_days;
-      ++banded;
-    }
-    auto& [holds, asked] = by_station[one.station];
-    holds += one.inside ? 1 : 0;
-    ++asked;
+    pooled.add(one.inside, one.error_days, one.width_days);
+    by_station[one.station].add(one.inside, one.error_days, one.width_days);
   }
   int within = 0;
   double least = 100.0;
   double most = 0.0;
-  for (const auto& [station, counts] : by_station) {
-    const double percent = 100.0 * counts.first / counts.second;
+  for (const auto& [station, score] : by_station) {
+    const double percent = score.percent_inside();
     within += percent >= 65.0 && percent <= 92.0 ? 1 : 0;
     least = std::min(least, percent);
     most = std::max(most, percent);
   }
-  fmt::print("| {} | {} | {:.0f}% | {:.1f} | {:+.1f} | {:.1f} | {} of {} | {:.0f} to {:.0f}% |\n",
-             crossings[crossing].name, count, 100.0 * inside / count, width / banded, error / count,
-             absolute / count, within, by_station.size(), least, most);
+  fmt::print("| {} | {} | {} of {} | {:.0f} to {:.0f}% |\n", crossings[crossing].name, pooled.cells(), within,
+             by_station.size(), least, most);
 }
 
 /// Squares of what is off on days without a reading, with a reading a week that errs by so much.
@@ -158,12 +144,13 @@ Squares weekly_readings(const Station& station, double reading_sd, const advice:
   const RandomField field{7};
   soil::SoilSite site{station.place, Depth::from_cm(5.0), {}, {}, {}};
   const DailySeries<Temperature> air = weather::air_mean(station.daily);
+  const double assumed_k2 = catalogue.soil.choose(station.place).shallow_error.reading_variance;
   for (Day day = make_day(2012, 1, 4); day < air.days().end(); day += Days{7}) {
     const auto value = measured->second.at(day);
     if (!value) continue;
     const double error =
         reading_sd * field.normal(1, static_cast<std::uint64_t>(day.time_since_epoch().count()));
-    site.spots.push_back({day, site.depth, *value + TemperatureDelta::from_kelvin(error), 0.05});
+    site.spots.push_back({day, site.depth, *value + TemperatureDelta::from_kelvin(error), assumed_k2});
   }
   const soil::SoilTemperature soil = soil::soil_temperature(catalogue.soil, site, air);
   for (int year = first_season; year <= civil(air.last()).year; ++year) {
@@ -205,10 +192,8 @@ void print_weekly_readings(const std::vector<const Station*>& stations, const ad
 
 bool study_soil(const std::vector<Station>& stations, const advice::Catalogue& catalogue, unsigned threads) {
   const std::vector<const Station*> chosen = several_years(stations);
-  std::vector<Outcome> all;
-  for (auto& part :
-       worked_off(chosen, threads, [&](const Station* station) { return outcomes_of(*station, catalogue); }))
-    all.insert(all.end(), part.begin(), part.end());
+  const auto all =
+      gathered(chosen, threads, [&](const Station* station) { return outcomes_of(*station, catalogue); });
   fmt::print(
       "| crossing at 2 in | dates | inside the 80% band | band, days | mean error, days | mean absolute "
       "error, days | "

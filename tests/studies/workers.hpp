@@ -30,4 +30,12 @@ auto worked_off(const std::vector<Job>& jobs, unsigned threads, const Work& work
   return results;
 }
 
+/// The parts that every job gives, one behind the other.
+template <class Job, class Work>
+auto gathered(const std::vector<Job>& jobs, unsigned threads, const Work& work) {
+  decltype(work(jobs.front())) all;
+  for (auto& part : worked_off(jobs, threads, work)) all.insert(all.end(), part.begin(), part.end());
+  return all;
+}
+
 }  // namespace soilclock::studies

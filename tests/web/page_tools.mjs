@@ -36,6 +36,10 @@ export const pageTools = async (words, page) => {
   };
   const hold = (good, what) => good || miss(what);
   const browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: ["--no-sandbox"] });
+  // The times are the page's: a browser just installed reads itself from disk when it shows its first tab.
+  const first = await browser.newPage();
+  await first.goto("about:blank");
+  await first.close();
 
   // A tab that shows the page, without network; or, with `service`, one whose requests to the network all go to that handler.
   // Whatever else is asked for is a miss, and so is a word on the console, except one that `said` lets pass.

@@ -32,7 +32,7 @@ struct ModelShare {
   std::string why_no_weight;         ///< a clause, where the weight is zero; else empty
 };
 
-/// What component models of one mind say, beside others that stand far off.
+/// The date by component models that lie close together, where others lie far off.
 struct ModelsDate {
   Day date{};
   double weight = 0.0;                   ///< share of the members

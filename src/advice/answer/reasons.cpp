@@ -38,7 +38,8 @@ std::string date_words(std::string days, const DateBand& band) {
 }
 
 std::string date_words(const Milestone& milestone) {
-  return date_words(day_words(milestone) + (milestone.either.empty() ? "" : ", by one model or another"),
+  return date_words(day_words(milestone.date, milestone.either) +
+                        (milestone.either.empty() ? "" : ", by one model or another"),
                     milestone.date);
 }
 

@@ -54,7 +54,7 @@ std::vector<ModelDay> model_days(const MiddleCurve& middle, double share, double
   return days;
 }
 
-ModelsDate one_mind(std::span<const ModelDay> days, const TargetRun& run) {
+ModelsDate date_of_side(std::span<const ModelDay> days, const TargetRun& run) {
   ModelsDate date;
   double sum = 0.0;
   for (const ModelDay& one : days) {
@@ -76,7 +76,7 @@ std::vector<ModelsDate> either_date(const TargetRun& run, const MiddleCurve& mid
     if (days[i].day - days[i - 1].day > days[cut].day - days[cut - 1].day) cut = i;
   }
   const std::span<const ModelDay> all{days};
-  std::vector<ModelsDate> sides{one_mind(all.first(cut), run), one_mind(all.subspan(cut), run)};
+  std::vector<ModelsDate> sides{date_of_side(all.first(cut), run), date_of_side(all.subspan(cut), run)};
   if ((sides[1].date - sides[0].date).count() <= rules.models_days_apart) return {};
   return sides;
 }

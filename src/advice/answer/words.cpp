@@ -176,16 +176,16 @@ std::string control_words(const Band<double>& control) {
                      number_text(control.low, 0));
 }
 
-std::vector<Day> named_days(const Milestone& milestone) {
+std::vector<Day> named_days(const DateBand& date, std::span<const ModelsDate> either) {
   std::vector<Day> days;
-  for (const ModelsDate& side : milestone.either) days.push_back(side.date);
-  if (days.empty() && milestone.date.middle) days.push_back(*milestone.date.middle);
+  for (const ModelsDate& side : either) days.push_back(side.date);
+  if (days.empty() && date.middle) days.push_back(*date.middle);
   return days;
 }
 
-std::string day_words(const Milestone& milestone) {
+std::string day_words(const DateBand& date, std::span<const ModelsDate> either) {
   std::string text;
-  for (const Day day : named_days(milestone)) text += (text.empty() ? "" : " or ") + short_date(day);
+  for (const Day day : named_days(date, either)) text += (text.empty() ? "" : " or ") + short_date(day);
   return text;
 }
 

@@ -2,6 +2,7 @@
 // The sentences of a decision. They add nothing to its numbers: text, page and table print them as they are.
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -31,9 +32,9 @@ std::string kind_words(treatment::Kind kind, bool second);
 std::string control_words(const Band<double>& control);
 
 /// "Oct 9", or "Sep 18 or Oct 9" where the component models stand far apart; empty where it never comes.
-std::string day_words(const Milestone& milestone);
+std::string day_words(const DateBand& date, std::span<const ModelsDate> either);
 /// The same days.
-std::vector<Day> named_days(const Milestone& milestone);
+std::vector<Day> named_days(const DateBand& date, std::span<const ModelsDate> either);
 
 /// "Oct 5 to Nov 1": from the Monday of the first week to the Sunday of the last.
 std::string week_range(Day first_monday, Day last_monday);

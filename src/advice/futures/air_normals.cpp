@@ -22,8 +22,8 @@ double dot(const Terms& a, const Terms& b) {
   return sum;
 }
 
-/// Normal equations of a least-squares fit that is pulled toward what was believed before.
-class PulledFit {
+/// Normal equations of a ridge regression toward a prior.
+class RidgeFit {
  public:
   void add(const Terms& x, double y) {
     for (std::size_t i = 0; i < 5; ++i) {
@@ -81,12 +81,12 @@ class PulledFit {
 };
 
 /// The usual year of a place before its record is looked at, and how far a term of it can be off, K.
-struct Believed {
+struct PriorYear {
   YearShape shape{};
   double error_kelvin = 0.0;
 };
 
-Believed believed_year(const Place& place, const FutureRules& rules) {
+PriorYear prior_year(const Place& place, const FutureRules& rules) {
   if (const auto shape = rules.usual_air.shape_at(place)) return {*shape, rules.usual_air.shape_error_kelvin};
   const double amplitude = rules.usual_year.amplitude_kelvin(place.latitude_deg);
   const Terms at_warmest = basis(rules.usual_year.warmest_day(place.hemisphere()));
@@ -122,8 +122,8 @@ double AnnualWave::at(int day_of_year) const { return dot(terms, basis(day_of_ye
 AirNormals fit_air_normals(const weather::DailyWeather& weather, const Place& place,
                            const FutureRules& rules) {
   const DailySeries<Temperature> mean = weather::air_mean(weather);
-  PulledFit mean_fit;
-  PulledFit range_fit;
+  RidgeFit mean_fit;
+  RidgeFit range_fit;
   AirNormals normals;
   for (Day day = mean.days().begin(); day < mean.days().end(); day += Days{1}) {
     const auto value = mean.at(day);
@@ -133,10 +133,10 @@ AirNormals fit_air_normals(const weather::DailyWeather& weather, const Place& pl
     range_fit.add(x, 0.5 * (*weather.air_max.at(day) - *weather.air_min.at(day)).kelvin());
     ++normals.days_used;
   }
-  const Believed believed = believed_year(place, rules);
-  const double worth_days = rules.usual_air.day_variance / (believed.error_kelvin * believed.error_kelvin);
+  const PriorYear prior = prior_year(place, rules);
+  const double worth_days = rules.usual_air.day_variance / (prior.error_kelvin * prior.error_kelvin);
   for (std::size_t term = 1; term < 5; ++term) {
-    mean_fit.pull(term, believed.shape[term - 1], worth_days);
+    mean_fit.pull(term, prior.shape[term - 1], worth_days);
     range_fit.pull(term, 0.0, rules.range_worth_days);
   }
   normals.mean_c.terms = mean_fit.solve();

@@ -142,7 +142,7 @@ std::string plate_description(const SiteAnswer& site, const TargetAnswer& target
                   number_text(up.middle, 0), number_text(up.low, 0), number_text(up.high, 0));
   for (const advice::Milestone& milestone : target.milestones) {
     if (milestone.percent != 50 || !milestone.date.middle) continue;
-    text += fmt::format("Half are up by {}. ", advice::day_words(milestone));
+    text += fmt::format("Half are up by {}. ", advice::day_words(milestone.date, milestone.either));
   }
   if (target.decision.best_range && target.decision.kind)
     text +=

@@ -36,7 +36,7 @@ double season_step(const advice::TargetAnswer& target, const PlateLayout& layout
 
 std::string this_season_words(const Plate& plate, const advice::Milestone& milestone) {
   const DateBand& half = milestone.date;
-  std::string text = advice::day_words(milestone);
+  std::string text = advice::day_words(milestone.date, milestone.either);
   if (half.low)
     text += fmt::format(" ({} to {})", short_date(*half.low), half.high ? short_date(*half.high) : "later");
   const auto& usual = plate.target.usual;
@@ -90,7 +90,7 @@ void draw_this_season(const Plate& plate, const advice::Milestone& milestone, do
   plate.picture.line({from, y}, {to, y}, "bar");
   for (const double end : {from, to}) plate.picture.line({end, y - 0.3 * size}, {end, y + 0.3 * size}, "bar");
   const double r = 0.4 * size;
-  for (const Day day : advice::named_days(milestone)) {
+  for (const Day day : advice::named_days(milestone.date, milestone.either)) {
     if (!plate.x.shows(day)) continue;
     const double x = plate.x(day);
     plate.picture.path(

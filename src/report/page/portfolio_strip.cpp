@@ -32,7 +32,7 @@ std::string strip_words(const advice::TargetAnswer& target) {
   if (const auto& best = target.decision.best_range)
     text += fmt::format("Best weeks {} to {}. ", short_date(best->first), short_date(best->last + Days{6}));
   if (const auto* half = half_up(target)) {
-    text += fmt::format("Half up {}", advice::day_words(*half));
+    text += fmt::format("Half up {}", advice::day_words(half->date, half->either));
     if (target.usual && target.usual->half_up)
       text += fmt::format(", usually {}", short_date(*target.usual->half_up));
     text += ".";
@@ -57,7 +57,7 @@ void draw_half(Picture& picture, const TimeScale& x, const advice::TargetAnswer&
     picture.circle({x(*target.usual->half_up), y}, 3.2, "usual");
   const advice::Milestone* half = half_up(target);
   if (half == nullptr) return;
-  for (const Day day : advice::named_days(*half)) {
+  for (const Day day : advice::named_days(half->date, half->either)) {
     if (x.shows(day))
       picture.path(fmt::format("M{} {}l4 4 -4 4 -4 -4z", drawn(x(day)), drawn(y - 4.0)), "lozenge");
   }
