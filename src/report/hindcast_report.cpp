@@ -102,8 +102,8 @@ constexpr const char* legend =
     "Past dates: the "
     "spread of the site's past dates still to come; mean date: their mean; air as soil: the 7-day mean of "
     "air in place of "
-    "soil; in brackets by how much the program's score is better (+) or worse (-) in the seasons both could "
-    "forecast.";
+    "soil; in brackets by how much the program's score is better (+) or worse (-). Scores of a row are over "
+    "the same seasons.";
 
 Json scores_json(const EventHindcast& event, const HindcastScores& scores) {
   Json json = {{"issue_date", fmt::format("{:02}-{:02}", scores.issue_date.month, scores.issue_date.day)},
@@ -112,6 +112,7 @@ Json scores_json(const EventHindcast& event, const HindcastScores& scores) {
                {"band_days", rounded(scores.band_days, 1)},
                {"mean_days_off", rounded(scores.mean_days_off, 2)},
                {"mean_absolute_days_off", rounded(scores.mean_abs_days_off, 2)},
+               {"compared_seasons", scores.compared},
                {"crps_days", Json::object()},
                {"gain_percent", Json::object()},
                {"reliability", Json::array()}};

@@ -33,11 +33,8 @@ double degrees(double kelvin, bool us) {
 
 std::string fit_words(const SoilFit& fit, bool us) {
   if (fit.n == 0) return "Fit: there are no readings to fit to.";
-  const std::string how = fit.slope ? fmt::format("a line of slope {} through a year or more of readings",
-                                                  number_text(*fit.slope, 2))
-                                    : "readings before (a year of them would allow a line of the site's own)";
-  return fmt::format("Fit: {} readings, each predicted from {}: off by {} {} before, {} after.", fit.n, how,
-                     number_text(degrees(fit.rmse_before_c, us), 2), us ? "F" : "C",
+  return fmt::format("Fit: {} readings, each predicted from those before it: off by {} {} before, {} after.",
+                     fit.n, number_text(degrees(fit.rmse_before_c, us), 2), us ? "F" : "C",
                      number_text(degrees(fit.rmse_after_c, us), 2));
 }
 
@@ -81,12 +78,9 @@ std::string soil_json(const SoilReport& report) {
     if (report.fit) json["days"].back()["fitted_c"] = celsius(day.fitted);
   }
   if (report.fit) {
-    json["fit"] = {
-        {"slope", report.fit->slope ? rounded(*report.fit->slope, 4) : Json(nullptr)},
-        {"intercept_c", report.fit->intercept_c ? rounded(*report.fit->intercept_c, 3) : Json(nullptr)},
-        {"n", report.fit->n},
-        {"rmse_before_c", rounded(report.fit->rmse_before_c, 3)},
-        {"rmse_after_c", rounded(report.fit->rmse_after_c, 3)}};
+    json["fit"] = {{"n", report.fit->n},
+                   {"rmse_before_c", rounded(report.fit->rmse_before_c, 3)},
+                   {"rmse_after_c", rounded(report.fit->rmse_after_c, 3)}};
   }
   for (const Remark& remark : report.remarks) json["remarks"].push_back(remark_json(remark));
   return dumped(json, 2) + "\n";

@@ -24,8 +24,6 @@ struct SoilDay {
 
 /// What a fit to the readings gave.
 struct SoilFit {
-  std::optional<double> slope;  ///< reading = intercept + slope * estimate, from a year or more of readings
-  std::optional<double> intercept_c;
   int n = 0;  ///< readings judged by those before them
   double rmse_before_c = 0.0;
   double rmse_after_c = 0.0;

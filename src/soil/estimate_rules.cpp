@@ -40,8 +40,6 @@ Result<EstimateRules> read_estimate_rules(std::string_view text, const std::stri
     rules.learn_readings = whole("learn_readings", "readings", 2.0, 1000.0);
     rules.extra_noise_k2 = number("extra_noise", "K2", 1e-3, 25.0);
     rules.error_size_sd = number("error_size_sd", "1", 0.01, 3.0);
-    rules.line_readings = whole("line_readings", "readings", 3.0, 1000.0);
-    rules.line_span_days = whole("line_span", "d", 1.0, 3660.0);
     top.finish();
     return rules;
   });

@@ -39,8 +39,6 @@ struct EstimateRules {
   int learn_readings = 0;       ///< fewest readings that say how far the estimate and they themselves stray
   double extra_noise_k2 = 0.0;  ///< mean variance that readings have beyond what is known of them
   double error_size_sd = 0.0;   ///< how much sites differ in the size of the error, in the logarithm
-  int line_readings = 0;        ///< fewest readings of a site's own line
-  int line_span_days = 0;       ///< the days they must span
 
   bool same_depth(Depth a, Depth b) const;
 };

@@ -47,10 +47,11 @@ LearnedError learned_error(const SoilErrorModel& error, Hemisphere hemisphere,
     const double noise_k2 = part * rules.extra_noise_k2;
     const std::vector<SoilReading> rough = rougher(readings, noise_k2);
     for (const double size : sizes) {
-      const ConditionedSoilError candidate{error.widened(size), hemisphere, judged, rough};
-      candidates.push_back({size, noise_k2,
-                            candidate.log_evidence() + log_prior_of_noise(part) +
-                                log_prior_of_size(size, rules.error_size_sd)});
+      const double evidence =
+          ConditionedSoilError::log_evidence(error.widened(size), hemisphere, judged, rough);
+      candidates.push_back(
+          {size, noise_k2,
+           evidence + log_prior_of_noise(part) + log_prior_of_size(size, rules.error_size_sd)});
     }
   }
   double most = candidates.front().log_weight;

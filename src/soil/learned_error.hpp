@@ -12,7 +12,7 @@ namespace soilclock::soil {
 
 /// The error of a site's estimate and of its readings.
 struct LearnedError {
-  SoilErrorModel error;               ///< its three variances multiplied by what was learned
+  SoilErrorModel error;               ///< its variances multiplied by what was learned
   std::vector<SoilReading> readings;  ///< each with what was learned added to its variance
 };
 

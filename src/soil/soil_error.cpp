@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Symbols: a day's parts are z = (p, s, x) with transition F = diag(1, slow_keep, fast_lag1); a reading of
-// day t is y = m (p + s + x) + noise, so H = m (1, 1, 1). r and N are the adjoint vector and matrix of the
-// backward pass.
+// Symbols: a day's parts are z = (p, a, b, s, x) with transition F = diag(1, 1, 1, slow_keep, fast_lag1); a
+// reading of day t is y = h' z + noise, h = (1, cos, sin, m, m). r and N are the adjoint vector and matrix of
+// the backward pass.
 #include "soil/soil_error.hpp"
 
 #include <algorithm>
@@ -20,7 +20,7 @@ constexpr int warm_up_anchors = 16;
 /// The fast part is run in for so many days (0.7^40 = 6e-7).
 constexpr int warm_up_days = 40;
 
-enum Part : std::uint64_t { constant_part, anchor_part, slow_part, fast_part, reading_part, part_count };
+enum Part : std::uint64_t { site_part, anchor_part, slow_part, fast_part, reading_part, part_count };
 
 std::uint64_t stream_of(std::uint64_t member, Part part) {
   return 0x736F'696C'0000'0000ULL + member * part_count + part;
@@ -37,18 +37,24 @@ std::int64_t floor_div(std::int64_t value, std::int64_t divisor) {
   return value % divisor < 0 ? quotient - 1 : quotient;
 }
 
-double sum_of(const std::array<double, 3>& v) { return v[0] + v[1] + v[2]; }
+double product(const ErrorParts& a, const ErrorParts& b) {
+  double sum = 0.0;
+  for (std::size_t j = 0; j < error_parts; ++j) sum += a[j] * b[j];
+  return sum;
+}
 
 }  // namespace
 
-double season_factor(const SoilErrorModel& model, Day day, Hemisphere hemisphere) {
+ErrorParts parts_on(const SoilErrorModel& model, Day day, Hemisphere hemisphere) {
   const double northern = day_of_year(day) + (hemisphere == Hemisphere::south ? 182.0 : 0.0);
-  return 1.0 + model.season_amplitude *
-                   std::cos(2.0 * std::numbers::pi * (northern - model.season_peak_day_of_year) / 365.25);
+  const double per_day = 2.0 * std::numbers::pi / 365.25;
+  const double season =
+      1.0 + model.season_amplitude * std::cos(per_day * (northern - model.season_peak_day_of_year));
+  return {1.0, std::cos(per_day * northern), std::sin(per_day * northern), season, season};
 }
 
-ConditionedSoilError::ConditionedSoilError(const SoilErrorModel& model, Hemisphere hemisphere, DayRange range,
-                                           const std::vector<SoilReading>& readings)
+ConditionedSoilError::ConditionedSoilError(Filtered, const SoilErrorModel& model, Hemisphere hemisphere,
+                                           DayRange range, const std::vector<SoilReading>& readings)
     : model_{model}, range_{range}, hull_{range}, slow_keep_{std::exp(-1.0 / model.slow_days)} {
   if (range.empty()) return;
   const DayRange reach{range.begin() - reading_reach, range.end() + reading_reach};
@@ -66,15 +72,28 @@ ConditionedSoilError::ConditionedSoilError(const SoilErrorModel& model, Hemisphe
     gains_[i].read = any_reading_ = true;
   }
   for (std::size_t i = 0; i < gains_.size(); ++i) {
-    gains_[i].season = season_factor(model, hull_.begin() + Days{static_cast<int>(i)}, hemisphere);
+    gains_[i].counts = parts_on(model, hull_.begin() + Days{static_cast<int>(i)}, hemisphere);
     if (!gains_[i].read) continue;
     gains_[i].residual /= precision[i];
     gains_[i].reading_sd = std::sqrt(1.0 / precision[i]);
   }
-  make_bridges();
   filter();
+}
+
+ConditionedSoilError::ConditionedSoilError(const SoilErrorModel& model, Hemisphere hemisphere, DayRange range,
+                                           const std::vector<SoilReading>& readings)
+    : ConditionedSoilError{Filtered{}, model, hemisphere, range, readings} {
+  if (range.empty()) return;
+  make_bridges();
   smooth();
 }
+
+double ConditionedSoilError::log_evidence(const SoilErrorModel& model, Hemisphere hemisphere, DayRange range,
+                                          const std::vector<SoilReading>& readings) {
+  return ConditionedSoilError{Filtered{}, model, hemisphere, range, readings}.log_evidence_;
+}
+
+ErrorParts ConditionedSoilError::keeps() const { return {1.0, 1.0, 1.0, slow_keep_, model_.fast_lag1}; }
 
 void ConditionedSoilError::make_bridges() {
   bridges_.resize(anchor_days);
@@ -91,67 +110,61 @@ void ConditionedSoilError::make_bridges() {
 }
 
 void ConditionedSoilError::filter() {
-  const Vector3 keep{1.0, slow_keep_, model_.fast_lag1};
-  const Vector3 stationary{model_.constant_variance, model_.slow_variance, model_.fast_variance};
-  Vector3 z{};
-  Matrix3 p{};
-  for (std::size_t k = 0; k < 3; ++k) p[k][k] = stationary[k];
+  const ErrorParts keep = keeps();
+  const ErrorParts stationary{model_.constant_variance, model_.annual_cosine_variance,
+                              model_.annual_sine_variance, model_.slow_variance, model_.fast_variance};
+  ErrorParts z{};
+  Matrix p{};
+  for (std::size_t k = 0; k < error_parts; ++k) p[k][k] = stationary[k];
   mean_then_.reserve(gains_.size());
   for (DayGain& gain : gains_) {
-    for (std::size_t j = 0; j < 3; ++j) gain.predicted_sum[j] = p[0][j] + p[1][j] + p[2][j];
-    gain.predicted_variance = sum_of(gain.predicted_sum);
-    const double m = gain.season;
+    for (std::size_t j = 0; j < error_parts; ++j) gain.with_error[j] = product(p[j], gain.counts);
+    gain.predicted_variance = product(gain.with_error, gain.counts);
     if (gain.read) {
-      gain.innovation_variance = m * m * gain.predicted_variance + gain.reading_sd * gain.reading_sd;
-      const double innovation = gain.residual - m * sum_of(z);
+      gain.innovation_variance = gain.predicted_variance + gain.reading_sd * gain.reading_sd;
+      const double innovation = gain.residual - product(gain.counts, z);
       const double surprise = innovation / gain.innovation_variance;
       log_evidence_ -=
           0.5 * (std::log(2.0 * std::numbers::pi * gain.innovation_variance) + innovation * surprise);
-      for (std::size_t j = 0; j < 3; ++j) {
-        z[j] += m * gain.predicted_sum[j] * surprise;
-        for (std::size_t k = 0; k < 3; ++k) {
-          p[j][k] -= m * m * gain.predicted_sum[j] * gain.predicted_sum[k] / gain.innovation_variance;
-        }
+      for (std::size_t j = 0; j < error_parts; ++j) {
+        z[j] += gain.with_error[j] * surprise;
+        for (std::size_t k = 0; k < error_parts; ++k)
+          p[j][k] -= gain.with_error[j] * gain.with_error[k] / gain.innovation_variance;
       }
     }
-    mean_then_.push_back(m * sum_of(z));
-    for (std::size_t j = 0; j < 3; ++j) {
+    mean_then_.push_back(product(gain.counts, z));
+    for (std::size_t j = 0; j < error_parts; ++j) {
       z[j] *= keep[j];
-      for (std::size_t k = 0; k < 3; ++k) p[j][k] *= keep[j] * keep[k];
+      for (std::size_t k = 0; k < error_parts; ++k) p[j][k] *= keep[j] * keep[k];
       p[j][j] += stationary[j] * (1.0 - keep[j] * keep[j]);
     }
   }
 }
 
 std::vector<double> ConditionedSoilError::smoothed(const std::vector<double>& differences) const {
-  const double slow = slow_keep_;
-  const double fast = model_.fast_lag1;
+  const ErrorParts keep = keeps();
   std::vector<double> surprise(gains_.size(), 0.0);
   std::vector<double> result(gains_.size());
-  Vector3 z{};
+  ErrorParts z{};
   for (std::size_t t = 0; t < gains_.size(); ++t) {
     const DayGain& gain = gains_[t];
-    result[t] = sum_of(z);
+    result[t] = product(gain.counts, z);
     if (gain.read) {
-      surprise[t] = (differences[t] - gain.season * result[t]) / gain.innovation_variance;
-      for (std::size_t j = 0; j < 3; ++j) z[j] += gain.season * gain.predicted_sum[j] * surprise[t];
+      surprise[t] = (differences[t] - result[t]) / gain.innovation_variance;
+      for (std::size_t j = 0; j < error_parts; ++j) z[j] += gain.with_error[j] * surprise[t];
     }
-    z[1] *= slow;
-    z[2] *= fast;
+    for (std::size_t j = 0; j < error_parts; ++j) z[j] *= keep[j];
   }
-  Vector3 r{};
+  ErrorParts r{};
   for (std::size_t t = gains_.size(); t-- > 0;) {
     const DayGain& gain = gains_[t];
-    r[1] *= slow;
-    r[2] *= fast;
-    const Vector3& q = gain.predicted_sum;
+    for (std::size_t j = 0; j < error_parts; ++j) r[j] *= keep[j];
     if (gain.read) {
-      // r <- H' v/S + (1 - H' P H' / S) r with the gain on the reading's side of the transition.
-      const double along = q[0] * r[0] + q[1] * r[1] + q[2] * r[2];
-      const double push = gain.season * (surprise[t] - gain.season * along / gain.innovation_variance);
-      for (double& part : r) part += push;
+      // r <- h v/S + (1 - h (P h)' / S) r with the gain on the reading's side of the transition.
+      const double push = surprise[t] - product(gain.with_error, r) / gain.innovation_variance;
+      for (std::size_t j = 0; j < error_parts; ++j) r[j] += gain.counts[j] * push;
     }
-    result[t] = gain.season * (result[t] + q[0] * r[0] + q[1] * r[1] + q[2] * r[2]);
+    result[t] += product(gain.with_error, r);
   }
   return result;
 }
@@ -162,38 +175,38 @@ void ConditionedSoilError::smooth() {
   for (const DayGain& gain : gains_) residuals.push_back(gain.residual);
   const std::vector<double> means = smoothed(residuals);
   now_.resize(gains_.size());
-  const Vector3 keep{1.0, slow_keep_, model_.fast_lag1};
-  Matrix3 n{};
+  const ErrorParts keep = keeps();
+  Matrix n{};
   for (std::size_t t = gains_.size(); t-- > 0;) {
     const DayGain& gain = gains_[t];
-    const Vector3& q = gain.predicted_sum;
-    for (std::size_t j = 0; j < 3; ++j) {
-      for (std::size_t k = 0; k < 3; ++k) n[j][k] *= keep[j] * keep[k];
+    const ErrorParts& q = gain.with_error;
+    const ErrorParts& h = gain.counts;
+    for (std::size_t j = 0; j < error_parts; ++j) {
+      for (std::size_t k = 0; k < error_parts; ++k) n[j][k] *= keep[j] * keep[k];
     }
+    ErrorParts nq{};
+    for (std::size_t j = 0; j < error_parts; ++j) nq[j] = product(n[j], q);
     if (gain.read) {
-      // N <- H'H/S + L' N L, L = I - P H' H / S; every row of H'K' is the same because H = m (1, 1, 1).
-      const double weight = gain.season * gain.season / gain.innovation_variance;
-      Vector3 nq{};
-      for (std::size_t j = 0; j < 3; ++j) nq[j] = n[j][0] * q[0] + n[j][1] * q[1] + n[j][2] * q[2];
-      const double qnq = q[0] * nq[0] + q[1] * nq[1] + q[2] * nq[2];
-      for (std::size_t j = 0; j < 3; ++j) {
-        for (std::size_t k = 0; k < 3; ++k) n[j][k] += weight * (1.0 - nq[j] - nq[k] + weight * qnq);
+      // N <- h h'/S + L' N L, L = 1 - P h h' / S.
+      const double weight = 1.0 / gain.innovation_variance;
+      const double own = weight + weight * weight * product(q, nq);
+      for (std::size_t j = 0; j < error_parts; ++j) {
+        for (std::size_t k = 0; k < error_parts; ++k)
+          n[j][k] += own * h[j] * h[k] - weight * (h[j] * nq[k] + nq[j] * h[k]);
       }
+      for (std::size_t j = 0; j < error_parts; ++j) nq[j] = product(n[j], q);
     }
-    double explained = 0.0;
-    for (std::size_t j = 0; j < 3; ++j) {
-      for (std::size_t k = 0; k < 3; ++k) explained += q[j] * n[j][k] * q[k];
-    }
-    const double variance = std::max(0.0, gain.predicted_variance - explained);
-    now_[t] = {means[t], gain.season * gain.season * variance};
+    now_[t] = {means[t], std::max(0.0, gain.predicted_variance - product(q, nq))};
   }
 }
 
 void ConditionedSoilError::draw_unconditional(const RandomField& field, std::uint64_t member,
                                               std::vector<double>& sums) const {
   const std::int64_t first = day_number(hull_.begin());
-  const double constant =
-      std::sqrt(model_.constant_variance) * noise(field, stream_of(member, constant_part), 0);
+  const std::uint64_t site_stream = stream_of(member, site_part);
+  const ErrorParts site{std::sqrt(model_.constant_variance) * noise(field, site_stream, 0),
+                        std::sqrt(model_.annual_cosine_variance) * noise(field, site_stream, 1),
+                        std::sqrt(model_.annual_sine_variance) * noise(field, site_stream, 2)};
   // Slow part at the anchors: the same chain, one step of `anchor_days` at a time.
   const std::uint64_t anchor_stream = stream_of(member, anchor_part);
   const double anchor_keep = std::pow(slow_keep_, anchor_days);
@@ -228,7 +241,8 @@ void ConditionedSoilError::draw_unconditional(const RandomField& field, std::uin
     if (day < first) continue;
     fast = model_.fast_lag1 * fast + fast_sd * noise(field, fast_stream, day);
     const auto t = static_cast<std::size_t>(day - first);
-    sums[t] = gains_[t].season * (constant + slow + fast);
+    const ErrorParts& counts = gains_[t].counts;
+    sums[t] = product(counts, {site[0], site[1], site[2], slow, fast});
   }
 }
 

@@ -26,17 +26,20 @@ struct SoilReading {
 /// faded.
 inline constexpr Days reading_reach{400};
 
-/// The seasonal factor m(J) of the error.
-double season_factor(const SoilErrorModel& model, Day day, Hemisphere hemisphere);
+/// How much each part of the error counts on a day: the part that never changes 1, the two waves of the year
+/// their cosine and sine, the slow and the fast part the seasonal factor m(J).
+inline constexpr std::size_t error_parts = 5;
+using ErrorParts = std::array<double, error_parts>;
+ErrorParts parts_on(const SoilErrorModel& model, Day day, Hemisphere hemisphere);
 
 /// The error of the estimate, err = estimate - truth, over a range of days given the readings.
 ///
-/// Exact conditioning of the three parts (constant, slow, fast) by a Kalman filter and a backward smoother
-/// (Rauch, Tung & Striebel 1965, AIAA Journal 3:1445-1450, in the adjoint form of Bryson & Frazier 1963); the
-/// members are drawn without readings and corrected by the smoothed difference (Matheron's rule: Journel &
-/// Huijbregts 1978, Mining geostatistics, 494-498). The noise of a member is addressed by absolute day, so a
-/// new reading moves a member and does not reshuffle it, and two ranges give the same member the same error
-/// on a day they share (within 0.001 K when nothing is read).
+/// Exact conditioning of the five parts (constant, two waves of the year, slow, fast) by a Kalman filter and
+/// a backward smoother (Rauch, Tung & Striebel 1965, AIAA Journal 3:1445-1450, in the adjoint form of Bryson
+/// & Frazier 1963); the members are drawn without readings and corrected by the smoothed difference
+/// (Matheron's rule: Journel & Huijbregts 1978, Mining geostatistics, 494-498). The noise of a member is
+/// addressed by absolute day, so a new reading moves a member and does not reshuffle it, and two ranges give
+/// the same member the same error on a day they share (within 0.001 K when nothing is read).
 class ConditionedSoilError {
  public:
   /// Several readings of one day are joined by their precision.
@@ -53,22 +56,23 @@ class ConditionedSoilError {
   /// different sites must have different seeds. Streams 0x736F696C00000000 and above are used.
   std::vector<TemperatureDelta> draw(const RandomField& field, std::uint64_t member) const;
 
-  /// Logarithm of the density of the readings under this error, each foreseen from those before it.
-  double log_evidence() const { return log_evidence_; }
+  /// Logarithm of the density of the readings within reach of a range under an error, each foreseen from
+  /// those before it.
+  static double log_evidence(const SoilErrorModel& model, Hemisphere hemisphere, DayRange range,
+                             const std::vector<SoilReading>& readings);
 
   DayRange range() const { return range_; }
 
  private:
-  using Vector3 = std::array<double, 3>;
-  using Matrix3 = std::array<Vector3, 3>;
+  using Matrix = std::array<ErrorParts, error_parts>;
   struct DayGain {
-    double season = 1.0;  // m(J)
+    ErrorParts counts{};  // h: the error is h' z
     bool read = false;
     double residual = 0.0;  // estimate minus reading
     double reading_sd = 0.0;
     double innovation_variance = 1.0;
-    Vector3 predicted_sum{};  // 1' P: covariance of the sum of the parts with each part before the reading
-    double predicted_variance = 0.0;  // 1' P 1
+    ErrorParts with_error{};          // P h: covariance of each part with the error before the reading
+    double predicted_variance = 0.0;  // h' P h
   };
   struct Bridge {  // the slow part on a day from the day before and the anchor ahead
     double back = 0.0;
@@ -80,6 +84,12 @@ class ConditionedSoilError {
     double variance = 0.0;
   };
 
+  /// The days and what is read on them, filtered and not yet smoothed.
+  struct Filtered {};
+  ConditionedSoilError(Filtered, const SoilErrorModel& model, Hemisphere hemisphere, DayRange range,
+                       const std::vector<SoilReading>& readings);
+
+  ErrorParts keeps() const;
   void make_bridges();
   void filter();
   void smooth();

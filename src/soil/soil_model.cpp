@@ -2,6 +2,7 @@
 #include "soil/soil_model.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <utility>
 
@@ -67,11 +68,16 @@ struct Share {
   SoilChoice choice;
 };
 
+constexpr std::array variances{&SoilErrorModel::constant_variance, &SoilErrorModel::annual_cosine_variance,
+                               &SoilErrorModel::annual_sine_variance, &SoilErrorModel::slow_variance,
+                               &SoilErrorModel::fast_variance};
+
 /// The error whose parts are the means of the shares'.
 SoilErrorModel mean_error(const std::vector<Share>& shares, SoilErrorModel SoilChoice::*depth) {
   SoilErrorModel mean;
   for (double SoilErrorModel::*part :
-       {&SoilErrorModel::constant_variance, &SoilErrorModel::slow_variance, &SoilErrorModel::slow_days,
+       {&SoilErrorModel::constant_variance, &SoilErrorModel::annual_cosine_variance,
+        &SoilErrorModel::annual_sine_variance, &SoilErrorModel::slow_variance, &SoilErrorModel::slow_days,
         &SoilErrorModel::fast_variance, &SoilErrorModel::fast_lag1, &SoilErrorModel::season_amplitude,
         &SoilErrorModel::season_peak_day_of_year, &SoilErrorModel::reading_variance}) {
     for (const Share& one : shares) mean.*part += one.share * (one.choice.*depth.*part);
@@ -100,10 +106,13 @@ SoilChoice mean_of(std::vector<Share> shares) {
 
 SoilErrorModel SoilErrorModel::widened(double variance_factor) const {
   SoilErrorModel result = *this;
-  result.constant_variance *= variance_factor;
-  result.slow_variance *= variance_factor;
-  result.fast_variance *= variance_factor;
+  for (double SoilErrorModel::*part : variances) result.*part *= variance_factor;
   return result;
+}
+
+double SoilErrorModel::variance() const {
+  return constant_variance + (annual_cosine_variance + annual_sine_variance) / 2.0 + slow_variance +
+         fast_variance;
 }
 
 double SoilModel::parameter(std::string_view name) const { return parameters.find(name)->second.value; }
@@ -130,9 +139,7 @@ SoilErrorModel SoilChoice::error_at(Depth depth) const {
     result.*part =
         std::clamp(shallow_error.*part + share * (deep_error.*part - shallow_error.*part), least, most);
   };
-  follow(&SoilErrorModel::constant_variance, 0.0, 100.0);
-  follow(&SoilErrorModel::slow_variance, 0.0, 100.0);
-  follow(&SoilErrorModel::fast_variance, 0.0, 100.0);
+  for (double SoilErrorModel::*part : variances) follow(part, 0.0, 100.0);
   follow(&SoilErrorModel::fast_lag1, 0.0, 0.999);
   return result;
 }

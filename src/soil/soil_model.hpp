@@ -27,11 +27,15 @@ enum class SoilForm {
   canopy_recursion  ///< the published relaxation under a canopy; not fitted here, kept as a cross-check
 };
 
-/// The error of an estimate: err(t) = m(J) [p + s(t) + x(t)], truth = estimate - err. Variances in K2.
-/// p never changes at a site, s fades over `slow_days`, x is a first-order autoregression from day to day and
-/// m(J) = 1 + season_amplitude cos(2 pi (J - season_peak) / 365.25), the southern year shifted by 182 days.
+/// The error of an estimate, truth = estimate - err, variances in K2:
+/// err(t) = p + a cos(w) + b sin(w) + m(J) [s(t) + x(t)], w = 2 pi J / 365.25.
+/// p, a and b are a site's own and come back each year: its level, and a swing through the year that is too
+/// large or too small. s fades over `slow_days`, x is a first-order autoregression from day to day and m(J) =
+/// 1 + season_amplitude cos(2 pi (J - season_peak) / 365.25). The southern year is shifted by 182 days.
 struct SoilErrorModel {
   double constant_variance = 0.0;
+  double annual_cosine_variance = 0.0;
+  double annual_sine_variance = 0.0;
   double slow_variance = 0.0;
   double slow_days = 0.0;
   double fast_variance = 0.0;
@@ -40,8 +44,10 @@ struct SoilErrorModel {
   double season_peak_day_of_year = 0.0;
   double reading_variance = 0.0;  ///< of a probe's daily mean
 
-  /// The same error with its three variances multiplied; the probe's own variance stays.
+  /// The same error with its variances multiplied; the probe's own variance stays.
   SoilErrorModel widened(double variance_factor) const;
+  /// Variance of the error over a whole year, K2; the seasonal factor left out.
+  double variance() const;
 };
 
 /// What a model that also serves places in no box says and does there.

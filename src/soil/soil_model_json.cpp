@@ -89,6 +89,8 @@ SoilErrorModel read_error(const JsonObject& json, Basis of_file) {
   };
   SoilErrorModel result;
   result.constant_variance = part("constant_variance", "K2", 0.0, 100.0);
+  result.annual_cosine_variance = part("annual_cosine_variance", "K2", 0.0, 100.0);
+  result.annual_sine_variance = part("annual_sine_variance", "K2", 0.0, 100.0);
   result.slow_variance = part("slow_variance", "K2", 0.0, 100.0);
   result.slow_days = part("slow_days", "d", 1.0, 1e4);
   result.fast_variance = part("fast_variance", "K2", 0.0, 100.0);

@@ -139,8 +139,6 @@ TEST_CASE("a practice file with one thing wrong is refused at its place") {
       {"half a season", "\"compared_least\": {\"value\": 5", "\"compared_least\": {\"value\": 5.5",
        "/hindcast/compared_least/value"},
       {"misspelled key of the pooling", "\"over\"", "\"ovr\"", "/hindcast/past_dates_pooled/over"},
-      {"variance of nothing", "\"value\": 0.02, \"unit\": \"K2\"", "\"value\": 0, \"unit\": \"K2\"",
-       "/hindcast/site_fit/variance_least/value"},
       {"misspelled decision key", "\"part_worth\"", "\"part_wort\"", "/decision/part_worth"},
       {"decision key too many", "\"decision\": {", "\"decision\": {\"color\": 1,", "/decision/color"},
       {"points in percent", "\"value\": 5, \"unit\": \"points\"", "\"value\": 5, \"unit\": \"%\"",

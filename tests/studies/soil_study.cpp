@@ -135,7 +135,23 @@ void print_crossing(std::size_t crossing, const std::vector<Outcome>& all) {
 struct Squares {
   double spring = 0.0, autumn = 0.0;
   int spring_days = 0, autumn_days = 0;
+
+  void operator+=(const Squares& other) {
+    spring += other.spring;
+    autumn += other.autumn;
+    spring_days += other.spring_days;
+    autumn_days += other.autumn_days;
+  }
+  double spring_rmse() const { return std::sqrt(spring / spring_days); }
+  double autumn_rmse() const { return std::sqrt(autumn / autumn_days); }
 };
+
+void add_day(Squares& squares, Day day, TemperatureDelta off) {
+  const double square = off.kelvin() * off.kelvin();
+  const unsigned month = civil(day).month;
+  if (month >= 3 && month <= 5) squares.spring += square, ++squares.spring_days;
+  if (month >= 9 && month <= 11) squares.autumn += square, ++squares.autumn_days;
+}
 
 Squares weekly_readings(const Station& station, double reading_sd, const advice::Catalogue& catalogue) {
   Squares squares;
@@ -161,10 +177,7 @@ Squares weekly_readings(const Station& station, double reading_sd, const advice:
       const auto said = best.at(day);
       const bool read = (day - make_day(2012, 1, 4)).count() % 7 == 0;
       if (!truth || !said || read) continue;
-      const double off = (*said - *truth).kelvin();
-      const unsigned month = civil(day).month;
-      if (month >= 3 && month <= 5) squares.spring += off * off, ++squares.spring_days;
-      if (month >= 9 && month <= 11) squares.autumn += off * off, ++squares.autumn_days;
+      add_day(squares, day, *said - *truth);
     }
   }
   return squares;
@@ -178,14 +191,55 @@ void print_weekly_readings(const std::vector<const Station*>& stations, const ad
     for (const Squares& part : worked_off(stations, threads, [&](const Station* station) {
            return weekly_readings(*station, sd, catalogue);
          })) {
-      sum.spring += part.spring;
-      sum.autumn += part.autumn;
-      sum.spring_days += part.spring_days;
-      sum.autumn_days += part.autumn_days;
+      sum += part;
     }
-    fmt::print("| {} | {:.2f} | {:.2f} |\n", sd, std::sqrt(sum.spring / sum.spring_days),
-               std::sqrt(sum.autumn / sum.autumn_days));
+    fmt::print("| {} | {:.2f} | {:.2f} |\n", sd, sum.spring_rmse(), sum.autumn_rmse());
   }
+}
+
+/// Squares of what is off in a year without readings after one with a daily mean every day; and without any.
+struct YearAfter {
+  Squares with;
+  Squares without;
+};
+
+YearAfter year_after_readings(const Station& station, const advice::Catalogue& catalogue) {
+  YearAfter squares;
+  const auto measured = station.soil.find(Depth::from_cm(5.0));
+  if (measured == station.soil.end()) return squares;
+  const DailySeries<Temperature> air = weather::air_mean(station.daily);
+  for (int year = first_season; year <= civil(air.last()).year; ++year) {
+    const DayRange read{make_day(year - 1, 1, 1), make_day(year, 1, 1)};
+    const DayRange judged{read.end(), make_day(year + 1, 1, 1)};
+    soil::SoilSite site{station.place, Depth::from_cm(5.0), {}, {}, {}};
+    site.measured.emplace(site.depth, measured->second.slice(read));
+    const soil::SoilTemperature soil = soil::soil_temperature(catalogue.soil, site, air);
+    const auto best = soil::corrected(soil, Hemisphere::north, judged);
+    for (Day day = judged.begin(); day < judged.end(); day += Days{1}) {
+      const auto truth = measured->second.at(day);
+      const auto said = best.at(day);
+      const auto plain = soil.estimate.at(day);
+      if (!truth || !said || !plain) continue;
+      add_day(squares.with, day, *said - *truth);
+      add_day(squares.without, day, *plain - *truth);
+    }
+  }
+  return squares;
+}
+
+void print_year_after(const std::vector<const Station*>& stations, const advice::Catalogue& catalogue,
+                      unsigned threads) {
+  YearAfter sum;
+  for (const YearAfter& part : worked_off(stations, threads, [&](const Station* station) {
+         return year_after_readings(*station, catalogue);
+       })) {
+    sum.with += part.with;
+    sum.without += part.without;
+  }
+  fmt::print("\n| readings | spring RMSE, C | autumn RMSE, C |\n| --- | --- | --- |\n");
+  fmt::print("| none | {:.2f} | {:.2f} |\n", sum.without.spring_rmse(), sum.without.autumn_rmse());
+  fmt::print("| every day of the year before | {:.2f} | {:.2f} |\n", sum.with.spring_rmse(),
+             sum.with.autumn_rmse());
 }
 
 }  // namespace
@@ -201,6 +255,7 @@ bool study_soil(const std::vector<Station>& stations, const advice::Catalogue& c
       "|\n");
   for (std::size_t crossing = 0; crossing < crossings.size(); ++crossing) print_crossing(crossing, all);
   print_weekly_readings(chosen, catalogue, threads);
+  print_year_after(chosen, catalogue, threads);
   return true;
 }
 

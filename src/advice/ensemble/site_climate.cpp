@@ -108,8 +108,7 @@ SeasonFacts present_facts(const Scenarios& scenarios, const SiteSoil& site_soil,
 /// All of the error from the distrusted size on, none up to the trusted one, evenly between.
 TemperatureDelta doubt_of_estimate(const SiteSoil& soil, const SingleWindowRule& rule) {
   if (soil.at_5cm.origin != soil::SoilOrigin::estimated) return {};
-  const soil::SoilErrorModel& error = soil.at_5cm.error;
-  const double sd = std::sqrt(error.constant_variance + error.slow_variance + error.fast_variance);
+  const double sd = std::sqrt(soil.at_5cm.error.variance());
   const double trusted = rule.trusted_soil_error.kelvin();
   const double share = std::clamp((sd - trusted) / (rule.distrusted_soil_error.kelvin() - trusted), 0.0, 1.0);
   return TemperatureDelta::from_kelvin(share * sd);

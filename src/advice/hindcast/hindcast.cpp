@@ -89,7 +89,7 @@ HindcastCase judge(const CaseContext& context, const IssuedForecast& issued, con
         issued.program.quantile(0.5).value_or(context.after_window) - issue_date, context.rules.pooling);
   }
   const DayEnsemble program = issued.program.mixed_with(to_come, judged.pooled_share);
-  const auto band = program.band();
+  const Band<Outcome> band = issued.said.value_or(program.band());
   judged.outcome = date_in(context.season, outcome);
   judged.issued = {date_in(context.season, band.low), date_in(context.season, band.middle),
                    date_in(context.season, band.high)};
@@ -107,20 +107,37 @@ HindcastCase judge(const CaseContext& context, const IssuedForecast& issued, con
   return judged;
 }
 
-/// Mean scores of a rival and of the program over the cases both forecast, when they are enough.
-std::pair<double, double> paired_scores(const std::vector<HindcastCase>& cases, std::size_t rival,
-                                        int compared_least) {
-  double rivals = 0.0;
-  double own = 0.0;
-  double count = 0.0;
+/// The cases that all of these forecast.
+std::vector<const HindcastCase*> forecast_by(const std::vector<std::size_t>& who,
+                                             const std::vector<HindcastCase>& cases) {
+  std::vector<const HindcastCase*> common;
   for (const HindcastCase& one : cases) {
-    if (std::isnan(one.crps_days[rival])) continue;
-    rivals += one.crps_days[rival];
-    own += one.crps_days[index(Forecaster::program)];
-    count += 1.0;
+    if (std::none_of(who.begin(), who.end(), [&](std::size_t i) { return std::isnan(one.crps_days[i]); }))
+      common.push_back(&one);
   }
-  const bool enough = rival == index(Forecaster::program) || count >= compared_least;
-  return enough ? std::pair{rivals / count, own / count} : std::pair{nan, nan};
+  return common;
+}
+
+/// Mean scores over the cases that all compared forecast; a rival that leaves too few of them is not
+/// compared.
+void add_scores(HindcastScores& scores, const std::vector<HindcastCase>& cases, int compared_least) {
+  scores.crps_days.fill(nan);
+  scores.gain.fill(nan);
+  std::vector<std::size_t> compared;
+  for (std::size_t who = 0; who < forecaster_count; ++who) {
+    compared.push_back(who);
+    const bool enough = static_cast<int>(forecast_by(compared, cases).size()) >= compared_least;
+    if (who != index(Forecaster::program) && !enough) compared.pop_back();
+  }
+  const std::vector<const HindcastCase*> common = forecast_by(compared, cases);
+  scores.compared = static_cast<int>(common.size());
+  for (const std::size_t who : compared) {
+    double sum = 0.0;
+    for (const HindcastCase* one : common) sum += one->crps_days[who];
+    scores.crps_days[who] = sum / scores.compared;
+    scores.gain[who] =
+        sum > 0.0 ? 1.0 - scores.crps_days[index(Forecaster::program)] / scores.crps_days[who] : nan;
+  }
 }
 
 HindcastScores summed(CalendarDay issue_date, const std::vector<HindcastCase>& cases, int compared_least) {
@@ -139,11 +156,7 @@ HindcastScores summed(CalendarDay issue_date, const std::vector<HindcastCase>& c
   }
   scores.mean_days_off = dated > 0.0 ? scores.mean_days_off / dated : nan;
   scores.mean_abs_days_off = dated > 0.0 ? scores.mean_abs_days_off / dated : nan;
-  for (std::size_t who = 0; who < forecaster_count; ++who) {
-    const auto [rival, own] = paired_scores(cases, who, compared_least);
-    scores.crps_days[who] = rival;
-    scores.gain[who] = rival > 0.0 ? 1.0 - own / rival : nan;
-  }
+  add_scores(scores, cases, compared_least);
   return scores;
 }
 

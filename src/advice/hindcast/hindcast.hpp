@@ -39,6 +39,8 @@ struct CalendarDay {
 struct IssuedForecast {
   DayEnsemble program{std::vector<WeightedDay>{}};
   DayEnsemble air_as_soil{std::vector<WeightedDay>{}};
+  /// The band as an answer gives it, where its middle is not the members' own.
+  std::optional<Band<Outcome>> said = {};
 };
 
 /// One kind of thing that is forecast, with one or several events; days are days of the season.
@@ -89,8 +91,8 @@ struct HindcastCase {
   ProbabilitySteps steps;
 };
 
-/// The cases of one issue date summed up. A rival's score and the gain over it use the cases both forecast
-/// and are not a number when these are too few.
+/// The cases of one issue date summed up. Scores and gains are over the cases that all forecast who forecast
+/// enough of them; a rival that did not has none (not a number).
 struct HindcastScores {
   CalendarDay issue_date;
   int cases = 0;
@@ -98,6 +100,7 @@ struct HindcastScores {
   double band_days = 0.0;      ///< mean width
   double mean_days_off = 0.0;  ///< middle minus what happened: positive is late
   double mean_abs_days_off = 0.0;
+  int compared = 0;  ///< cases behind the scores
   std::array<double, forecaster_count> crps_days{};
   /// Share by which the program's score is lower than the rival's; negative where it is worse.
   std::array<double, forecaster_count> gain{};

@@ -10,7 +10,6 @@
 
 #include "advice/futures/futures.hpp"
 #include "advice/futures/stratified_draws.hpp"
-#include "advice/hindcast/hindcast_soil_fit.hpp"
 #include "core/unit_words.hpp"
 #include "soil/soil_temperature.hpp"
 
@@ -39,7 +38,6 @@ struct HistoryUntil {
   SiteWeather site;
   DailySeries<Temperature> air;
   soil::SoilTemperature soil;
-  std::optional<SiteSoilFit> own;
 };
 
 /// Soil (before its error) and air of one possible future, from seven days before the issue date to the end
@@ -49,17 +47,12 @@ struct PossibleTrace {
   std::vector<double> air_c;
 };
 
-double bias_corrected(const HistoryUntil& known, Day day, Temperature estimate) {
-  return (known.own ? known.own->bias_corrected(day, estimate) : estimate).celsius();
-}
-
 PossibleTrace trace_of(const HistoryUntil& known, const Future& future, DayRange days) {
   PossibleTrace trace;
   soil::SoilState state = known.soil.state.value_or(soil::SoilState{});
   for (Day day = days.begin(); day < std::min(known.site.outlook_start, days.end()); day += Days{1}) {
     trace.air_c.push_back(known.air.at(day).value_or(Temperature::unknown()).celsius());
-    trace.soil_c.push_back(
-        bias_corrected(known, day, known.soil.estimate.at(day).value_or(Temperature::unknown())));
+    trace.soil_c.push_back(known.soil.estimate.at(day).value_or(Temperature::unknown()).celsius());
   }
   for (std::size_t i = 0; i < future.air_min.size(); ++i) {
     const Day day = known.site.outlook_start + Days{static_cast<int>(i)};
@@ -67,23 +60,9 @@ PossibleTrace trace_of(const HistoryUntil& known, const Future& future, DayRange
     const Temperature soil = known.soil.estimator.step(state, day, mean);
     if (!days.contains(day)) continue;
     trace.air_c.push_back(mean.celsius());
-    trace.soil_c.push_back(bias_corrected(known, day, soil));
+    trace.soil_c.push_back(soil.celsius());
   }
   return trace;
-}
-
-/// The readings that condition the error; against the corrected estimate where the site's own fit is known.
-std::vector<soil::SoilReading> conditioning(const HistoryUntil& known) {
-  std::vector<soil::SoilReading> readings;
-  for (soil::SoilReading reading : known.soil.readings) {
-    if (known.own) {
-      const Temperature estimate = *known.soil.estimate.at(reading.day);
-      const TemperatureDelta correction = known.own->bias_corrected(reading.day, estimate) - estimate;
-      reading.estimate_minus_reading = reading.estimate_minus_reading + correction;
-    }
-    readings.push_back(reading);
-  }
-  return readings;
 }
 
 }  // namespace
@@ -148,23 +127,16 @@ std::vector<IssuedForecast> CrossingSubject::issued(const Season& season, Day da
   SiteWeather known = known_on(history_, day, run_.known_ahead, catalogue_.futures);
   const DailySeries<Temperature>* at_depth = readings(known.daily);
   const DailySeries<Temperature> measured = at_depth != nullptr ? *at_depth : DailySeries<Temperature>{};
-  const Days reach{catalogue_.practice.hindcast.readings_reach_days};
-  for (auto& entry : known.daily.soil) entry.second = entry.second.slice({day - reach, day});
-  if (!run_.with_readings) known = without_readings(std::move(known));
+  if (!run_.with_readings) known = with_readings_before(std::move(known), season.first);
   const DailySeries<Temperature> air = weather::air_mean(known.daily);
   if (!air.at(days.begin()) || known.outlook_start <= days.begin()) return {IssuedForecast{}};
-  HistoryUntil history{
-      known,
-      air,
+  const HistoryUntil history{
+      known, air,
       soil::soil_temperature(catalogue_.soil,
                              {known.place, crossing_.depth, known.soil_offset, known.daily.soil, known.spots},
-                             air.slice({air.first(), known.outlook_start})),
-      {}};
-  history.own =
-      fit_site_soil(history.soil.estimate, measured, run_.with_readings ? day : season.first,
-                    known.place.hemisphere(), history.soil.error, catalogue_.practice.hindcast.site_fit);
-  const soil::ConditionedSoilError error{history.own ? history.own->error : history.soil.error,
-                                         known.place.hemisphere(), days, conditioning(history)};
+                             air.slice({air.first(), known.outlook_start}))};
+  const soil::ConditionedSoilError error{history.soil.error, known.place.hemisphere(), days,
+                                         history.soil.readings};
   const Futures futures = possible_futures(known.daily, known.place, known.outlook_start, days.end(),
                                            catalogue_.futures, run_.seed);
   std::vector<PossibleTrace> traces;

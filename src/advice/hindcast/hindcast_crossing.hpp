@@ -22,8 +22,7 @@ struct SoilCrossing {
 /// the estimate made of the whole season's air.
 ///
 /// Members: each possible future of the air through the soil estimate, less a drawn error conditioned on the
-/// readings. With a long record of readings at the depth the estimate is corrected by the site's own usual
-/// error and spread (see hindcast_soil_fit.hpp). That the event has not come yet is known to all: members
+/// readings, as in every answer. That the event has not come yet is known to all: members
 /// past the level on the day before are left out, past dates before the issue date too, and an air mean
 /// already past it says the issue date.
 class CrossingSubject : public HindcastSubject {

@@ -80,4 +80,13 @@ SiteWeather without_readings(SiteWeather site) {
   return site;
 }
 
+SiteWeather with_readings_before(SiteWeather site, Day day) {
+  for (auto& entry : site.daily.soil) {
+    DailySeries<Temperature>& readings = entry.second;
+    readings = readings.slice({std::min(day, readings.days().begin()), std::min(day, readings.days().end())});
+  }
+  std::erase_if(site.spots, [&](const soil::SpotMean& spot) { return spot.day >= day; });
+  return site;
+}
+
 }  // namespace soilclock::advice

@@ -33,4 +33,7 @@ SiteWeather known_on(const SiteHistory& history, Day on, int known_ahead, const 
 /// The same without any soil reading.
 SiteWeather without_readings(SiteWeather site);
 
+/// The same with the soil readings of earlier days only.
+SiteWeather with_readings_before(SiteWeather site, Day day);
+
 }  // namespace soilclock::advice

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 
+#include "advice/answer/windows.hpp"
 #include "core/text.hpp"
 
 namespace soilclock::advice {
@@ -31,35 +32,39 @@ std::vector<HindcastSubject::Event> MilestoneSubject::events() const {
   return events;
 }
 
-std::vector<std::vector<std::optional<int>>> MilestoneSubject::dates(
-    const std::optional<SeenSeason>& seen) const {
-  std::vector<std::vector<std::optional<int>>> dates;
-  if (!seen || seen->ensemble.runs.targets.empty()) return dates;
-  for (const int percent : milestone_percents) {
-    dates.emplace_back();
-    for (const TargetMember& member : seen->ensemble.runs.targets.front().members)
-      dates.back().push_back(member.curve.first_day_reaching(percent / 100.0));
+std::vector<IssuedForecast> MilestoneSubject::forecasts(const std::optional<SeenSeason>& seen) const {
+  std::vector<IssuedForecast> forecasts(milestone_percents.size());
+  if (!seen || seen->ensemble.runs.targets.empty()) return forecasts;
+  const TargetRun& run = seen->ensemble.runs.targets.front();
+  const MiddleCurve middle{run};
+  const auto in_season = [&](const std::optional<Day>& day) {
+    return day ? Outcome{run.season.day_of_season(*day)} : Outcome{};
+  };
+  for (std::size_t i = 0; i < forecasts.size(); ++i) {
+    const double share = milestone_percents[i] / 100.0;
+    std::vector<std::optional<int>> days;
+    for (const TargetMember& member : run.members) days.push_back(member.curve.first_day_reaching(share));
+    const DateBand said = date_reaching(run, middle, share);
+    forecasts[i].program = DayEnsemble::even(days);
+    forecasts[i].said = {in_season(said.low), in_season(said.middle), in_season(said.high)};
   }
-  return dates;
+  return forecasts;
 }
 
 std::vector<std::optional<Outcome>> MilestoneSubject::outcome(const Season& season) const {
   const std::array targets{&target_};
-  std::vector<std::optional<Outcome>> happened(milestone_percents.size());
-  const auto days = dates(in_hindsight(history_, season, targets, catalogue_, {run_.members, run_.seed}));
-  for (std::size_t i = 0; i < days.size(); ++i) happened[i] = DayEnsemble::even(days[i]).quantile(0.5);
+  std::vector<std::optional<Outcome>> happened;
+  for (const IssuedForecast& known :
+       forecasts(in_hindsight(history_, season, targets, catalogue_, {run_.members, run_.seed})))
+    happened.push_back(known.said ? std::optional{known.said->middle} : std::nullopt);
   return happened;
 }
 
 std::vector<IssuedForecast> MilestoneSubject::issued(const Season& season, Day issue_date) const {
   const std::array targets{&target_};
-  std::vector<IssuedForecast> result(milestone_percents.size());
   SiteWeather site = known_on(history_, issue_date, run_.known_ahead, catalogue_.futures);
-  if (!run_.with_readings) site = without_readings(std::move(site));
-  const auto days =
-      dates(season_known(std::move(site), season, targets, catalogue_, {run_.members, run_.seed}));
-  for (std::size_t i = 0; i < days.size(); ++i) result[i].program = DayEnsemble::even(days[i]);
-  return result;
+  if (!run_.with_readings) site = with_readings_before(std::move(site), season.first);
+  return forecasts(season_known(std::move(site), season, targets, catalogue_, {run_.members, run_.seed}));
 }
 
 std::vector<Remark> MilestoneSubject::remarks() const {

@@ -9,10 +9,11 @@
 
 namespace soilclock::advice {
 
-/// What is forecast is the ensemble's date; what happened is the middle date of the same ensemble once the
-/// whole season's weather and soil readings are known, since no count of seedlings is at hand. So this tests
-/// what is forecast about weather to come, not the models of emergence. Seasons in which no single wave can
-/// be named, and those the record does not reach through, are not judged. The air-as-soil rival is not run.
+/// What is forecast is the date with its band as an answer gives it; what happened is the middle date an
+/// answer gives once the whole season's weather and soil readings are known, since no count of seedlings is
+/// at hand. So this tests what is forecast about weather to come, not the models of emergence. Seasons in
+/// which no single wave can be named, and those the record does not reach through, are not judged. The
+/// air-as-soil rival is not run.
 class MilestoneSubject : public HindcastSubject {
  public:
   /// The references must outlive the subject; the target must have members.
@@ -27,8 +28,9 @@ class MilestoneSubject : public HindcastSubject {
   std::vector<Remark> remarks() const override;
 
  private:
-  /// The members' days by milestone; nothing when the models do not apply or weather is lacking.
-  std::vector<std::vector<std::optional<int>>> dates(const std::optional<SeenSeason>& seen) const;
+  /// The dates an answer would give, by milestone; empty ones when the models do not apply or weather is
+  /// lacking.
+  std::vector<IssuedForecast> forecasts(const std::optional<SeenSeason>& seen) const;
 
   const SiteHistory& history_;
   const Catalogue& catalogue_;

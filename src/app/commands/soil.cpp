@@ -13,17 +13,6 @@ namespace soilclock::app {
 
 namespace {
 
-/// Two inches and five centimeters are one depth.
-
-report::SoilFit fit_summary(const soil::FittedSoil& fit) {
-  report::SoilFit summary{{}, {}, fit.scored, fit.rmse_before_c, fit.rmse_after_c};
-  if (fit.line) {
-    summary.slope = fit.line->slope;
-    summary.intercept_c = fit.line->intercept_c;
-  }
-  return summary;
-}
-
 report::SoilReport soil_report(const SiteRequest& request, const PreparedWeather& prepared,
                                const advice::Catalogue& catalogue, Depth depth, DayRange days,
                                bool with_fit) {
@@ -38,7 +27,7 @@ report::SoilReport soil_report(const SiteRequest& request, const PreparedWeather
   if (with_fit) {
     const Hemisphere hemisphere = prepared.place ? prepared.place->hemisphere() : Hemisphere::north;
     fit = soil::fit_to_readings(soil, hemisphere);
-    result.fit = fit_summary(*fit);
+    result.fit = report::SoilFit{fit->scored, fit->rmse_before_c, fit->rmse_after_c};
   }
   // A probe read by the clock gives a reading on its day alone, as the mean of that day.
   std::map<Day, Temperature> spots;
