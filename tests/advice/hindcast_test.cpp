@@ -1,11 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "advice/hindcast/hindcast.hpp"
 
+#include <array>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <map>
 
+#include "advice/answer/windows.hpp"
 #include "advice/hindcast/hindcast_crossing.hpp"
+#include "advice/hindcast/hindcast_milestones.hpp"
 #include "core/random.hpp"
 #include "support/shipped_catalogue.hpp"
 
@@ -220,4 +223,27 @@ TEST_CASE("weather known ahead brings the said date nearer to what happened") {
   const HindcastScores blind = wavy_hindcast(history).scores.front();
   const HindcastScores seeing = wavy_hindcast(history, {true, 30, 60, 1}).scores.front();
   CHECK(seeing.crps_days[program] < 0.85 * blind.crps_days[program]);
+}
+
+TEST_CASE(
+    "a date of emergence is judged as an answer names it, and a season the record does not reach through is "
+    "left out") {
+  const SiteHistory history = wavy_history(1996, 2001, 0.0);
+  const emergence::Target& crabgrass = shipped_catalogue().targets.at("DIGIS");
+  const MilestoneSubject subject{history, shipped_catalogue(), crabgrass, {true, 0, 60, 1}};
+  const Season last = season_of(make_day(2001, 6, 1), SeasonKind::summer, Hemisphere::north);
+  for (const auto& unknown : subject.outcome(last.next())) CHECK_FALSE(unknown);
+  const auto happened = subject.outcome(last);
+  const auto issued = subject.issued(last, make_day(2001, 4, 1));
+  REQUIRE(happened.size() == issued.size());
+  const std::array targets{&crabgrass};
+  const auto seen = in_hindsight(history, last, targets, shipped_catalogue(), {60, 1});
+  REQUIRE(seen);
+  const TargetRun& run = seen->ensemble.runs.targets.front();
+  const DateBand half = date_reaching(run, MiddleCurve{run}, 0.5);
+  REQUIRE(half.middle);
+  REQUIRE(happened[2]);
+  CHECK(*happened[2] == last.day_of_season(*half.middle));
+  REQUIRE(issued[2].said);
+  CHECK(std::abs(*issued[2].said->middle - **happened[2]) < 30);
 }

@@ -55,8 +55,10 @@ std::vector<std::optional<Outcome>> MilestoneSubject::outcome(const Season& seas
   const std::array targets{&target_};
   std::vector<std::optional<Outcome>> happened;
   for (const IssuedForecast& known :
-       forecasts(in_hindsight(history_, season, targets, catalogue_, {run_.members, run_.seed})))
-    happened.push_back(known.said ? std::optional{known.said->middle} : std::nullopt);
+       forecasts(in_hindsight(history_, season, targets, catalogue_, {run_.members, run_.seed}))) {
+    happened.emplace_back();  // not known; "never" is something else
+    if (known.said) happened.back().emplace(known.said->middle);
+  }
   return happened;
 }
 

@@ -13,9 +13,9 @@ namespace soilclock::report {
 
 namespace {
 
-/// Elements inside a sentence, where a line end would be read as a blank.
+/// Elements inside a sentence, where a line end would be read as a blank, and the cells of a row.
 bool in_line(std::string_view tag) {
-  static constexpr std::array tags{"a", "b", "small", "span", "strong", "tspan"};
+  static constexpr std::array tags{"a", "b", "small", "span", "strong", "td", "tspan"};
   return std::find(tags.begin(), tags.end(), tag) != tags.end();
 }
 
