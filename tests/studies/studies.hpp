@@ -11,8 +11,10 @@ namespace soilclock::studies {
 
 /// No middle date may move farther than this for a tenth of a degree ...
 inline constexpr int most_days_moved = 3;
-/// ... at more than so few stations: where a curve lies flat all winter, weeks lie between two percents.
-inline constexpr int stations_excused = 1;
+/// ... but at so few stations, by so much: where a curve lies flat all winter, weeks lie between two
+/// percents.
+inline constexpr int stations_excused = 4;
+inline constexpr int most_days_excused = 10;
 
 /// Every study says whether its bars hold; one without bars always does.
 
