@@ -11,6 +11,7 @@
 
 #include "advice/ensemble/quantiles.hpp"
 #include "advice/ensemble/season_ensemble.hpp"
+#include "advice/hindcast/forecast_scores.hpp"
 #include "core/random.hpp"
 #include "soil/soil_temperature.hpp"
 #include "studies/band_score.hpp"
@@ -44,6 +45,8 @@ struct Outcome {
   bool inside;
   double error_days;
   std::optional<double> width_days;
+  double crps_days;
+  std::optional<double> mean_date_days;  ///< the same of the mean date of earlier years
 };
 
 /// First day from `from` on at whose end the mean of five days has passed the mark; `soil_on` gives nothing
@@ -63,20 +66,51 @@ std::optional<Day> crossing_day(const Crossing& what, DayRange days, const SoilO
   return std::nullopt;
 }
 
-std::optional<Outcome> outcome(const Station& station, std::size_t index, Day on,
-                               const advice::Catalogue& catalogue) {
-  const Crossing& what = crossings[index];
+/// Where a crossing is looked for in the season of a day.
+DayRange searched_days(const Station& station, const Crossing& what, Day on) {
+  const Season season = season_of(on, what.season, station.place.hemisphere());
+  return {std::max(season.first + Days{trailing_days},
+                   make_day(civil(on).year, what.search_month, 1) + Days{trailing_days}),
+          season.end()};
+}
+
+/// The day that came; nothing where it is not known or the search begins beyond the mark.
+std::optional<Day> day_that_came(const Station& station, const Crossing& what, Day on) {
   const auto measured = station.soil.find(Depth::from_cm(5.0));
   if (measured == station.soil.end()) return std::nullopt;
-  const Season season = season_of(on, what.season, station.place.hemisphere());
-  const Day from = std::max(season.first + Days{trailing_days},
-                            make_day(civil(on).year, what.search_month, 1) + Days{trailing_days});
-  const DayRange searched{from, season.end()};
-  const auto truth = crossing_day(what, searched, [&](Day day) -> std::optional<double> {
+  const DayRange searched = searched_days(station, what, on);
+  const auto came = crossing_day(what, searched, [&](Day day) -> std::optional<double> {
     const auto value = measured->second.at(day);
     return value ? std::optional{value->celsius()} : std::nullopt;
   });
-  if (!truth || *truth == from) return std::nullopt;
+  return came && *came != searched.begin() ? came : std::nullopt;
+}
+
+/// How far the mean date of the years before is off, as forecast on a day; nothing without three of them.
+std::optional<double> mean_date_error(const Station& station, const Crossing& what, Day on, int came) {
+  constexpr int fewest = 3;
+  double sum = 0.0;
+  int years = 0;
+  for (int year = civil(station.daily.air_min.first()).year; year < civil(on).year; ++year) {
+    const Day then = make_day(year, civil(on).month, civil(on).day);
+    const Season season = season_of(then, what.season, station.place.hemisphere());
+    const auto day = day_that_came(station, what, then);
+    if (!day) continue;
+    sum += season.day_of_season(*day);
+    ++years;
+  }
+  if (years < fewest) return std::nullopt;
+  const int today = season_of(on, what.season, station.place.hemisphere()).day_of_season(on);
+  return std::abs(std::max<double>(std::round(sum / years), today) - came);
+}
+
+std::optional<Outcome> outcome(const Station& station, std::size_t index, Day on,
+                               const advice::Catalogue& catalogue) {
+  const Crossing& what = crossings[index];
+  const Season season = season_of(on, what.season, station.place.hemisphere());
+  const DayRange searched = searched_days(station, what, on);
+  const auto truth = day_that_came(station, what, on);
+  if (!truth) return std::nullopt;
   const auto prepared = prepare_weather(request_of(station, {station.daily.air_min.first(), on}), catalogue);
   if (!prepared) return std::nullopt;
   const advice::SiteSoil soil = advice::site_soil(prepared->site, catalogue.soil);
@@ -92,9 +126,13 @@ std::optional<Outcome> outcome(const Station& station, std::size_t index, Day on
   const auto band = advice::day_band_of(days);
   if (!band.low || !band.middle) return std::nullopt;
   const int came = season.day_of_season(*truth);
-  return Outcome{station.name, index, *band.low <= came && (!band.high || came <= *band.high),
+  return Outcome{station.name,
+                 index,
+                 *band.low <= came && (!band.high || came <= *band.high),
                  static_cast<double>(*band.middle - came),
-                 band.high ? std::optional{static_cast<double>(*band.high - *band.low)} : std::nullopt};
+                 band.high ? std::optional{static_cast<double>(*band.high - *band.low)} : std::nullopt,
+                 advice::crps(advice::DayEnsemble::even(days), came, season.length()),
+                 mean_date_error(station, what, on, came)};
 }
 
 std::vector<Outcome> outcomes_of(const Station& station, const advice::Catalogue& catalogue) {
@@ -108,6 +146,21 @@ std::vector<Outcome> outcomes_of(const Station& station, const advice::Catalogue
     }
   }
   return all;
+}
+
+/// By how much the score is lower than that of the mean date, where there is one.
+void print_gain(std::size_t crossing, const std::vector<Outcome>& all) {
+  double own = 0.0;
+  double rival = 0.0;
+  int dates = 0;
+  for (const Outcome& one : all) {
+    if (one.crossing != crossing || !one.mean_date_days) continue;
+    own += one.crps_days;
+    rival += *one.mean_date_days;
+    ++dates;
+  }
+  fmt::print("| {} | {} | {:.1f} | {:.1f} | {:+.0f}% |\n", crossings[crossing].name, dates, own / dates,
+             rival / dates, 100.0 * (1.0 - own / rival));
 }
 
 void print_crossing(std::size_t crossing, const std::vector<Outcome>& all) {
@@ -254,6 +307,10 @@ bool study_soil(const std::vector<Station>& stations, const advice::Catalogue& c
       "stations at 65 to 92% | stations, least to most |\n| --- | --- | --- | --- | --- | --- | --- | --- "
       "|\n");
   for (std::size_t crossing = 0; crossing < crossings.size(); ++crossing) print_crossing(crossing, all);
+  fmt::print(
+      "\n| crossing at 2 in | dates | CRPS, days | of the mean date of earlier years | gain |\n| --- | --- | "
+      "--- | --- | --- |\n");
+  for (std::size_t crossing = 0; crossing < crossings.size(); ++crossing) print_gain(crossing, all);
   print_weekly_readings(chosen, catalogue, threads);
   print_year_after(chosen, catalogue, threads);
   return true;
