@@ -13,7 +13,7 @@
 #include "advice/data/catalogue.hpp"
 #include "site/site_answer.hpp"
 #include "web/question.hpp"
-#include "web/read_files.hpp"
+#include "site/read_files.hpp"
 
 namespace soilclock::web {
 
