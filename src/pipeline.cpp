@@ -220,8 +220,9 @@ SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& cata
   answer.site = request.id;
   answer.name = request.name;
   answer.on = request.on;
-  answer.facts = {request.turf.species, {},           request.turf.overseed_on, request.us_units,
-                  request.time_zone,    request.group};
+  answer.facts = {
+      request.turf.species, {},          request.turf.overseed_on, request.us_units, request.time_zone,
+      request.group,        request.area};
   answer.settings = {request.members, request.seed, band_level};
   if (request.irrigation) answer.facts.irrigated = request.irrigation->irrigated;
   auto prepared = prepare_weather(request, catalogue);

@@ -55,9 +55,10 @@ struct StoredSources {
 struct SiteRequest {
   std::string id;
   std::string name;
-  std::string group;           ///< to sort courses by; empty: none
-  std::string time_zone;       ///< as the site has it; empty: not said
-  std::optional<Place> place;  ///< empty: taken from the weather file, where that says it
+  std::string group;                      ///< to sort courses by; empty: none
+  std::optional<advice::AreaFacts> area;  ///< of a course; empty: the site is a whole one
+  std::string time_zone;                  ///< as the site has it; empty: not said
+  std::optional<Place> place;             ///< empty: taken from the weather file, where that says it
   std::optional<emergence::Irrigation> irrigation;  ///< empty: not said
   soil::Texture texture = soil::Texture::loam;
   TemperatureDelta soil_offset;

@@ -7,8 +7,9 @@
 namespace soilclock::app {
 
 advice::SiteAnswer answer_for(const Site& site, const SiteOptions& options, Day on,
-                              const advice::Catalogue& catalogue, const Wanted& wanted) {
-  const auto request = request_for(site, options, on, catalogue);
+                              const advice::Catalogue& catalogue, const Wanted& wanted,
+                              SharedWeather* shared) {
+  const auto request = request_for(site, options, on, catalogue, shared);
   advice::SiteAnswer answer = answered(site, request, on, catalogue, wanted);
   if (!request) return answer;
   if (const auto compared = add_changes(options.records, catalogue.practice.changes, answer); !compared)
@@ -17,9 +18,9 @@ advice::SiteAnswer answer_for(const Site& site, const SiteOptions& options, Day 
 }
 
 advice::SiteComparison comparison_for(const Site& site, const SiteOptions& options, Day on,
-                                      const advice::Catalogue& catalogue) {
-  auto request = request_for(site, options, on, catalogue);
-  if (!request) return {answer_for(site, options, on, catalogue, {}), {}, {}, {}};
+                                      const advice::Catalogue& catalogue, SharedWeather* shared) {
+  auto request = request_for(site, options, on, catalogue, shared);
+  if (!request) return {answer_for(site, options, on, catalogue, {}, shared), {}, {}, {}};
   return compare_site(std::move(*request), catalogue);
 }
 

@@ -8,17 +8,21 @@
 
 namespace soilclock::app {
 
-Result<SiteNotes> read_site_notes(const std::string& records_file, const std::string& site) {
+Result<SiteNotes> read_site_notes(const std::string& records_file, const std::string& site,
+                                  const std::string& area) {
   const auto path = records_path(records_file);
   std::error_code error;
   if (records_file.empty() && (!path || !std::filesystem::exists(*path, error))) return SiteNotes{};
   auto store = open_records(records_file, records::Access::reading);
   if (!store) return fail(store.error());
-  const auto entries = store->list({site, {}, {}});
-  if (!entries) return fail(entries.error());
   SiteNotes notes;
-  for (const records::Entry& entry : *entries) notes.entries.push_back(entry.record);
-  if (!entries->empty()) return notes;
+  for (const std::string& id : {site, area}) {
+    if (id.empty()) continue;
+    const auto entries = store->list({id, {}, {}});
+    if (!entries) return fail(entries.error());
+    for (const records::Entry& entry : *entries) notes.entries.push_back(entry.record);
+  }
+  if (!notes.entries.empty()) return notes;
   const auto ids = store->sites();
   if (!ids) return fail(ids.error());
   if (const auto other = records::same_site_written_otherwise(site, *ids)) {

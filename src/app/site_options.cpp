@@ -11,6 +11,7 @@
 #include "app/site_table.hpp"
 #include "core/number_text.hpp"
 #include "core/text.hpp"
+#include "site/site_areas.hpp"
 #include "site/site_place.hpp"
 
 namespace soilclock::app {
@@ -98,7 +99,7 @@ void SiteOptions::declare_sites(Options& options) {
   options.under(Heading::site);
   options.text("--sites FILE", sites,
                "site file (JSON) or table of sites (.csv), or - for one site a line on standard input");
-  options.texts("--only ID", only, "a site of the site file");
+  options.texts("--only ID", only, "a site of the site file; COURSE/AREA for one area of a course");
   options.number("--latitude DEGREES", latitude, "north of the equator, for a single site (south negative)");
   options.number("--longitude DEGREES", longitude, "east of Greenwich, for a single site (west negative)");
   options.number("--elevation METERS", elevation, "above the sea, for a single site");
@@ -222,21 +223,8 @@ Result<std::vector<Site>> SiteOptions::sites_of_file() const {
   const std::filesystem::path path{sites};
   const auto read = lowered(path.extension().string()) == ".csv" ? read_site_table : read_sites;
   auto all = read(*text, sites, path.parent_path().string());
-  if (!all || only.empty()) return all;
-  std::vector<Site> chosen;
-  for (const std::string& id : only) {
-    const auto found =
-        std::find_if(all->begin(), all->end(), [&](const Site& site) { return site.id == id; });
-    if (found == all->end()) {
-      std::vector<std::string> ids;
-      for (const Site& site : *all) ids.push_back(site.id);
-      const auto near = nearest(id, ids);
-      return fail(
-          request("no site of the file has this id", id, {}, near ? "did you mean '" + *near + "'?" : ""));
-    }
-    chosen.push_back(*found);
-  }
-  return chosen;
+  if (!all) return all;
+  return chosen_sites(std::move(*all), only);
 }
 
 std::string SiteOptions::single_name() const {
@@ -281,13 +269,12 @@ Result<Site> SiteOptions::single_site() const {
   return site;
 }
 
-Result<Site> read_site_line(std::string_view line, int line_number) {
+Result<std::vector<Site>> read_site_line(std::string_view line, int line_number) {
   const std::string source = "standard input line " + std::to_string(line_number);
   auto sites = read_sites(line, source, "");
-  if (!sites) return fail(sites.error());
-  if (sites->size() != 1)
+  if (sites && courses_of(*sites).size() != 1)
     return fail({Family::request, "a line holds one site", {source, {}, {}, {}}, {}, "{...}", {}});
-  return sites->front();
+  return sites;
 }
 
 }  // namespace soilclock::app

@@ -39,7 +39,7 @@ struct FileOptionWords {
 /// Sites named by a site file, by standard input or by a weather file and its place.
 struct SiteOptions {
   std::string sites;
-  std::vector<std::string> only;  ///< ids of the sites wanted; empty: all
+  std::vector<std::string> only;  ///< ids of the sites, courses or areas wanted; empty: all
   std::vector<std::string> weather;
   std::string forecast;
   std::vector<std::string> probe;
@@ -85,8 +85,8 @@ struct SiteOptions {
   Result<std::vector<SiteService>> single_services() const;
 };
 
-/// A line of standard input as a site; paths are relative to the working folder.
-Result<Site> read_site_line(std::string_view line, int line_number);
+/// A line of standard input as a site, or as the areas of a course; paths are relative to the working folder.
+Result<std::vector<Site>> read_site_line(std::string_view line, int line_number);
 
 /// The options of commands that read the models.
 void declare_models(Options& options, std::string& models, std::string& practice);

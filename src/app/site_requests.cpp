@@ -8,6 +8,7 @@
 #include "app/local_files.hpp"
 #include "app/site_notes.hpp"
 #include "app/stored_weather.hpp"
+#include "site/site_areas.hpp"
 #include "site/site_log_entries.hpp"
 
 namespace soilclock::app {
@@ -90,24 +91,51 @@ Result<advice::Catalogue> load_models(const std::string& models_folder, const st
   return fail(problem);
 }
 
+namespace {
+
+/// A file's bytes, read when they are asked for first.
+Result<std::string> read_once(const std::string& path, SharedWeather& course) {
+  const auto known = course.bytes.find(path);
+  if (known != course.bytes.end()) return known->second;
+  auto bytes = read_file(path);
+  if (bytes) course.bytes.emplace(path, *bytes);
+  return bytes;
+}
+
+}  // namespace
+
 Asked asked_with(const SiteOptions& options, Day on) {
   return {on, options.targets, options.plan, options.units};
 }
 
 Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Day on,
-                                const advice::Catalogue& catalogue) {
-  auto request = site_request(site, asked_with(options, on), catalogue,
-                              [](const std::string& path) { return read_file(path); });
-  if (!request) return request;
-  auto stored = stored_sources(site, options.records, options.service_settings, on,
-                               catalogue.futures.forecast_members_least);
-  if (!stored) return fail(stored.error());
-  request->stored = std::move(*stored);
-  const auto notes = read_site_notes(options.records, site.id);
+                                const advice::Catalogue& catalogue, SharedWeather* shared) {
+  SharedWeather own;  // a whole course shares with nobody
+  SharedWeather& course = shared != nullptr && site.area ? *shared : own;
+  if (course.course != course_id(site)) course = SharedWeather{course_id(site), {}, {}, {}};
+  const auto notes = read_site_notes(options.records, course_id(site), site.area ? site.id : "");
   if (!notes) return fail(notes.error());
-  request->log = site_log(without_repeats(notes->entries, site.log), catalogue, on, site.clock());
+  Site noted = site;
+  noted.log = without_repeats(notes->entries, site.log);
+  auto request = site_request(noted, asked_with(options, on), catalogue,
+                              [&](const std::string& path) { return read_once(path, course); });
+  if (!request) return request;
+  if (&course != &own)
+    request->read_text = [&course](std::string_view bytes, const std::string& file,
+                                   const weather::ReadingOptions& reading) {
+      return course.read.read(bytes, file, reading);
+    };
+  if (!course.stored) {
+    auto stored = stored_sources(course_of(site), options.records, options.service_settings, on,
+                                 catalogue.futures.forecast_members_least);
+    if (!stored) return fail(stored.error());
+    course.stored = std::move(*stored);
+  }
+  const std::vector<Remark> about_notes = std::move(request->stored.remarks);
+  request->stored = *course.stored;
   std::vector<Remark>& remarks = request->stored.remarks;
   remarks.insert(remarks.end(), notes->remarks.begin(), notes->remarks.end());
+  remarks.insert(remarks.end(), about_notes.begin(), about_notes.end());
   return request;
 }
 

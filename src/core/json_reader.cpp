@@ -228,9 +228,13 @@ std::string JsonObject::kind_of_items(std::string_view key) const {
   return value->front().type_name();
 }
 
-void JsonObject::finish() const {
+void JsonObject::finish(std::span<const StrayKey> strays) const {
   for (const auto& item : impl_->node_.items()) {
     if (impl_->asked_.contains(item.key())) continue;
+    for (const StrayKey& stray : strays) {
+      if (stray.key == item.key())
+        impl_->refuse(item.key(), std::string{stray.what}, {}, {}, std::string{stray.remedy});
+    }
     const std::vector<std::string> known{impl_->asked_.begin(), impl_->asked_.end()};
     const auto near = nearest(item.key(), known);
     impl_->refuse(item.key(), "this key is not known here", {}, "one of " + listed(known),

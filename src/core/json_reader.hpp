@@ -7,6 +7,7 @@
 #include <memory>
 #include <optional>
 #include <set>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -18,6 +19,13 @@ namespace soilclock {
 /// Thrown inside a reader function, caught by read_json; never leaves this floor's callers.
 struct JsonProblem {
   Problem problem;
+};
+
+/// A key that people write where it does not belong, with what to say to that.
+struct StrayKey {
+  std::string_view key;
+  std::string_view what;
+  std::string_view remedy;
 };
 
 /// A JSON object being read; remembers which keys were asked for.
@@ -62,8 +70,9 @@ class JsonObject {
   /// The same of the first item of a list; "absent" where there is no list or no item.
   std::string kind_of_items(std::string_view key) const;
 
-  /// Refuses keys that no call above asked for, with a suggestion. Call it last on every object.
-  void finish() const;
+  /// Refuses keys that no call above asked for, with a suggestion, or with the words of `strays` where it is
+  /// one of those. Call it last on every object.
+  void finish(std::span<const StrayKey> strays = {}) const;
 
   /// Stops reading with a problem at a key of this object (or at the object itself when key is empty).
   [[noreturn]] void refuse(std::string_view key, std::string what, std::string expected = {},

@@ -5,26 +5,13 @@
 
 #include <algorithm>
 
-#include "core/text.hpp"
-
 namespace soilclock::records {
-
-namespace {
-
-/// The id without case and spacing.
-std::string bare(std::string_view text) {
-  std::string folded = lowered(text);
-  std::erase_if(folded, [](char c) { return c == ' ' || c == '-' || c == '_'; });
-  return folded;
-}
-
-}  // namespace
 
 std::optional<std::string> same_site_written_otherwise(const std::string& site,
                                                        const std::vector<std::string>& known) {
   if (std::find(known.begin(), known.end(), site) != known.end()) return std::nullopt;
-  const auto same =
-      std::find_if(known.begin(), known.end(), [&](const std::string& id) { return bare(id) == bare(site); });
+  const auto same = std::find_if(known.begin(), known.end(),
+                                 [&](const std::string& id) { return bare_name(id) == bare_name(site); });
   return same == known.end() ? std::nullopt : std::optional{*same};
 }
 
@@ -45,7 +32,7 @@ std::optional<Problem> question_about_count(const Record& record, const std::vec
   for (const Entry& entry : held) {
     const auto* other = std::get_if<ScoutingCount>(&entry.record);
     const bool same = other != nullptr && other->site == count->site && other->target == count->target &&
-                      other->date == count->date && bare(other->area) == bare(count->area);
+                      other->date == count->date && bare_name(other->area) == bare_name(count->area);
     if (!same) continue;
     return Problem{
         Family::request,

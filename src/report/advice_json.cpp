@@ -298,6 +298,32 @@ Json settings_json(const advice::RunSettings& settings) {
           {"band_level", rounded(settings.band_level, 2)}};
 }
 
+Json area_json(const std::optional<advice::AreaFacts>& area) {
+  if (!area) return nullptr;
+  return {{"course", area->course}, {"course_name", area->course_name}, {"name", area->name}};
+}
+
+Json course_json(const advice::CourseSummary& course) {
+  Json json = {{"course", course.course}, {"name", course.name}, {"grasses", Json::array()}};
+  for (const advice::GrassOnAreas& grass : course.grasses) {
+    Json areas = Json::array();
+    for (const advice::AreaStanding& area : grass.areas) {
+      areas.push_back({{"site", area.site},
+                       {"name", area.name},
+                       {"action", advice::name(area.decision.action)},
+                       {"kind", kind_json(area.decision.kind)},
+                       {"half_up", date(area.half_up)}});
+    }
+    json["grasses"].push_back(
+        {{"target", text_or_null(grass.target)},
+         {"title", text_or_null(grass.title)},
+         {"summary", grass.sentence},
+         {"half_up_days_apart", grass.half_up_apart ? Json(*grass.half_up_apart) : Json(nullptr)},
+         {"areas", areas}});
+  }
+  return json;
+}
+
 Json source_json(const Source& source) {
   return {{"id", source.id},       {"authors", source.authors},  {"year", source.year},
           {"title", source.title}, {"journal", source.journal},  {"pages", source.pages},
@@ -310,6 +336,7 @@ Json site_json(const SiteAnswer& site) {
   Json json = {
       {"site", site.site},
       {"name", site.name},
+      {"area", area_json(site.facts.area)},
       {"latitude", site.place.latitude_deg},
       {"longitude", site.place.longitude_deg},
       {"facts", facts_json(site)},
@@ -344,19 +371,21 @@ Json site_json(const SiteAnswer& site) {
 }
 
 Json frame_json(const AnswerFrame& frame) {
-  Json json = {{"format", "soilclock-advice"}, {"version", 2},           {"on", iso(frame.on)},
-               {"program", frame.program},     {"sites", Json::array()}, {"sources", Json::array()},
-               {"cautions", frame.cautions}};
+  Json json = {{"format", "soilclock-advice"}, {"version", 2},
+               {"on", iso(frame.on)},          {"program", frame.program},
+               {"sites", Json::array()},       {"courses", Json::array()},
+               {"sources", Json::array()},     {"cautions", frame.cautions}};
+  for (const advice::CourseSummary& course : frame.courses) json["courses"].push_back(course_json(course));
   for (const Source& source : frame.sources) json["sources"].push_back(source_json(source));
   return json;
 }
 
-std::string advice_json_line(const SiteAnswer& site, const AnswerFrame& frame) {
+std::string advice_json_line(std::span<const SiteAnswer> sites, const AnswerFrame& frame) {
   Json json = frame_json(frame);
-  json["sites"].push_back(site_json(site));
+  for (const SiteAnswer& site : sites) json["sites"].push_back(site_json(site));
   int rank = 0;
-  for (const advice::RankedTarget& entry : advice::by_urgency({&site, 1}))
-    json["sites"][0]["targets"][entry.target]["urgency_rank"] = ++rank;
+  for (const advice::RankedTarget& entry : advice::by_urgency(sites))
+    json["sites"][entry.site]["targets"][entry.target]["urgency_rank"] = ++rank;
   return dumped(json, -1) + "\n";
 }
 

@@ -11,6 +11,7 @@
 #include "core/number_text.hpp"
 #include "core/text.hpp"
 #include "report/advice_text.hpp"
+#include "report/text_columns.hpp"
 #include "report/weather_credit.hpp"
 #include "report/wrapped_text.hpp"
 
@@ -22,7 +23,17 @@ using advice::SiteAnswer;
 using advice::TargetAnswer;
 
 constexpr std::size_t longest_name = 26;
+constexpr std::size_t longest_area = 20;
+constexpr std::size_t longest_area_row = 34;
 constexpr std::size_t most_doubts = 4;
+
+/// "Copper Heron, north tee": where that is long the course gives way, so that its areas can be told apart.
+std::string row_name(const SiteAnswer& site) {
+  if (!site.facts.area) return printable(site.name, longest_name);
+  const std::string area = printable(site.facts.area->name, longest_area);
+  const std::size_t left = longest_area_row - std::min(columns_of(area), longest_area) - 2;
+  return printable(site.facts.area->course_name, left) + ", " + area;
+}
 
 std::string days_words(const std::optional<advice::MondaySpan>& span) {
   if (!span) return "";
@@ -45,9 +56,9 @@ std::string row_of(const SiteAnswer& site, const TargetAnswer& target, std::size
                                                 number_text(decision.control->low, 0))
                                   : "";
   std::string row = fmt::format(
-      "{:<{}}  {:<6} {:<21} {:<9} {:<9} {:<16} {:<9} {}", printable(site.name, longest_name), name_width,
-      target.target, advice::name(decision.action), decision.kind ? treatment::name(*decision.kind) : "",
-      control, days_words(decision.best_range),
+      "{:<{}}  {:<6} {:<21} {:<9} {:<9} {:<16} {:<9} {}", row_name(site), name_width, target.target,
+      advice::name(decision.action), decision.kind ? treatment::name(*decision.kind) : "", control,
+      days_words(decision.best_range),
       decision.good_through ? short_date(*decision.good_through + Days{6}) : "", cost_words(decision));
   row.erase(row.find_last_not_of(' ') + 1);
   return row + "\n";
@@ -94,10 +105,9 @@ std::string changed_words(std::span<const SiteAnswer> sites) {
   std::string text;
   for (const advice::ChangedTarget& changed : advice::changed_targets(sites)) {
     const SiteAnswer& site = sites[changed.site];
-    text += wrapped(
-        fmt::format("Changed since {}: {}, {}: {}.", short_date(changed.since),
-                    printable(site.name, longest_name), site.targets[changed.target].target, changed.text),
-        0);
+    text += wrapped(fmt::format("Changed since {}: {}, {}: {}.", short_date(changed.since), row_name(site),
+                                site.targets[changed.target].target, changed.text),
+                    0);
   }
   return text;
 }
@@ -107,7 +117,7 @@ std::string changed_words(std::span<const SiteAnswer> sites) {
 std::string advice_table(std::span<const SiteAnswer> sites) {
   const std::vector<advice::RankedTarget> ranked = advice::by_urgency(sites);
   std::size_t width = 4;
-  for (const SiteAnswer& site : sites) width = std::max(width, printable(site.name, longest_name).size());
+  for (const SiteAnswer& site : sites) width = std::max(width, row_name(site).size());
   std::string text;
   if (!ranked.empty()) {
     text += fmt::format("{:<{}}  {:<6} {:<21} {:<9} {:<9} {:<16} {:<9} {}\n", "site", width, "grass",
@@ -118,7 +128,7 @@ std::string advice_table(std::span<const SiteAnswer> sites) {
   std::size_t finished = 0;
   std::vector<std::string> warned;
   for (const SiteAnswer& site : sites) {
-    if (site.priority_warning) warned.push_back(printable(site.name, longest_name));
+    if (site.priority_warning) warned.push_back(row_name(site));
     for (const TargetAnswer& target : site.targets)
       finished += !target.refusal && !advice::still_open(target) ? 1 : 0;
   }
@@ -129,7 +139,7 @@ std::string advice_table(std::span<const SiteAnswer> sites) {
   text += shared_doubts(sites);
   for (const SiteAnswer& site : sites) {
     for (const Problem& problem : site.problems)
-      text += wrapped(fmt::format("{}: {}.", printable(site.name, longest_name), describe(problem)), 0);
+      text += wrapped(fmt::format("{}: {}.", row_name(site), describe(problem)), 0);
   }
   if (!ranked.empty())
     text +=

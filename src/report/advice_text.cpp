@@ -66,6 +66,17 @@ std::string advice_brief(const SiteAnswer& site) {
   return text;
 }
 
+std::string courses_text(std::span<const advice::CourseSummary> courses) {
+  std::string text;
+  for (const advice::CourseSummary& course : courses) {
+    for (const advice::GrassOnAreas& grass : course.grasses) {
+      const std::string title = grass.title.empty() ? "" : ", " + lowered(grass.title);
+      text += wrapped(fmt::format("{}{}: {}", printable(course.name, name_width), title, grass.sentence), 0);
+    }
+  }
+  return text;
+}
+
 std::string closing_text(const AnswerFrame& frame) {
   std::string text = "Care:";
   for (const std::string& caution : frame.brief_cautions) text += " " + caution;

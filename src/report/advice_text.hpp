@@ -9,6 +9,9 @@
 
 namespace soilclock::report {
 
+/// What the areas of each course come to, a sentence a grass; empty where no course has areas.
+std::string courses_text(std::span<const advice::CourseSummary> courses);
+
 /// One site in short: for each grass the headline and the lines that matter, then fit days and age of the
 /// data.
 std::string advice_brief(const advice::SiteAnswer& site);

@@ -19,9 +19,9 @@ namespace {
 constexpr std::size_t message_columns = 100;
 
 /// "Copper Heron, annual bluegrass, Oct 15, 2026": the name gives way where it is long.
-std::string first_line(const advice::SiteAnswer& site, const std::string& grass) {
-  const std::string rest = (grass.empty() ? "" : ", " + lowered(grass)) + ", " + short_date(site.on, true);
-  return fitted(site.name, message_columns - columns_of(rest)) + rest;
+std::string first_line(const std::string& name, Day on, const std::string& grass) {
+  const std::string rest = (grass.empty() ? "" : ", " + lowered(grass)) + ", " + short_date(on, true);
+  return fitted(name, message_columns - columns_of(rest)) + rest;
 }
 
 /// The weeks to wait for; else until when this one stays good.
@@ -70,7 +70,7 @@ std::string lines_of(const std::vector<std::string>& lines, const AnswerFrame& f
 
 std::string message(const advice::SiteAnswer& site, const advice::TargetAnswer& target,
                     const AnswerFrame& frame) {
-  const std::string head = first_line(site, target.title);
+  const std::string head = first_line(site.name, site.on, target.title);
   if (target.refusal) return lines_of({head, "No answer: " + describe(*target.refusal)}, frame);
   if (site.priority_warning)
     return lines_of(
@@ -80,14 +80,23 @@ std::string message(const advice::SiteAnswer& site, const advice::TargetAnswer& 
                   frame);
 }
 
+std::string message(const advice::CourseSummary& course, const AnswerFrame& frame) {
+  std::vector<std::string> lines;
+  for (const advice::GrassOnAreas& grass : course.grasses) {
+    lines.push_back(first_line(course.name, course.on, grass.title));
+    lines.insert(lines.end(), grass.lines.begin(), grass.lines.end());
+  }
+  return lines_of(lines, frame);
+}
+
 std::string message(const advice::SiteAnswer& site, const AnswerFrame& frame) {
   const auto ranked = advice::by_urgency({&site, 1});
   if (!ranked.empty()) return message(site, site.targets[ranked.front().target], frame);
   if (!site.targets.empty()) return message(site, site.targets.front(), frame);
-  return lines_of(
-      {first_line(site, ""), "No answer: " + (site.problems.empty() ? std::string{"no grass was asked for"}
-                                                                    : describe(site.problems.front()))},
-      frame);
+  return lines_of({first_line(site.name, site.on, ""),
+                   "No answer: " + (site.problems.empty() ? std::string{"no grass was asked for"}
+                                                          : describe(site.problems.front()))},
+                  frame);
 }
 
 }  // namespace soilclock::report

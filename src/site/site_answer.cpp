@@ -21,6 +21,7 @@ constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
 advice::SiteFacts said_facts(const Site& site) {
   advice::SiteFacts facts;
   facts.group = site.group;
+  facts.area = site.area;
   if (site.time_zone) facts.time_zone = site.time_zone->name();
   return facts;
 }
@@ -63,6 +64,7 @@ void AnswerSummary::add(const advice::SiteAnswer& answer) {
   ++sites_;
   good_ += any_answer(answer) ? 1U : 0U;
   whole_ += answer.problems.empty() ? 1U : 0U;
+  courses_.add(answer);
   if (!first_problem_ && !answer.problems.empty()) first_problem_ = answer.problems.front().family;
   for (const advice::TargetAnswer& target : answer.targets) {
     for (const advice::ModelShare& share : target.models) models_.insert(share.id);
@@ -79,6 +81,7 @@ report::AnswerFrame AnswerSummary::frame(Day on, const advice::Catalogue& catalo
   report::AnswerFrame frame;
   frame.on = on;
   frame.program = SOILCLOCK_VERSION;
+  frame.courses = courses_.made();
   std::set<std::string> ids;
   const auto cite = [&](const ModelHead& model) {
     for (const Citation& citation : model.sources) ids.insert(citation.source);

@@ -29,7 +29,8 @@ advice::SiteAnswer answered(const Site& site, const Result<SiteRequest>& request
 /// "soilclock: NAME: what is wrong", as a line for people; without a name where the site has none.
 std::string problem_line(const std::string& site, const Problem& problem);
 
-/// What is said of all answers together, gathered one after another.
+/// What is said of all answers together, course by course where they are of areas, gathered one after
+/// another.
 class AnswerSummary {
  public:
   void add(const advice::SiteAnswer& answer);
@@ -37,7 +38,7 @@ class AnswerSummary {
   /// 0 when every site was answered, 1 when some were, else the exit code of the first problem.
   int exit_code() const;
 
-  /// Sources of the models named and the cautions.
+  /// Sources of the models named, the cautions, and what the areas of courses come to.
   report::AnswerFrame frame(Day on, const advice::Catalogue& catalogue) const;
 
  private:
@@ -46,6 +47,7 @@ class AnswerSummary {
   std::size_t whole_ = 0;  ///< without a problem
   std::optional<Family> first_problem_;
   std::set<std::string> models_;
+  advice::CourseSummaries courses_;
 };
 
 /// The same of answers that are all there.

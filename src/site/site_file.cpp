@@ -1,10 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "site/site_file.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <filesystem>
 #include <set>
+#include <span>
 
 #include "core/json_reader.hpp"
 #include "core/text.hpp"
@@ -91,13 +95,15 @@ std::optional<emergence::Irrigation> read_irrigation(const JsonObject& turf) {
   turf.refuse("irrigated", "this value has the wrong type", "true, false or millimeters a week");
 }
 
+/// What the object leaves out stays as the site has it; null takes it back.
 void read_turf(const JsonObject& object, Site& site) {
   const auto turf = object.optional_object("turf");
   if (!turf) return;
-  site.turf_species = turf->optional_text("species").value_or("");
-  site.irrigation = read_irrigation(*turf);
+  site.turf_species = turf->optional_text("species").value_or(site.turf_species);
+  if (turf->kind("irrigated") != "absent") site.irrigation = read_irrigation(*turf);
+  if (turf->kind("overseed_on") == "null") site.overseed_on.reset();
   if (turf->has("overseed_on")) site.overseed_on = read_day(*turf, "overseed_on");
-  site.slope_to_green = turf->optional_boolean("slope_to_green").value_or(false);
+  site.slope_to_green = turf->optional_boolean("slope_to_green").value_or(site.slope_to_green);
   turf->finish();
 }
 
@@ -111,9 +117,94 @@ void read_soil(const JsonObject& object, Site& site) {
     const std::string word = soil->choice("texture", words);
     site.texture = static_cast<soil::Texture>(std::find(words.begin(), words.end(), word) - words.begin());
   }
-  site.soil_offset = TemperatureDelta::from_kelvin(
-      soil->optional_number("offset_c", -most_soil_offset_c, most_soil_offset_c).value_or(0.0));
+  if (const auto offset = soil->optional_number("offset_c", -most_soil_offset_c, most_soil_offset_c)) {
+    site.soil_offset = TemperatureDelta::from_kelvin(*offset);
+    site.own_soil = site.area.has_value();
+  }
   soil->finish();
+}
+
+void read_probes(const JsonObject& object, const std::string& folder, Site& site) {
+  if (!object.has("probe")) return;
+  site.probe.clear();
+  for (const JsonObject& file : object.objects("probe"))
+    site.probe.push_back(read_data_file(file, folder, site.time_zone));
+  site.own_soil = site.area.has_value();
+}
+
+/// Keys of a course where an area is described, and such that stand deeper.
+std::span<const StrayKey> strays_of_area() {
+  static constexpr const char* shared = "the areas of a course share its weather, place and clock";
+  static constexpr const char* own_course = "make it a course of its own where these differ";
+  static constexpr const char* deeper = "this key does not stand here";
+  static constexpr const char* in_soil = "write \"soil\": {\"offset_c\": DEGREES C}";
+  static constexpr const char* in_turf = "write it under \"turf\": {...}";
+  static constexpr std::array strays{
+      StrayKey{"weather", shared, own_course},
+      StrayKey{"forecast", shared, own_course},
+      StrayKey{"latitude", shared, own_course},
+      StrayKey{"longitude", shared, own_course},
+      StrayKey{"time_zone", shared, own_course},
+      StrayKey{"id", "an area is known by its name", "leave the id out"},
+      StrayKey{"areas", "an area has no areas", "list all areas of the course one after another"},
+      StrayKey{"log", "notes stand in the log of the course", "say \"area\": NAME in a note there"},
+      StrayKey{"offset", deeper, in_soil},
+      StrayKey{"offset_c", deeper, in_soil},
+      StrayKey{"offset_f", deeper, in_soil},
+      StrayKey{"soil_offset", deeper, in_soil},
+      StrayKey{"species", deeper, in_turf},
+      StrayKey{"irrigated", deeper, in_turf},
+      StrayKey{"overseed_on", deeper, in_turf}};
+  return strays;
+}
+
+/// The course with what one of its areas says otherwise.
+Site read_area(const JsonObject& area, const Site& course, const std::string& file,
+               const std::string& folder) {
+  Site site = course;
+  const std::string name{trimmed(area.text("name"))};
+  if (records::bare_name(name).empty())
+    area.refuse("name", "the name is empty", "a name of your own, such as \"north tee\"");
+  site.area = advice::AreaFacts{course.id, course.name, name, {}};
+  site.id = course.id + "/" + name;
+  site.name = course.name + ", " + name;
+  read_turf(area, site);
+  read_soil(area, site);
+  // A probe tells of the ground it stands in.
+  if (site.own_soil) site.probe.clear();
+  read_probes(area, folder, site);
+  if (area.has("targets")) site.targets = area.texts("targets");
+  if (area.has("plan")) site.plan = read_site_plan(area, file);
+  if (area.has("resistance")) site.resistance = read_site_resistance(area);
+  area.finish(strays_of_area());
+  return site;
+}
+
+/// A course as the sites it is answered for.
+std::vector<Site> read_areas(const JsonObject& object, Site course, const std::string& file,
+                             const std::string& folder) {
+  if (!object.has("areas")) return {std::move(course)};
+  const std::vector<JsonObject> areas = object.objects("areas");
+  if (areas.empty())
+    object.refuse("areas", "the list holds no area", "at least one area",
+                  "leave \"areas\" out where the course is one place");
+  if (areas.size() > most_areas)
+    object.refuse("areas", fmt::format("the list holds {} areas", areas.size()),
+                  fmt::format("at most {}", most_areas), "make one area of places that are alike");
+  std::vector<Site> sites;
+  std::vector<std::string> names;
+  for (const JsonObject& area : areas) {
+    sites.push_back(read_area(area, course, file, folder));
+    names.push_back(sites.back().area->name);
+    const bool known = std::any_of(names.begin(), names.end() - 1, [&](const std::string& name) {
+      return records::bare_name(name) == records::bare_name(names.back());
+    });
+    if (known)
+      area.refuse("name", "two areas of the course have this name", {},
+                  "give each a name of its own; case, blanks, '-' and '_' make no difference");
+  }
+  for (Site& site : sites) site.area->among = names;
+  return sites;
 }
 
 bool names(const std::vector<SiteService>& services, const SiteService& service) {
@@ -122,7 +213,7 @@ bool names(const std::vector<SiteService>& services, const SiteService& service)
   });
 }
 
-Site read_site(const JsonObject& object, const std::string& file, const std::string& folder) {
+std::vector<Site> read_site(const JsonObject& object, const std::string& file, const std::string& folder) {
   Site site;
   site.id = object.text("id");
   if (trimmed(site.id).empty()) object.refuse("id", "the id is empty", "a short word of your own");
@@ -158,21 +249,26 @@ Site read_site(const JsonObject& object, const std::string& file, const std::str
   }
   if (site.weather.empty() && site.services.empty())
     object.refuse("weather", "no weather is named", "at least one {\"file\": ...} or {\"service\": ...}");
-  for (const JsonObject& file : object.optional_objects("probe")) {
-    site.probe.push_back(read_data_file(file, folder, site.time_zone));
-  }
+  read_probes(object, folder, site);
   site.log = read_log_entries(object, site.id);
+  std::vector<Site> sites = read_areas(object, std::move(site), file, folder);
   object.finish();
-  return site;
+  return sites;
 }
 
 std::vector<Site> read_all(const JsonObject& top, const std::string& file, const std::string& folder) {
   std::vector<Site> sites;
-  if (top.kind("items") != "array") return {read_site(top, file, folder)};
+  if (top.kind("items") != "array") return read_site(top, file, folder);
   std::set<std::string> ids;
   for (const JsonObject& object : top.objects("items")) {
-    sites.push_back(read_site(object, file, folder));
-    if (!ids.insert(sites.back().id).second) object.refuse("id", "two sites have the same id");
+    std::vector<Site> read = read_site(object, file, folder);
+    if (!ids.insert(object.text("id")).second) object.refuse("id", "two sites have the same id");
+    for (Site& site : read) {
+      if (site.area && !ids.insert(site.id).second)
+        object.refuse("areas", "an area has the id of another site ('" + site.id + "')", {},
+                      "rename one of the two");
+      sites.push_back(std::move(site));
+    }
   }
   if (sites.empty()) top.refuse("", "the list holds no site", "at least one site");
   return sites;

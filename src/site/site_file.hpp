@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "advice/answer/answer.hpp"
 #include "core/depth.hpp"
 #include "core/place.hpp"
 #include "core/problem.hpp"
@@ -25,6 +26,10 @@ enum class Units { metric, us };
 /// Largest shift of the soil estimate that a user may ask for, either way; more is a slip. Judgment.
 inline constexpr double most_soil_offset_c = 10.0;
 
+/// Most areas of a course: greens, tees and fairways of 18 holes with some to spare; more is a slip.
+/// Judgment.
+inline constexpr std::size_t most_areas = 60;
+
 /// A weather or probe file of a site, with what the user says about its columns.
 struct SiteDataFile {
   std::string path;  ///< as to be opened: already joined with the site file's folder
@@ -41,10 +46,14 @@ struct SiteService {
   bool shift_morning_observations = false;  ///< of a station read in the morning; see weather::ReadingOptions
 };
 
+/// A place answered for: a whole course, or one area of it. An area has the id "COURSE/AREA" and the name
+/// "Course, area", the weather, place, clock and log of its course, and its own ground and turf.
 struct Site {
   std::string id;
   std::string name;
-  std::string group;  ///< the user's own word to sort courses by; empty: none
+  std::optional<advice::AreaFacts> area;  ///< empty: a whole course
+  bool own_soil = false;                  ///< an area with a soil offset or a probe of its own
+  std::string group;                      ///< the user's own word to sort courses by; empty: none
   Place place;
   bool place_known = true;  ///< false for a single weather file without a place: the file itself may say it
   std::optional<TimeZone> time_zone;
@@ -62,7 +71,7 @@ struct Site {
   std::vector<SiteDataFile> weather;
   std::vector<SiteService> services;  ///< behind the files: where both know a day, the files are believed
   std::vector<SiteDataFile> probe;
-  std::vector<records::Record> log;  ///< notes that stand in the site file; the records file may hold more
+  std::vector<records::Record> log;  ///< notes of the course in the site file; the records file may hold more
 
   /// The clock on the site's walls; null where the zone was not said.
   const TimeZone* clock() const { return time_zone ? &*time_zone : nullptr; }
@@ -74,8 +83,9 @@ struct Site {
 /// Reads "open-meteo" or "ncei:STATION"; a request problem when it has another form.
 Result<SiteService> parse_service(std::string_view text);
 
-/// Reads a JSON list of sites (or one site object). Relative paths are joined with `folder`. Unknown keys,
-/// wrong types and values out of range are request problems with file and JSON place; ids must differ.
+/// Reads a JSON list of sites (or one site object). A course with areas becomes a site an area, in their
+/// order and without one of its own. Relative paths are joined with `folder`. Unknown keys, wrong types and
+/// values out of range are request problems with file and JSON place; ids must differ.
 Result<std::vector<Site>> read_sites(std::string_view text, const std::string& file,
                                      const std::string& folder);
 

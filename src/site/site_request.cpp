@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/text.hpp"
+#include "site/site_areas.hpp"
 #include "site/site_log_entries.hpp"
 #include "site/us_places.hpp"
 #include "weather/read_weather.hpp"
@@ -52,11 +53,12 @@ Result<bool> wants_us_units(const Asked& asked, const Site& site, const std::vec
 }
 
 /// What the site itself says, without its files.
-SiteRequest said_request(const Site& site, Day on, const advice::Catalogue& catalogue) {
+SiteRequest said_request(const Site& site, Day on) {
   SiteRequest request;
   request.id = site.id;
   request.name = site.name;
   request.group = site.group;
+  request.area = site.area;
   if (site.time_zone) request.time_zone = site.time_zone->name();
   if (site.place_known) request.place = site.place;
   request.irrigation = site.irrigation;
@@ -64,8 +66,6 @@ SiteRequest said_request(const Site& site, Day on, const advice::Catalogue& cata
   request.soil_offset = site.soil_offset;
   request.soil_depth = site.soil_depth;
   request.on = on;
-  request.log = site_log(site.log, catalogue, on, site.clock());
-  request.resistant = resistant_shares(site.resistance, catalogue.practice);
   request.turf = {treatment::turf_species(site.turf_species), site.overseed_on, site.slope_to_green, {}};
   if (site.time_zone) {
     request.turf.utc_offset_hours =
@@ -132,7 +132,11 @@ Result<Inspection> read_for_inspection(std::vector<WeatherText> texts, std::stri
 
 Result<SiteRequest> site_request(const Site& site, const Asked& asked, const advice::Catalogue& catalogue,
                                  const FileReader& read) {
-  SiteRequest request = said_request(site, asked.on, catalogue);
+  SiteRequest request = said_request(site, asked.on);
+  request.resistant = resistant_shares(site.resistance, catalogue.practice);
+  CountedNotes notes = counted_notes(site, site.log);
+  request.log = site_log(notes.entries, catalogue, asked.on, site.clock());
+  request.stored.remarks = std::move(notes.remarks);
   auto plan = plan_for(site, asked.plan, catalogue);
   if (!plan) return fail(plan.error());
   request.plan = std::move(*plan);

@@ -46,7 +46,7 @@ struct Inspection {
 /// that the first file with one names. Problem: as in_united_states.
 Result<Inspection> read_for_inspection(std::vector<WeatherText> texts, std::string_view units);
 
-/// A request with all files of the site read; nothing stored and nothing noted.
+/// A request with all files of the site read and those of its notes that count for it; nothing stored.
 Result<SiteRequest> site_request(const Site& site, const Asked& asked, const advice::Catalogue& catalogue,
                                  const FileReader& read);
 

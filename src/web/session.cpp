@@ -14,6 +14,7 @@
 #include "report/page/handout_page.hpp"
 #include "report/page/portfolio_page.hpp"
 #include "report/page/what_if_part.hpp"
+#include "site/site_areas.hpp"
 #include "web/weather_request.hpp"
 
 namespace soilclock::web {
@@ -41,21 +42,6 @@ std::string link_to(const std::string& id) {
       link += fmt::format("%{:02X}", static_cast<unsigned char>(c));
   }
   return link;
-}
-
-/// The sites with these ids in their order; all where none is named.
-Result<std::vector<Site>> chosen(std::vector<Site> sites, const std::vector<std::string>& ids) {
-  if (ids.empty()) return sites;
-  std::vector<Site> wanted;
-  wanted.reserve(ids.size());
-  for (const std::string& id : ids) {
-    const auto found =
-        std::find_if(sites.begin(), sites.end(), [&](const Site& site) { return site.id == id; });
-    if (found == sites.end())
-      return fail({Family::request, "no site of the file has this id", {}, id, {}, {}});
-    wanted.push_back(*found);
-  }
-  return wanted;
 }
 
 }  // namespace
@@ -117,7 +103,7 @@ Result<Session::Inquiry> Session::inquire(std::string_view sites, std::string_vi
                    "{\"file\": ...}",
                    "use the soilclock program for it"});
   }
-  auto wanted = chosen(std::move(*read_all), question->only);
+  auto wanted = chosen_sites(std::move(*read_all), question->only);
   if (!wanted) return fail(wanted.error());
   return Inquiry{std::move(*question), std::move(*wanted)};
 }

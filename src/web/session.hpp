@@ -11,9 +11,9 @@
 #include <vector>
 
 #include "advice/data/catalogue.hpp"
+#include "site/read_files.hpp"
 #include "site/site_answer.hpp"
 #include "web/question.hpp"
-#include "web/read_files.hpp"
 
 namespace soilclock::web {
 

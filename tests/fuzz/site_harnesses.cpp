@@ -3,6 +3,7 @@
 #include "advice/data/catalogue.hpp"
 #include "app/site_table.hpp"
 #include "fuzz/harnesses.hpp"
+#include "site/site_areas.hpp"
 #include "site/site_file.hpp"
 
 namespace soilclock::fuzz {
@@ -25,6 +26,10 @@ void demand_good_sites(const Result<std::vector<Site>>& sites) {
     demand(site.place.longitude_deg >= -180.0 && site.place.longitude_deg <= 180.0, "a site lies on Earth");
     if (const auto plan = tank_plan(site.plan, shipped()); !plan) demand_good(plan.error());
     (void)site.cutting_zone();
+    if (!site.area) continue;
+    demand(site.id == site.area->course + "/" + site.area->name, "an area is known by its course and name");
+    demand(course_of(site).id == site.area->course, "an area belongs to its course");
+    demand(counted_notes(site, site.log).entries.size() <= site.log.size(), "no note counts twice");
   }
 }
 

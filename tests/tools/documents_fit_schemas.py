@@ -166,6 +166,11 @@ def answered(run):
     for day in ("2026-10-15", "2026-01-20", "2026-04-10", "2026-05-20"):
         run("advise", *demo, "--on", day, "--format", "json")
     run("advise", *demo, "--on", TODAY, "--past-seasons", "--plan", "prodiamine", "--format", "json")
+    areas = ["--sites", "tests/app/course_with_areas.json"]
+    for command in ("advise", "season", "compare"):
+        run(command, *areas, "--on", TODAY, "--format", "json")
+    lost = run.file("lost.json", site_line(weather=[{"file": "nowhere.csv"}], areas=[{"name": "tee"}, {"name": "green"}]))
+    run("advise", "--sites", lost, "--on", TODAY, "--format", "json", code=2)
     run("season", *demo, "--on", TODAY, "--format", "json")
     run("compare", "--weather", "tests/weather_records/CRND0103-2020-OR_Coos_Bay_8_SW.txt", "--on", "2020-10-20",
         "--format", "json")

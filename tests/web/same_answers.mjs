@@ -73,6 +73,14 @@ const planned = { on: "2026-10-15", sites_file: sitesFile, only: ["millrace-nine
 hold("demo with a plan and past seasons", () => session.advice(sites, planned),
   ["advise", "--sites", sitesFile, "--on", "2026-10-15", "--only", "millrace-nine", "--plan", "prodiamine + simazine",
     "--past-seasons", "--format", "json"], source);
+const areasFile = "tests/app/course_with_areas.json";
+const areas = readFileSync(path.join(source, areasFile), "utf8");
+for (const on of ["2026-10-15", "2026-09-01"]) {
+  hold(`areas on ${on}`, () => session.advice(areas, { on, sites_file: areasFile }),
+    ["advise", "--sites", areasFile, "--on", on, "--format", "json"], source);
+}
+hold("an area no course has", () => session.advice(areas, { on: "2026-10-15", sites_file: areasFile, only: ["millrace-nine/te"] }),
+  ["advise", "--sites", areasFile, "--on", "2026-10-15", "--only", "millrace-nine/te", "--format", "json"], source);
 
 // Stations: a course where each record was measured, two grasses.
 const records = process.env.SOILCLOCK_RECORDS;

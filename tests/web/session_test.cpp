@@ -9,9 +9,9 @@
 #include <tuple>
 
 #include "core/time_zone.hpp"
+#include "site/read_files.hpp"
 #include "site/site_place.hpp"
 #include "site/us_places.hpp"
-#include "web/read_files.hpp"
 #include "web/soilclock.h"
 
 using namespace soilclock;
@@ -63,6 +63,24 @@ TEST_CASE("a course is answered from files handed over, and one that is lacking 
   CHECK(lacking.code == 2);
   CHECK_THAT(lacking.problems,
              Catch::Contains("weather_samples/copper_heron.csv") && Catch::Contains("not handed over"));
+}
+
+TEST_CASE("the areas of a course are answered one by one, each by its id, with the course's line") {
+  Demo demo;
+  demo.site["areas"] = {{{"name", "tee"}, {"soil", {{"offset_c", -2.0}}}}, {{"name", "green & co"}}};
+  const web::Outcome outcome = demo.session.advice(demo.sites(), Demo::options());
+  CHECK(outcome.code == 0);
+  const Json answer = Json::parse(outcome.result);
+  CHECK(answer.at("sites").size() == 2);
+  CHECK(answer.at("sites")[0].at("site") == "copper-heron/tee");
+  CHECK(answer.at("courses")[0].at("course") == "copper-heron");
+  const web::Outcome list = demo.session.courses(demo.sites(), Demo::options());
+  CHECK_THAT(list.result, Catch::Contains("href=\"#copper-heron%2Fgreen%20%26%20co\"") &&
+                              Catch::Contains("Copper Heron, annual bluegrass: "));
+  const web::Outcome one =
+      demo.session.course(demo.sites(), Demo::options({{"only", {"copper-heron/green & co"}}}));
+  CHECK_THAT(one.result, Catch::Contains("Copper Heron, green &amp; co"));
+  CHECK(demo.session.course(demo.sites(), Demo::options({{"only", {"copper-heron/gren & co"}}})).code == 2);
 }
 
 TEST_CASE("options and sites that cannot be meant are refused in one line, not ignored") {
@@ -288,7 +306,7 @@ TEST_CASE("an answer of a service is put in as a file, and what is none is refus
 }
 
 TEST_CASE("a file that is asked about again is read anew when its bytes or the way to read it change") {
-  web::ReadFiles files;
+  ReadFiles files;
   const std::string first = "date,tmin,tmax\n2026-10-01,50,70\n";
   const std::string second = "date,tmin,tmax\n2026-10-02,50,70\n";
   weather::ReadingOptions options;

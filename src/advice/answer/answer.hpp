@@ -221,14 +221,23 @@ struct SprayWeek {
   std::vector<Remark> remarks;
 };
 
+/// The area of a course that an answer is for: a place of its own under the course's weather.
+struct AreaFacts {
+  std::string course;              ///< id of the course
+  std::string course_name;         ///< its name
+  std::string name;                ///< "north tee"
+  std::vector<std::string> among;  ///< all areas of the course by name, this one too
+};
+
 /// What the site is, as the user gave it.
 struct SiteFacts {
   std::optional<treatment::TurfSpecies> turf;
   std::optional<bool> irrigated;
   std::optional<Day> overseed_on;
   bool us_units = false;
-  std::string time_zone;  ///< as the site has it; empty: not said
-  std::string group;      ///< of the site file, to sort courses by; empty: none
+  std::string time_zone;          ///< as the site has it; empty: not said
+  std::string group;              ///< of the site file, to sort courses by; empty: none
+  std::optional<AreaFacts> area;  ///< empty: the site is a whole course
 };
 
 /// What the ensemble behind an answer was.

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
 #include "advice/answer/urgency.hpp"
 #include "core/number_text.hpp"
@@ -45,11 +46,21 @@ std::string headline_of(const Portfolio& all) {
 
 }  // namespace
 
+const std::string& course_of(const SiteAnswer& site) {
+  return site.facts.area ? site.facts.area->course : site.site;
+}
+
 Portfolio portfolio_of(std::span<const SiteAnswer> sites) {
   Portfolio all;
-  all.courses = static_cast<int>(sites.size());
+  std::map<std::string, Standing> courses;
   for (const SiteAnswer& site : sites) {
-    switch (standing_of(site)) {
+    const Standing standing = standing_of(site);
+    const auto [course, fresh] = courses.emplace(course_of(site), standing);
+    course->second = std::min(course->second, standing);
+  }
+  all.courses = static_cast<int>(courses.size());
+  for (const auto& [course, standing] : courses) {
+    switch (standing) {
       case Standing::treat:
         ++all.treat;
         break;

@@ -10,7 +10,7 @@
 
 namespace soilclock::advice {
 
-/// Courses counted once each, by the most pressing of their grasses.
+/// Courses counted once each, by the most pressing of their grasses and areas.
 struct Portfolio {
   int courses = 0;
   int treat = 0;     ///< call for treatment this week
@@ -22,6 +22,9 @@ struct Portfolio {
 };
 
 Portfolio portfolio_of(std::span<const SiteAnswer> sites);
+
+/// The course an answer is for, by id: its own, or that of its area.
+const std::string& course_of(const SiteAnswer& site);
 
 /// An action in two or three words.
 std::string_view in_short(Action action);

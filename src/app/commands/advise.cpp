@@ -34,8 +34,9 @@ int AdviseCommand::run(Streams& streams) {
   if (!question) return report(question.error(), streams);
   if (format_ == "json") return write_document(*question, streams);
   std::vector<advice::SiteAnswer> answers;
+  SharedWeather shared;
   for (const Site& site : question->sites)
-    answers.push_back(answer_for(site, sites_, question->on, question->catalogue, wanted()));
+    answers.push_back(answer_for(site, sites_, question->on, question->catalogue, wanted(), &shared));
   const report::AnswerFrame frame = frame_for(answers, question->on, question->catalogue);
   if (format_ == "csv")
     streams.out << report::advice_csv(answers);
@@ -52,8 +53,10 @@ int AdviseCommand::write_document(const Question& question, Streams& streams) co
   report::AdviceDocument document;
   TextStore store;
   AnswerSummary summary;
+  SharedWeather shared;
   for (const Site& site : question.sites) {
-    const advice::SiteAnswer answer = answer_for(site, sites_, question.on, question.catalogue, wanted());
+    const advice::SiteAnswer answer =
+        answer_for(site, sites_, question.on, question.catalogue, wanted(), &shared);
     summary.add(answer);
     write_problems({answer}, format_, streams);
     if (const auto stored = store.add(document.add(answer)); !stored) return report(stored.error(), streams);
@@ -65,9 +68,11 @@ int AdviseCommand::write_document(const Question& question, Streams& streams) co
   return summary.exit_code();
 }
 
-/// One site gets its short answer, several a table; details stand below where they were asked for.
+/// One site gets its short answer, several a table, below what the areas of a course come to; details stand
+/// below where they were asked for.
 void AdviseCommand::write_text(const std::vector<advice::SiteAnswer>& answers,
                                const report::AnswerFrame& frame, Streams& streams) const {
+  streams.out << report::courses_text(frame.courses);
   if (answers.size() == 1)
     streams.out << report::advice_brief(answers.front());
   else
@@ -97,15 +102,18 @@ int AdviseCommand::run_lines(Streams& streams) {
   for (int number = 1; std::getline(streams.in, line); ++number) {
     if (trimmed(line).empty()) continue;
     ++lines;
-    const auto site = read_site_line(line, number);
-    const auto on = sites_.day(site ? std::vector{*site} : std::vector<Site>{}, streams);
-    const advice::SiteAnswer answer =
-        site ? answer_for(*site, sites_, *on, *catalogue, wanted()) : refused_answer(site.error(), *on);
-    const int code = exit_code_of({answer});
+    const auto sites = read_site_line(line, number);
+    const auto on = sites_.day(sites.value_or(std::vector<Site>{}), streams);
+    std::vector<advice::SiteAnswer> answers;
+    SharedWeather shared;
+    if (!sites) answers.push_back(refused_answer(sites.error(), *on));
+    for (const Site& site : sites.value_or(std::vector<Site>{}))
+      answers.push_back(answer_for(site, sites_, *on, *catalogue, wanted(), &shared));
+    const int code = exit_code_of(answers);
     failed += code == 0 ? 0 : 1;
     if (first_code == 0) first_code = code;
-    write_problems({answer}, format_, streams);
-    streams.out << report::advice_json_line(answer, frame_for({answer}, *on, *catalogue));
+    write_problems(answers, format_, streams);
+    streams.out << report::advice_json_line(answers, frame_for(answers, *on, *catalogue));
     streams.out.flush();
   }
   if (lines == 0) {

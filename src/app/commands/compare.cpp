@@ -28,10 +28,11 @@ int CompareCommand::run(Streams& streams) {
   if (!question) return report(question.error(), streams);
   std::vector<advice::SiteComparison> sites;
   std::vector<advice::SiteAnswer> answers;
+  SharedWeather shared;
   for (const Site& site : question->sites) {
     if (streams.watched)
       streams.err << fmt::format("\r{} of {} courses", sites.size(), question->sites.size()) << std::flush;
-    sites.push_back(comparison_for(site, sites_, question->on, question->catalogue));
+    sites.push_back(comparison_for(site, sites_, question->on, question->catalogue, &shared));
     answers.push_back(sites.back().answer);
   }
   if (streams.watched) streams.err << "\r" << std::string(30, ' ') << "\r";

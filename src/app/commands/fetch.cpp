@@ -11,6 +11,7 @@
 #include "app/records_file.hpp"
 #include "app/service_settings.hpp"
 #include "core/text.hpp"
+#include "site/site_areas.hpp"
 
 namespace soilclock::app {
 
@@ -106,7 +107,8 @@ int FetchCommand::run(Streams& streams) {
   if (sites_.sites.empty() && sites_.services.empty()) sites_.services = {"open-meteo"};
   const auto sites = sites_.read_sites_named();
   if (!sites) return app::report(sites.error(), streams);
-  const auto fetched = saved_.empty() ? fetch(*sites, streams) : take_saved(*sites, streams);
+  const std::vector<Site> courses = courses_of(*sites);
+  const auto fetched = saved_.empty() ? fetch(courses, streams) : take_saved(courses, streams);
   if (!fetched) return app::report(fetched.error(), streams);
   streams.out << (format_ == "json" ? report::fetch_json(*fetched) : report::fetch_text(*fetched));
   for (const report::SiteFetch& site : fetched->sites) {

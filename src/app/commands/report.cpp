@@ -5,17 +5,20 @@
 
 #include <filesystem>
 #include <ostream>
+#include <span>
 
 #include "app/answers.hpp"
 #include "app/earlier_answers.hpp"
 #include "app/local_files.hpp"
 #include "app/page_files.hpp"
 #include "report/calendar_file.hpp"
+#include "report/file_names.hpp"
 #include "report/message.hpp"
 #include "report/page/course_page.hpp"
 #include "report/page/handout_page.hpp"
 #include "report/page/portfolio_page.hpp"
 #include "report/sites_geojson.hpp"
+#include "site/site_areas.hpp"
 
 namespace soilclock::app {
 
@@ -23,9 +26,9 @@ namespace {
 
 using std::filesystem::path;
 
-/// A course's own files: its page and the message to paste. None where nothing was answered.
-Checked write_course(const std::string& folder, const std::string& stem, const advice::SiteAnswer& answer,
-                     const report::AnswerFrame& frame) {
+/// A site's own files: its page and the message to paste. None where nothing was answered.
+Checked write_site(const std::string& folder, const std::string& stem, const advice::SiteAnswer& answer,
+                   const report::AnswerFrame& frame) {
   if (answer.targets.empty()) return {};
   if (auto page = write_whole(path{folder} / (stem + ".html"), report::course_page(answer, frame)); !page)
     return page;
@@ -52,6 +55,21 @@ Checked write_handouts(const std::string& folder, const std::vector<std::string>
   return {};
 }
 
+/// The files of the sites of one course: pages, messages, and the message about all its areas.
+Checked write_course(const std::string& folder, std::span<const std::string> stems,
+                     std::span<const advice::SiteAnswer> answers, const advice::Catalogue& catalogue) {
+  const auto courses = advice::course_summaries(answers);
+  for (std::size_t i = 0; i < answers.size(); ++i) {
+    report::AnswerFrame frame = frame_for({answers[i]}, answers[i].on, catalogue);
+    frame.courses = courses;
+    if (const auto site = write_site(folder, stems[i], answers[i], frame); !site) return site;
+  }
+  if (courses.empty()) return {};
+  const report::AnswerFrame frame = frame_for({}, courses.front().on, catalogue);
+  return write_whole(path{folder} / (report::safe_file_name(courses.front().course) + ".txt"),
+                     report::message(courses.front(), frame));
+}
+
 /// What there is once for all courses.
 Checked write_shared(const std::string& folder, const std::vector<std::string>& stems,
                      const std::vector<advice::SiteAnswer>& answers, const report::AnswerFrame& frame) {
@@ -65,7 +83,7 @@ Checked write_shared(const std::string& folder, const std::vector<std::string>& 
   if (!calendar.empty()) {
     if (auto dates = write_whole(path{folder} / "calendar.ics", calendar); !dates) return dates;
   }
-  return write_whole(path{folder} / "courses.geojson", report::sites_geojson(answers));
+  return write_whole(path{folder} / "courses.geojson", report::sites_geojson(answers, frame.courses));
 }
 
 }  // namespace
@@ -98,17 +116,24 @@ int ReportCommand::run(Streams& streams) {
   const std::vector<std::string> stems = page_names(question->sites);
   std::vector<advice::SiteAnswer> answers;
   std::vector<advice::SiteComparison> comparisons;
+  SharedWeather course_weather;
+  std::size_t begin = 0;  // of the course at hand
   for (std::size_t i = 0; i < stems.size(); ++i) {
     if (streams.watched) streams.err << fmt::format("\r{} of {} courses", i, stems.size()) << std::flush;
     if (handouts_) {
-      comparisons.push_back(comparison_for(question->sites[i], sites_, on, question->catalogue));
+      comparisons.push_back(
+          comparison_for(question->sites[i], sites_, on, question->catalogue, &course_weather));
       answers.push_back(comparisons.back().answer);
     } else {
-      answers.push_back(answer_for(question->sites[i], sites_, on, question->catalogue, {true, true}));
+      answers.push_back(
+          answer_for(question->sites[i], sites_, on, question->catalogue, {true, true}, &course_weather));
     }
-    const report::AnswerFrame frame = frame_for({answers.back()}, on, question->catalogue);
-    if (const auto written = write_course(output_, stems[i], answers.back(), frame); !written)
-      return app::report(written.error(), streams);
+    if (i + 1 < stems.size() && course_id(question->sites[i + 1]) == course_id(question->sites[begin]))
+      continue;
+    const auto written = write_course(output_, std::span{stems}.subspan(begin, i + 1 - begin),
+                                      std::span{answers}.subspan(begin), question->catalogue);
+    if (!written) return app::report(written.error(), streams);
+    begin = i + 1;
   }
   if (streams.watched) streams.err << "\r" << std::string(30, ' ') << "\r";
   const report::AnswerFrame frame = frame_for(answers, on, question->catalogue);
@@ -118,7 +143,8 @@ int ReportCommand::run(Streams& streams) {
   if (!handouts) return app::report(handouts.error(), streams);
   if (const auto stored = store_said(sites_.records, answers); !stored)
     return app::report(stored.error(), streams);
-  streams.out << fmt::format("{} course{}: open {}\n", stems.size(), stems.size() == 1 ? "" : "s",
+  const std::size_t courses = courses_of(question->sites).size();
+  streams.out << fmt::format("{} course{}: open {}\n", courses, courses == 1 ? "" : "s",
                              (std::filesystem::path{output_} / "index.html").string());
   write_problems(answers, "html", streams);
   return exit_code_of(answers);

@@ -23,8 +23,10 @@ int SeasonCommand::run(Streams& streams) {
   const auto question = read_question(sites_, streams);
   if (!question) return report(question.error(), streams);
   std::vector<advice::SiteAnswer> answers;
+  SharedWeather shared;
   for (const Site& site : question->sites) {
-    answers.push_back(answer_for(site, sites_, question->on, question->catalogue, {.season_tables = true}));
+    answers.push_back(
+        answer_for(site, sites_, question->on, question->catalogue, {.season_tables = true}, &shared));
   }
   if (format_ == "json")
     streams.out << report::season_json(answers, question->on);

@@ -135,7 +135,10 @@ std::vector<Field> application_fields() {
       date_field<A>(),
       field<A>({"start", "start", "time it began"}, &A::start, clock_codec()),
       field<A>({"end", "end", "time it ended"}, &A::end, clock_codec()),
-      line<A>({"area", "area", "greens, tees, holes, in your words"}, &A::area),
+      line<A>(
+          {"area", "area",
+           "greens, tees, holes, in your words; the name of an area in the site file: for that area only"},
+          &A::area),
       line<A>({"turf", "turf", "grass treated, in your words"}, &A::turf),
       field<A>({"target", "target", "weed aimed at"}, &A::target, target_codec()),
       line<A>({"stage", "stage", "stage of the weed, in your words"}, &A::stage),

@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "records/entries/record.hpp"
 
+#include <algorithm>
+
+#include "core/text.hpp"
+
 namespace soilclock::records {
 
 std::string_view name(RecordKind kind) {
@@ -50,6 +54,16 @@ Record empty_record(RecordKind kind) {
 
 const std::string& site_of(const Record& record) {
   return std::visit([](const auto& r) -> const std::string& { return r.site; }, record);
+}
+
+const std::string& area_of(const Record& record) {
+  return std::visit([](const auto& r) -> const std::string& { return r.area; }, record);
+}
+
+std::string bare_name(std::string_view name) {
+  std::string folded = lowered(name);
+  std::erase_if(folded, [](char c) { return c == ' ' || c == '-' || c == '_'; });
+  return folded;
 }
 
 Day date_of(const Record& record) {

@@ -161,6 +161,10 @@ RecordKind kind_of(const Record& record);
 Record empty_record(RecordKind kind);
 
 const std::string& site_of(const Record& record);
+/// Where at the site, in the user's words; empty: not noted.
+const std::string& area_of(const Record& record);
+/// A name without case, blanks, '-' and '_': what people write in two ways and mean one thing by.
+std::string bare_name(std::string_view name);
 /// The day of a record that validate() takes.
 Day date_of(const Record& record);
 const NotedUnits& units_of(const Record& record);

@@ -140,6 +140,17 @@ std::vector<const TargetAnswer*> open_targets(const SiteAnswer& site) {
   return open;
 }
 
+/// What all areas of the course come to, on the page of one of them.
+void write_course(Markup& page, const SiteAnswer& site, const AnswerFrame& frame) {
+  for (const advice::CourseSummary& course : frame.courses) {
+    if (!site.facts.area || course.course != site.facts.area->course) continue;
+    page.open("section", {{"class", "closed"}});
+    page.element("h2", "All areas of " + course.name);
+    write_grasses(page, course, "");
+    page.close();
+  }
+}
+
 }  // namespace
 
 std::string course_body(const SiteAnswer& site, const AnswerFrame& frame) {
@@ -158,6 +169,7 @@ std::string course_body(const SiteAnswer& site, const AnswerFrame& frame) {
     page.element("p", describe(problem) + ".", {{"class", "problem"}});
   for (const TargetAnswer* target : open) write_target(page, site, *target, target == open.front());
   write_closed(page, closed, open.empty());
+  write_course(page, site, frame);
   write_sources(page, site, frame);
   write_care(page, site, frame);
   page.close();

@@ -2,6 +2,7 @@
 // What every page begins and ends with.
 #include <fmt/format.h>
 
+#include "core/text.hpp"
 #include "report/page/page_parts.hpp"
 #include "report/page/style_sheet.hpp"
 
@@ -34,6 +35,13 @@ std::string page_start(const std::string& title, const PageExtras& extras) {
   return fmt::format(
       "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n{}<style>{}</style>\n{}</head>\n<body{}>\n",
       head.written(), style_sheet(), more, extras.script_hash.empty() ? "" : " class=\"list\"");
+}
+
+void write_grasses(Markup& page, const advice::CourseSummary& course, const std::string& start) {
+  for (const advice::GrassOnAreas& grass : course.grasses)
+    page.element("p",
+                 fmt::format("{}{}: {}", start, grass.title.empty() ? "all grasses" : lowered(grass.title),
+                             grass.sentence));
 }
 
 std::string page_end() { return "</body>\n</html>\n"; }

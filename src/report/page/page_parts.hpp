@@ -31,6 +31,9 @@ std::string page_end();
 /// The textures all pictures of a page use, drawn once.
 void write_textures(Markup& page);
 
+/// What the areas of a course come to, a paragraph a grass that begins with `start`.
+void write_grasses(Markup& page, const advice::CourseSummary& course, const std::string& start);
+
 /// A table up to the first row of its body, and what closes it. An empty heading is an empty cell.
 void start_table(Markup& page, std::string_view caption, std::string_view css_class,
                  const std::vector<std::string_view>& headings);

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <set>
 
 #include "advice/answer/answer_changes.hpp"
 #include "advice/answer/portfolio.hpp"
@@ -50,8 +51,8 @@ std::vector<Table> tables_of(std::span<const SiteAnswer> sites) {
 /// Writes pages with what every row needs.
 class Portfolio {
  public:
-  Portfolio(std::span<const SiteAnswer> sites, std::span<const std::string> files, Day on)
-      : sites_{sites}, files_{files}, on_{on} {}
+  Portfolio(std::span<const SiteAnswer> sites, std::span<const std::string> files, const AnswerFrame& frame)
+      : sites_{sites}, files_{files}, areas_{frame.courses}, on_{frame.on} {}
 
   std::string written() {
     const advice::Portfolio all = advice::portfolio_of(sites_);
@@ -62,6 +63,7 @@ class Portfolio {
     page_.close();
     page_.open("main");
     write_textures(page_);
+    write_areas();
     write_changes();
     page_.element("p", "", {{"class", "filter"}});
     std::size_t number = 0;
@@ -73,6 +75,15 @@ class Portfolio {
   }
 
  private:
+  /// Nothing where no course has areas.
+  void write_areas() {
+    if (areas_.empty()) return;
+    page_.open("section", {{"class", "changes"}});
+    page_.element("h2", "Courses by area");
+    for (const advice::CourseSummary& course : areas_) write_grasses(page_, course, course.name + ", ");
+    page_.close();
+  }
+
   /// Nothing where no earlier answer is known.
   void write_changes() {
     const auto since = advice::compared_with(sites_);
@@ -92,9 +103,10 @@ class Portfolio {
   }
 
   void write_head(const Table& table, DayRange days) {
-    page_.element("caption", table.rows.size() == 1
-                                 ? table.title + ", 1 course"
-                                 : fmt::format("{}, {} courses", table.title, table.rows.size()));
+    std::set<std::string> courses;
+    for (const Row& row : table.rows) courses.insert(advice::course_of(sites_[row.site]));
+    page_.element("caption", fmt::format("{}, {} course{}", table.title, courses.size(),
+                                         courses.size() == 1 ? "" : "s"));
     page_.open("thead");
     page_.open("tr");
     const auto head = [&](std::string_view text, std::string_view css_class) {
@@ -265,6 +277,7 @@ class Portfolio {
 
   std::span<const SiteAnswer> sites_;
   std::span<const std::string> files_;
+  std::span<const advice::CourseSummary> areas_;
   Day on_;
   Markup page_;
 };
@@ -277,7 +290,7 @@ std::string portfolio_body(std::span<const SiteAnswer> sites, std::span<const st
   care.open("footer");
   for (const std::string& caution : frame.brief_cautions) care.element("p", caution);
   care.close();
-  return Portfolio{sites, files, frame.on}.written() + care.written();
+  return Portfolio{sites, files, frame}.written() + care.written();
 }
 
 std::string portfolio_page(std::span<const SiteAnswer> sites, std::span<const std::string> files,

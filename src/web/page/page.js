@@ -81,7 +81,20 @@
     return ask(question, { sites: JSON.stringify(state.sites), options: options(more) }, words);
   }
 
-  const siteOf = (id) => state.sites.find((site) => site.id === id);
+  /* The places of a course that are answered for: itself, or its areas as COURSE/AREA. */
+  function placesOf(site) {
+    const name = site.name || site.id;
+    const areas = [].concat(site.areas || []).map((area) => Object(area));
+    if (!areas.length) return [{ id: site.id, name: name, targets: site.targets }];
+    return areas.map(function (area) {
+      const own = String(area.name).trim();
+      return { id: site.id + "/" + own, name: name + ", " + own, area: own, targets: area.targets || site.targets };
+    });
+  }
+  const places = () => state.sites.flatMap(placesOf);
+  const placeOf = (id) => places().find((place) => place.id === id);
+  const siteOf = (id) => state.sites.find((site) => placesOf(site).some((place) => place.id === id));
+  const grassesOf = (id) => (placeOf(id).targets || ["POAAN"]).map((code) => [code, grassNames[code] || code]);
   let asked = 0;
 
   /* What stands below the answer belongs to the course shown before. */
@@ -104,7 +117,7 @@
     state.shown = id;
     writeTabs();
     hideQuestions();
-    const name = siteOf(id).name || id;
+    const name = placeOf(id).name;
     const began = performance.now();
     let found = await about("course", { only: [id] }, "Working on " + name);
     if (mine !== asked || found.code === -1) return;
@@ -146,8 +159,8 @@
       button.addEventListener("click", action);
       tabs.append(button);
     };
-    if (state.sites.length > 1) add("All courses", state.shown === "", showList);
-    state.sites.forEach((site) => add(site.name || site.id, state.shown === site.id, () => showCourse(site.id)));
+    if (places().length > 1) add("All courses", state.shown === "", showList);
+    places().forEach((place) => add(place.name, state.shown === place.id, () => showCourse(place.id)));
   }
 
   at("answer").addEventListener("click", function (event) {
@@ -155,7 +168,7 @@
     if (!link) return;
     event.preventDefault();
     const id = decodeURIComponent(link.getAttribute("href").slice(1));
-    if (siteOf(id)) showCourse(id).then(() => scrollTo(0, 0));
+    if (placeOf(id)) showCourse(id).then(() => scrollTo(0, 0));
   });
 
   // What if.
@@ -169,7 +182,7 @@
   function offerWhatIf() {
     const site = siteOf(state.shown);
     if (!at("answer").querySelector("section.target")) return;
-    fill(at("if-target"), (site.targets || ["POAAN"]).map((code) => [code, grassNames[code] || code]));
+    fill(at("if-target"), grassesOf(state.shown));
     const us = site.units ? site.units === "us" : at("answer").textContent.includes(" F");
     const steps = us ? [5, 3, 2, -2, -3, -5] : [3, 2, 1, -1, -2, -3];
     const words = (step) => Math.abs(step) + (us ? " F " : " C ") + (step > 0 ? "warmer" : "cooler");
@@ -272,8 +285,12 @@
   }
 
   at("to-note").addEventListener("click", function () {
-    const site = siteOf(state.shown);
-    fill(at("note-target"), (site.targets || ["POAAN"]).map((code) => [code, grassNames[code] || code]));
+    const here = placeOf(state.shown).area;
+    fill(at("note-target"), grassesOf(state.shown));
+    const areas = here ? placesOf(siteOf(state.shown)).map((place) => [place.area, place.area]) : [];
+    fill(at("note-area"), [["", "the whole course"], ...areas]);
+    at("note-area").value = here || "";
+    at("note-area").parentElement.hidden = !here;
     at("note-date").value = at("on").value;
     at("note").hidden = false;
     chosenKind();
@@ -290,6 +307,7 @@
   function entryOfForm() {
     const entry = { kind: at("kind").value, date: at("note-date").value };
     const say = (key, value) => value && value.length && (entry[key] = value);
+    say("area", at("note-area").value);
     const text = (id) => at(id).value.trim();
     if (entry.kind === "application") {
       const parts = listOf(text("note-actives"));
@@ -319,7 +337,7 @@
     const site = siteOf(state.shown);
     const before = site.log || [];
     site.log = [...before, entryOfForm()];
-    const found = await about("course", { only: [site.id] }, "Noting it");
+    const found = await about("course", { only: [state.shown] }, "Noting it");
     if (found.code === -1) return;
     if (found.code === 2) {
       site.log = before;
@@ -388,17 +406,16 @@
   // Saved courses name their files; those not here yet are asked for.
   function openCourses(sites) {
     const bare = (name) => String(name).split(/[\\/]/).pop();
-    sites.forEach((site) =>
-      [...(site.weather || []), ...(site.probe || [])].forEach((entry) => {
-        if (entry.file) entry.file = bare(entry.file);
-      }));
+    const filesOf = (site) => [site.weather, site.probe, ...[].concat(site.areas || []).map((area) => Object(area).probe)].flat().map(Object);
+    sites.flatMap(filesOf).forEach((entry) => {
+      if (entry.file) entry.file = bare(entry.file);
+    });
     state.sites = sites;
     state.demo = false;
     state.added = [];
     at("own").hidden = true;
     at("what-is-shown").textContent = "shows the courses you opened.";
-    const needed = sites.flatMap((site) => [...(site.weather || []), ...(site.probe || [])])
-      .map((entry) => entry.file).filter((name) => name && !state.files.has(name));
+    const needed = sites.flatMap(filesOf).map((entry) => entry.file).filter((name) => name && !state.files.has(name));
     showFirst().then(function () {
       if (needed.length) trouble("Open these files, too: " + [...new Set(needed)].join(", "));
     });
@@ -473,7 +490,7 @@
     if (at("plan").value.trim()) site.plan = planOf(at("plan").value);
     const groups = listOf(at("resistance").value);
     if (groups.length) site.resistance = groups.map((group) => ({ group: Number(group), tested: true }));
-    const known = state.demo ? null : siteOf(site.id);
+    const known = state.demo ? null : state.sites.find((other) => other.id === site.id);
     if (known && known.log) site.log = known.log;
     const named = (role) => state.added.filter((file) => file.role === role);
     const entry = (file) => ({ file: file.name, ...file.said });
@@ -548,7 +565,7 @@
 
   function showFirst() {
     if (!at("on").value || state.sites.length === 0) return Promise.resolve();
-    return siteOf(state.shown) ? showCourse(state.shown) : showCourse(state.sites[0].id);
+    return showCourse(placeOf(state.shown) ? state.shown : places()[0].id);
   }
 
   function showDemo() {

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
-#include "web/read_files.hpp"
+#include "site/read_files.hpp"
 
 #include <tuple>
 
 #include "weather/read_weather.hpp"
 
-namespace soilclock::web {
+namespace soilclock {
 
 namespace {
 
@@ -37,4 +37,4 @@ const weather::ParsedFile& ReadFiles::read(std::string_view bytes, const std::st
   return known_.insert_or_assign(file, std::move(reading)).first->second.file;
 }
 
-}  // namespace soilclock::web
+}  // namespace soilclock

@@ -8,7 +8,7 @@
 
 #include "weather/parsed_file.hpp"
 
-namespace soilclock::web {
+namespace soilclock {
 
 class ReadFiles {
  public:
@@ -26,4 +26,4 @@ class ReadFiles {
   std::map<std::string, Reading> known_;  ///< by name, each as the latest options had it read
 };
 
-}  // namespace soilclock::web
+}  // namespace soilclock
