@@ -21,10 +21,12 @@ double power(double base, int exponent) {
   return result;
 }
 
+constexpr double most_odds = 1e300;  // a great exponent would make them infinite, and the share no number
+
 /// A part of the pool set free on one day.
 struct Released {
   double share;
-  double thermal_time;  ///< C d of moist days from the start of the season to its release
+  double thermal_time;  ///< at its release, of moist days from the start of the season, in units of half_up
 };
 
 }  // namespace
@@ -43,7 +45,7 @@ EmergenceCurve run_release_by_cooling(const SeasonDrivers& drivers, const Releas
     const int day = static_cast<int>(d);
     const Temperature soil = drivers.soil[d + lead_in_days];
     const double wet = moisture(water[d], drivers.irrigation, p);
-    thermal_time += wet * std::max(0.0, (soil - p.base).kelvin());
+    thermal_time += wet * std::max(0.0, (soil - p.base).kelvin()) / p.half_up.celsius_days();
     if (day >= p.release_from_day) {
       const double able = releasable_share(p.ceiling, week[d].celsius(), p.ceiling_shift_c);
       if (able > released) {
@@ -54,7 +56,9 @@ EmergenceCurve run_release_by_cooling(const SeasonDrivers& drivers, const Releas
     double up = 0.0;
     for (const Released& part : parts) {
       const double run = thermal_time - part.thermal_time;
-      if (run > 0.0) up += part.share / (1.0 + power(p.half_up.celsius_days() / run, p.steepness));
+      if (run <= 0.0) continue;
+      const double odds = std::min(power(run, p.steepness), most_odds);
+      up += part.share * (odds / (1.0 + odds));
     }
     autumn[d] = up;
     if (day >= p.winter_from_day && day < p.winter_to_day && soil > p.winter_soil) winter_sum += wet;
