@@ -40,21 +40,17 @@ StoppedByResidual::StoppedByResidual(const SeasonCohorts& cohorts, std::span<con
 double StoppedByResidual::on(Day day) const {
   if (parts_.empty() || !cohorts_.days().contains(day)) return 0.0;
   const auto at = static_cast<std::size_t>((day - cohorts_.first).count());
-  std::vector<Acting> acting;
-  acting.reserve(parts_.size());
+  const auto shares = cohorts_.emerging_share.subspan(at + 1);
+  const ResidualRule rule = rule_;  // its own copy, so that nothing written below can be taken to change it
+  std::vector<double> passes(shares.size(), 1.0);
   for (const Part& part : parts_) {
-    const auto decayed = part.clock.decayed();
-    acting.push_back({part.works, 1.0 / decayed[at], decayed.data()});
+    const double full_dose = 1.0 / part.clock.decayed()[at];
+    const auto decayed = part.clock.decayed().subspan(at + 1);
+    for (std::size_t i = 0; i < passes.size(); ++i)
+      passes[i] *= 1.0 - part.works * dose_effect(decayed[i] * full_dose, rule);
   }
   double stopped = 0.0;
-  for (std::size_t i = at + 1; i < cohorts_.emerging_share.size(); ++i) {
-    const double share = cohorts_.emerging_share[i];
-    if (share <= 0.0) continue;
-    double passes = 1.0;
-    for (const Acting& part : acting)
-      passes *= 1.0 - part.works * dose_effect(part.decayed[i] * part.full_dose, rule_);
-    stopped += share * (1.0 - passes);
-  }
+  for (std::size_t i = 0; i < shares.size(); ++i) stopped += std::max(shares[i], 0.0) * (1.0 - passes[i]);
   return stopped;
 }
 

@@ -61,11 +61,6 @@ class StoppedByResidual {
     double works;
     ResidualClock clock;
   };
-  struct Acting {
-    double works;
-    double full_dose;  // what the clock's share of the day of treatment is multiplied by to be 1
-    const double* decayed;
-  };
   const SeasonCohorts& cohorts_;
   const ResidualRule& rule_;
   std::vector<Part> parts_;
