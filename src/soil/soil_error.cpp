@@ -43,21 +43,6 @@ double product(const ErrorParts& a, const ErrorParts& b) {
   return sum;
 }
 
-/// Everything the fading parts of a member's error depend on.
-struct CourseOrigin {
-  std::uint64_t seed;
-  DayRange days;
-  SoilErrorModel model;
-
-  bool same_as(const CourseOrigin& other) const {
-    const auto numbers = [](const SoilErrorModel& m) {
-      return std::array{m.slow_variance, m.slow_days, m.fast_variance, m.fast_lag1};
-    };
-    return seed == other.seed && days.begin() == other.days.begin() && days.end() == other.days.end() &&
-           numbers(model) == numbers(other.model);
-  }
-};
-
 }  // namespace
 
 ErrorParts parts_on(const SoilErrorModel& model, Day day, Hemisphere hemisphere) {
@@ -220,13 +205,28 @@ void ConditionedSoilError::smooth() {
 /// what a season holds to some 15 MB. Each thread keeps its own, so that none waits for another.
 class ConditionedSoilError::KeptCourses {
  public:
+  /// Everything the fading parts of a member's error depend on.
+  struct Origin {
+    std::uint64_t seed;
+    DayRange days;
+    SoilErrorModel model;
+
+    bool same_as(const Origin& other) const {
+      const auto numbers = [](const SoilErrorModel& m) {
+        return std::array{m.slow_variance, m.slow_days, m.fast_variance, m.fast_lag1};
+      };
+      return seed == other.seed && days.begin() == other.days.begin() && days.end() == other.days.end() &&
+             numbers(model) == numbers(other.model);
+    }
+  };
+
   static KeptCourses& of_this_thread() {
     static thread_local KeptCourses kept;
     return kept;
   }
 
   template <class Make>
-  std::vector<Fading> get(const CourseOrigin& origin, std::uint64_t member, const Make& make) {
+  std::vector<Fading> get(const Origin& origin, std::uint64_t member, const Make& make) {
     if (member >= most_members) return make();
     std::vector<std::vector<Fading>>& courses = of(origin);
     if (courses.size() <= member) courses.resize(member + 1);
@@ -238,11 +238,11 @@ class ConditionedSoilError::KeptCourses {
   static constexpr std::uint64_t most_members = 500;
   static constexpr std::size_t most_origins = 4;
   struct Kept {
-    CourseOrigin origin;
+    Origin origin;
     std::vector<std::vector<Fading>> courses;  // by member; empty: not drawn yet
   };
 
-  std::vector<std::vector<Fading>>& of(const CourseOrigin& origin) {
+  std::vector<std::vector<Fading>>& of(const Origin& origin) {
     const auto known = std::find_if(kept_.begin(), kept_.end(),
                                     [&](const Kept& kept) { return kept.origin.same_as(origin); });
     if (known != kept_.end()) return known->courses;
