@@ -67,7 +67,19 @@ std::string weekday_name(Day day) {
   return names[static_cast<std::size_t>((day - monday_of(day)).count())];
 }
 
-int day_of_year(Day day) { return static_cast<int>((day - make_day(civil(day).year, 1, 1)).count()) + 1; }
+int day_of_year(Day day) {
+  // Days and years counted from March 1 of the year 0 in eras of 400 years, as the date library does it; by
+  // way of a whole date it would be a good part of the time of an answer.
+  const int days = static_cast<int>(day.time_since_epoch().count()) + 719'468;
+  const int era = (days >= 0 ? days : days - 146'096) / 146'097;
+  const int of_era = days - era * 146'097;
+  const int year = (of_era - of_era / 1'460 + of_era / 36'524 - of_era / 146'096) / 365;
+  const int since_march = of_era - (365 * year + year / 4 - year / 100);
+  constexpr int march_to_january = 306;
+  if (since_march >= march_to_january) return since_march - march_to_january + 1;
+  const bool leap = year % 4 == 0 && (year % 100 != 0 || year == 0);
+  return since_march + (leap ? 61 : 60);
+}
 
 Day monday_of(Day day) {
   const date::weekday weekday{day};

@@ -17,6 +17,7 @@ double normal_quantile(double probability);
 class RandomField {
  public:
   explicit RandomField(std::uint64_t seed) : seed_{seed} {}
+  std::uint64_t seed() const { return seed_; }
   /// Uniform in the open interval (0, 1).
   double uniform(std::uint64_t stream, std::uint64_t index) const;
   /// Standard normal.

@@ -222,12 +222,18 @@ ParameterValues central_parameters(const EmergenceModel& model) {
 
 ParameterValues drawn_parameters(const EmergenceModel& model,
                                  const std::function<double(std::size_t)>& uniform) {
-  std::map<std::string, double, std::less<>> numbers;
-  for (const auto& [name, parameter] : model.parameters) numbers.emplace(name, uniform(numbers.size()));
+  const auto number_of = [&](const std::string& name) {
+    const auto found = model.parameters.find(name);
+    if (found == model.parameters.end()) throw std::out_of_range{"no parameter " + name};
+    return uniform(static_cast<std::size_t>(std::distance(model.parameters.begin(), found)));
+  };
   ParameterValues values;
+  std::size_t at = 0;
   for (const auto& [name, parameter] : model.parameters) {
     const std::string& other = parameter.spread.opposite_to;
-    values.emplace(name, parameter.drawn(other.empty() ? numbers.at(name) : 1.0 - numbers.at(other)));
+    values.emplace_hint(values.end(), name,
+                        parameter.drawn(other.empty() ? uniform(at) : 1.0 - number_of(other)));
+    ++at;
   }
   return values;
 }

@@ -14,17 +14,36 @@ double moisture(Rain week, const Irrigation& irrigation, const ReleaseParameters
   return std::clamp(week.mm() / p.full_water.mm(), p.dry_speed, 1.0);
 }
 
-/// A whole power; std::pow with its general exponent would be most of this file's run time.
-double power(double base, int exponent) {
-  double result = 1.0;
-  for (int i = 0; i < exponent; ++i) result *= base;
-  return result;
-}
+constexpr double most_odds = 1e300;  // a great exponent would make them infinite, and the share no number
 
-/// A part of the pool set free on one day.
-struct Released {
-  double share;
-  double thermal_time;  ///< C d of moist days from the start of the season to its release
+/// The parts of the pool set free so far, day by day.
+class Released {
+ public:
+  /// `thermal_time`: of moist days from the start of the season, in units of half_up.
+  void add(double share, double thermal_time) {
+    shares_.push_back(share);
+    since_.push_back(thermal_time);
+  }
+
+  /// Share of the pool up. Each step is a loop of its own over all parts, which compilers make short work of.
+  double up(double thermal_time, int steepness) {
+    odds_.assign(since_.size(), 1.0);
+    for (int i = 0; i < steepness; ++i) {
+      for (std::size_t part = 0; part < odds_.size(); ++part) odds_[part] *= thermal_time - since_[part];
+    }
+    for (std::size_t part = 0; part < odds_.size(); ++part) {
+      const double odds = std::min(odds_[part], most_odds);
+      odds_[part] = shares_[part] * (odds / (1.0 + odds));
+    }
+    double up = 0.0;
+    for (const double part : odds_) up += part;
+    return up;
+  }
+
+ private:
+  std::vector<double> shares_;
+  std::vector<double> since_;
+  std::vector<double> odds_;
 };
 
 }  // namespace
@@ -35,7 +54,7 @@ EmergenceCurve run_release_by_cooling(const SeasonDrivers& drivers, const Releas
   const std::size_t days = week.size();
   std::vector<double> autumn(days);
   std::vector<double> winter(days);
-  std::vector<Released> parts;
+  Released parts;
   double released = 0.0;
   double thermal_time = 0.0;
   double winter_sum = 0.0;
@@ -43,20 +62,15 @@ EmergenceCurve run_release_by_cooling(const SeasonDrivers& drivers, const Releas
     const int day = static_cast<int>(d);
     const Temperature soil = drivers.soil[d + lead_in_days];
     const double wet = moisture(water[d], drivers.irrigation, p);
-    thermal_time += wet * std::max(0.0, (soil - p.base).kelvin());
+    thermal_time += wet * std::max(0.0, (soil - p.base).kelvin()) / p.half_up.celsius_days();
     if (day >= p.release_from_day) {
       const double able = releasable_share(p.ceiling, week[d].celsius(), p.ceiling_shift_c);
       if (able > released) {
-        parts.push_back({able - released, thermal_time});
+        parts.add(able - released, thermal_time);
         released = able;
       }
     }
-    double up = 0.0;
-    for (const Released& part : parts) {
-      const double run = thermal_time - part.thermal_time;
-      if (run > 0.0) up += part.share / (1.0 + power(p.half_up.celsius_days() / run, p.steepness));
-    }
-    autumn[d] = up;
+    autumn[d] = parts.up(thermal_time, p.steepness);
     if (day >= p.winter_from_day && day < p.winter_to_day && soil > p.winter_soil) winter_sum += wet;
     winter[d] = winter_sum;
   }

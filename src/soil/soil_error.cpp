@@ -200,13 +200,62 @@ void ConditionedSoilError::smooth() {
   }
 }
 
-void ConditionedSoilError::draw_unconditional(const RandomField& field, std::uint64_t member,
-                                              std::vector<double>& sums) const {
+/// Courses drawn before: sites answered one after another, and what-ifs, ask for the same ones, and drawing
+/// them is a good part of an ensemble. Of the last few origins and the first members of each, which bounds
+/// what a season holds to some 15 MB. Each thread keeps its own, so that none waits for another.
+class ConditionedSoilError::KeptCourses {
+ public:
+  /// Everything the fading parts of a member's error depend on.
+  struct Origin {
+    std::uint64_t seed;
+    DayRange days;
+    SoilErrorModel model;
+
+    bool same_as(const Origin& other) const {
+      const auto numbers = [](const SoilErrorModel& m) {
+        return std::array{m.slow_variance, m.slow_days, m.fast_variance, m.fast_lag1};
+      };
+      return seed == other.seed && days.begin() == other.days.begin() && days.end() == other.days.end() &&
+             numbers(model) == numbers(other.model);
+    }
+  };
+
+  static KeptCourses& of_this_thread() {
+    static thread_local KeptCourses kept;
+    return kept;
+  }
+
+  template <class Make>
+  std::vector<Fading> get(const Origin& origin, std::uint64_t member, const Make& make) {
+    if (member >= most_members) return make();
+    std::vector<std::vector<Fading>>& courses = of(origin);
+    if (courses.size() <= member) courses.resize(member + 1);
+    if (courses[member].empty()) courses[member] = make();
+    return courses[member];
+  }
+
+ private:
+  static constexpr std::uint64_t most_members = 500;
+  static constexpr std::size_t most_origins = 4;
+  struct Kept {
+    Origin origin;
+    std::vector<std::vector<Fading>> courses;  // by member; empty: not drawn yet
+  };
+
+  std::vector<std::vector<Fading>>& of(const Origin& origin) {
+    const auto known = std::find_if(kept_.begin(), kept_.end(),
+                                    [&](const Kept& kept) { return kept.origin.same_as(origin); });
+    if (known != kept_.end()) return known->courses;
+    if (kept_.size() == most_origins) kept_.erase(kept_.begin());
+    return kept_.emplace_back(Kept{origin, {}}).courses;
+  }
+
+  std::vector<Kept> kept_;  // the oldest first
+};
+
+std::vector<ConditionedSoilError::Fading> ConditionedSoilError::fading_course(const RandomField& field,
+                                                                              std::uint64_t member) const {
   const std::int64_t first = day_number(hull_.begin());
-  const std::uint64_t site_stream = stream_of(member, site_part);
-  const ErrorParts site{std::sqrt(model_.constant_variance) * noise(field, site_stream, 0),
-                        std::sqrt(model_.annual_cosine_variance) * noise(field, site_stream, 1),
-                        std::sqrt(model_.annual_sine_variance) * noise(field, site_stream, 2)};
   // Slow part at the anchors: the same chain, one step of `anchor_days` at a time.
   const std::uint64_t anchor_stream = stream_of(member, anchor_part);
   const double anchor_keep = std::pow(slow_keep_, anchor_days);
@@ -227,7 +276,7 @@ void ConditionedSoilError::draw_unconditional(const RandomField& field, std::uin
   }
   const std::uint64_t slow_stream = stream_of(member, slow_part);
   double slow = left;
-  sums.resize(gains_.size());
+  std::vector<Fading> course(gains_.size());
   for (std::int64_t day = anchor * anchor_days; day < day_number(hull_.end()); ++day) {
     const auto offset = static_cast<std::size_t>(day - anchor * anchor_days);
     if (offset == anchor_days) {
@@ -240,17 +289,29 @@ void ConditionedSoilError::draw_unconditional(const RandomField& field, std::uin
     }
     if (day < first) continue;
     fast = model_.fast_lag1 * fast + fast_sd * noise(field, fast_stream, day);
-    const auto t = static_cast<std::size_t>(day - first);
-    const ErrorParts& counts = gains_[t].counts;
-    sums[t] = product(counts, {site[0], site[1], site[2], slow, fast});
+    course[static_cast<std::size_t>(day - first)] = {slow, fast};
   }
+  return course;
+}
+
+std::vector<double> ConditionedSoilError::draw_unconditional(const RandomField& field,
+                                                             std::uint64_t member) const {
+  const std::uint64_t site_stream = stream_of(member, site_part);
+  const ErrorParts site{std::sqrt(model_.constant_variance) * noise(field, site_stream, 0),
+                        std::sqrt(model_.annual_cosine_variance) * noise(field, site_stream, 1),
+                        std::sqrt(model_.annual_sine_variance) * noise(field, site_stream, 2)};
+  const auto course = KeptCourses::of_this_thread().get({field.seed(), hull_, model_}, member,
+                                                        [&] { return fading_course(field, member); });
+  std::vector<double> sums(course.size());
+  for (std::size_t t = 0; t < sums.size(); ++t)
+    sums[t] = product(gains_[t].counts, {site[0], site[1], site[2], course[t].slow, course[t].fast});
+  return sums;
 }
 
 std::vector<TemperatureDelta> ConditionedSoilError::draw(const RandomField& field,
                                                          std::uint64_t member) const {
   if (range_.empty()) return {};
-  std::vector<double> errors;
-  draw_unconditional(field, member, errors);
+  std::vector<double> errors = draw_unconditional(field, member);
   if (any_reading_) {
     const std::uint64_t reading_stream = stream_of(member, reading_part);
     std::vector<double> differences(gains_.size(), 0.0);

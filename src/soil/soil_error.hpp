@@ -94,7 +94,15 @@ class ConditionedSoilError {
   void filter();
   void smooth();
   std::vector<double> smoothed(const std::vector<double>& differences) const;
-  void draw_unconditional(const RandomField& field, std::uint64_t member, std::vector<double>& sums) const;
+  /// The two parts that fade, on one day.
+  struct Fading {
+    double slow;
+    double fast;
+  };
+  class KeptCourses;
+
+  std::vector<Fading> fading_course(const RandomField& field, std::uint64_t member) const;
+  std::vector<double> draw_unconditional(const RandomField& field, std::uint64_t member) const;
   std::size_t index(Day day) const { return static_cast<std::size_t>((day - hull_.begin()).count()); }
 
   SoilErrorModel model_;

@@ -13,11 +13,13 @@ namespace {
 Accumulation summed(DailySeries<DegreeDays> values) {
   Accumulation result;
   result.missing_days = values.count_missing();
-  result.sums.reserve(static_cast<std::size_t>(values.size()));
+  result.sums.resize(static_cast<std::size_t>(values.size()));
   DegreeDays sum;
-  for (Day day = values.days().begin(); day < values.days().end(); day += Days{1}) {
-    if (const auto value = values.at(day)) sum += *value;
-    result.sums.push_back(sum);
+  const auto each = values.values();
+  const auto qualities = values.qualities();
+  for (std::size_t i = 0; i < each.size(); ++i) {
+    if (qualities[i] != Quality::missing) sum += each[i];
+    result.sums[i] = sum;
   }
   result.values = std::move(values);
   return result;
@@ -50,15 +52,16 @@ Result<Accumulation> accumulate(const DailySeries<Temperature>& minimum,
     const auto low = minimum.at(day);
     const auto high = maximum.at(day);
     if (!low || !high) continue;
-    const auto next = needs_next ? minimum.at(day + Days{1}) : std::nullopt;
-    const auto value = degree_days_of_day(rule, *low, *high, next);
-    if (!value) {
-      Problem problem = value.error();
+    const bool in_order = *low <= *high && rule.method != Method::hourly;  // an unknown extreme is not
+    if (!in_order) {
+      Problem problem = *extremes_problem(rule, *low, *high);
       if (problem.family == Family::data) problem.what = iso(day) + ": " + problem.what;
       return fail(std::move(problem));
     }
-    values.set(day, value->value, std::max(minimum.quality(day), maximum.quality(day)));
-    if (value->provisional) provisional.push_back(day);
+    const auto next = needs_next ? minimum.at(day + Days{1}) : std::nullopt;
+    const DayValue value = value_of_day(rule, *low, *high, next);
+    values.set(day, value.value, std::max(minimum.quality(day), maximum.quality(day)));
+    if (value.provisional) provisional.push_back(day);
   }
   Accumulation result = summed(std::move(values));
   result.provisional = std::move(provisional);

@@ -103,35 +103,46 @@ bool divide_the_day_evenly(std::span<const Reading> readings) {
 
 }  // namespace
 
-Result<DayValue> degree_days_of_day(const DegreeDayRule& rule, Temperature minimum, Temperature maximum,
-                                    std::optional<Temperature> next_minimum) {
-  if (auto valid = checked(rule); !valid) return fail(valid.error());
-  if (auto problem = bad_extremes(minimum, maximum)) return fail(*problem);
+std::optional<Problem> extremes_problem(const DegreeDayRule& rule, Temperature minimum, Temperature maximum) {
+  if (auto problem = bad_extremes(minimum, maximum)) return problem;
+  if (rule.method != Method::hourly) return std::nullopt;
+  return Problem{Family::request,
+                 "the method hourly needs readings within the day",
+                 {},
+                 {},
+                 {},
+                 "give an hourly record or take the method sine"};
+}
+
+DayValue value_of_day(const DegreeDayRule& rule, Temperature minimum, Temperature maximum,
+                      std::optional<Temperature> next_minimum) {
   if (next_minimum && !next_minimum->known()) next_minimum.reset();
   switch (rule.method) {
     case Method::average:
-      return DayValue{average_day(rule, minimum, maximum)};
+      return {average_day(rule, minimum, maximum)};
     case Method::clamped:
-      return DayValue{clamped_day(rule, minimum, maximum)};
+      return {clamped_day(rule, minimum, maximum)};
     case Method::triangle:
-      return DayValue{degree_days_of({Shape::triangle, minimum, maximum}, rule)};
+      return {degree_days_of({Shape::triangle, minimum, maximum}, rule)};
     case Method::sine:
-      return DayValue{degree_days_of({Shape::sine, minimum, maximum}, rule)};
+      return {degree_days_of({Shape::sine, minimum, maximum}, rule)};
     case Method::double_triangle:
       return double_day(Shape::triangle, rule, minimum, maximum, next_minimum);
     case Method::double_sine:
       return double_day(Shape::sine, rule, minimum, maximum, next_minimum);
     case Method::four_case:
-      return DayValue{four_case_day(rule, minimum, maximum)};
+      return {four_case_day(rule, minimum, maximum)};
     case Method::hourly:
       break;
   }
-  return fail({Family::request,
-               "the method hourly needs readings within the day",
-               {},
-               {},
-               {},
-               "give an hourly record or take the method sine"});
+  return {};
+}
+
+Result<DayValue> degree_days_of_day(const DegreeDayRule& rule, Temperature minimum, Temperature maximum,
+                                    std::optional<Temperature> next_minimum) {
+  if (auto valid = checked(rule); !valid) return fail(valid.error());
+  if (auto problem = extremes_problem(rule, minimum, maximum)) return fail(*problem);
+  return value_of_day(rule, minimum, maximum, next_minimum);
 }
 
 Result<DegreeDays> degree_days_of_readings(const DegreeDayRule& rule, std::span<const Reading> readings) {

@@ -23,6 +23,14 @@ struct DayValue {
 Result<DayValue> degree_days_of_day(const DegreeDayRule& rule, Temperature minimum, Temperature maximum,
                                     std::optional<Temperature> next_minimum = {});
 
+/// What keeps a day's extremes from having degree-days, as degree_days_of_day says it of a rule that is in
+/// order.
+std::optional<Problem> extremes_problem(const DegreeDayRule& rule, Temperature minimum, Temperature maximum);
+
+/// degree_days_of_day for a rule and extremes without a problem: nothing is looked at again.
+DayValue value_of_day(const DegreeDayRule& rule, Temperature minimum, Temperature maximum,
+                      std::optional<Temperature> next_minimum = {});
+
 /// One reading within a day.
 struct Reading {
   int minute_of_day = 0;

@@ -19,6 +19,41 @@ std::string_view name(Kind kind) {
   return "post";
 }
 
+StoppedByResidual::StoppedByResidual(const SeasonCohorts& cohorts, std::span<const ResidualDraw> residuals,
+                                     const ResidualRule& rule)
+    : cohorts_{cohorts}, rule_{rule} {
+  parts_.reserve(residuals.size());
+  for (const ResidualDraw& part : residuals) {
+    parts_.push_back(
+        {part.works, ResidualClock{cohorts.soil, part.weeks, part.activation_energy_j_per_mol, rule}});
+  }
+}
+
+StoppedByResidual::StoppedByResidual(const SeasonCohorts& cohorts, std::span<const ResidualDraw> residuals,
+                                     const ResidualRule& rule, std::span<const double> reference_days)
+    : cohorts_{cohorts}, rule_{rule} {
+  parts_.reserve(residuals.size());
+  for (const ResidualDraw& part : residuals)
+    parts_.push_back({part.works, ResidualClock{reference_days, part.weeks, rule}});
+}
+
+double StoppedByResidual::on(Day day) const {
+  if (parts_.empty() || !cohorts_.days().contains(day)) return 0.0;
+  const auto at = static_cast<std::size_t>((day - cohorts_.first).count());
+  const auto shares = cohorts_.emerging_share.subspan(at + 1);
+  const ResidualRule rule = rule_;  // its own copy, so that nothing written below can be taken to change it
+  std::vector<double> passes(shares.size(), 1.0);
+  for (const Part& part : parts_) {
+    const double full_dose = 1.0 / part.clock.decayed()[at];
+    const auto decayed = part.clock.decayed().subspan(at + 1);
+    for (std::size_t i = 0; i < passes.size(); ++i)
+      passes[i] *= 1.0 - part.works * dose_effect(decayed[i] * full_dose, rule);
+  }
+  double stopped = 0.0;
+  for (std::size_t i = 0; i < shares.size(); ++i) stopped += std::max(shares[i], 0.0) * (1.0 - passes[i]);
+  return stopped;
+}
+
 ExpectedControl::ExpectedControl(const SeasonCohorts& cohorts, const DrawnTreatment& treatment,
                                  const GrassControl& grass, const ResidualRule& residual)
     : cohorts_{cohorts},
@@ -26,9 +61,6 @@ ExpectedControl::ExpectedControl(const SeasonCohorts& cohorts, const DrawnTreatm
       grass_{grass},
       residual_{residual},
       emerged_before_(cohorts.emerging_share.size() + 1, 0.0) {
-  for (const ResidualDraw& part : treatment.residuals) {
-    clocks_.emplace_back(cohorts.soil, part.weeks, part.activation_energy_j_per_mol, residual);
-  }
   for (std::size_t i = 0; i < cohorts_.emerging_share.size(); ++i) {
     emerged_before_[i + 1] = emerged_before_[i] + cohorts_.emerging_share[i];
   }
@@ -84,29 +116,18 @@ double ExpectedControl::young_on(std::size_t day) const {
   return just_up_on(day) * grass_.young_seedlings.value() * residual_works();
 }
 
-double ExpectedControl::residual_on(std::size_t day) const {
-  const std::size_t days = cohorts_.emerging_share.size();
-  if (treatment_.residuals.empty()) return 0.0;
-  double stopped = 0.0;
-  for (std::size_t i = day + 1; i < days; ++i) {
-    if (cohorts_.emerging_share[i] <= 0.0) continue;
-    double passes = 1.0;
-    for (std::size_t part = 0; part < clocks_.size(); ++part) {
-      const auto decayed = clocks_[part].decayed();
-      passes *= 1.0 - treatment_.residuals[part].works * dose_effect(decayed[i] / decayed[day], residual_);
-    }
-    stopped += cohorts_.emerging_share[i] * (1.0 - passes);
-  }
-  return stopped;
+std::array<double, kind_count> ExpectedControl::on(Day day, int days_to_choose_from) const {
+  if (!stopped_) stopped_.emplace(cohorts_, treatment_.residuals, residual_);
+  return with_residual(day, stopped_->on(day), days_to_choose_from);
 }
 
-std::array<double, kind_count> ExpectedControl::on(Day day, int days_to_choose_from) const {
+std::array<double, kind_count> ExpectedControl::with_residual(Day day, double residual,
+                                                              int days_to_choose_from) const {
   std::array<double, kind_count> control{};
   const auto at = index(day);
   if (!at) return control;
   const double warmth = warmest_of(*at, days_to_choose_from);
   const double foliar = foliar_on(*at, warmth);
-  const double residual = residual_on(*at);
   const double young = young_on(*at);
   const double cap = grass_.cap.value();
   control[index_of(Kind::pre)] = std::min(young + residual, cap);

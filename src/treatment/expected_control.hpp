@@ -42,6 +42,30 @@ struct SeasonCohorts {
   DayRange days() const { return {first, first + Days{static_cast<int>(emerging_share.size())}}; }
 };
 
+/// What the residuals of a treatment stop in one possible season, when put down and watered in on any day.
+class StoppedByResidual {
+ public:
+  /// `cohorts` and `rule` must outlive this.
+  StoppedByResidual(const SeasonCohorts& cohorts, std::span<const ResidualDraw> residuals,
+                    const ResidualRule& rule);
+  /// For residuals drawn with one activation energy, from reference_days() of the soil with it.
+  StoppedByResidual(const SeasonCohorts& cohorts, std::span<const ResidualDraw> residuals,
+                    const ResidualRule& rule, std::span<const double> reference_days);
+
+  /// Share of the season's seedlings, 0..1; zero outside the season. Cost: one pass over the days to come for
+  /// every residual.
+  double on(Day day) const;
+
+ private:
+  struct Part {
+    double works;
+    ResidualClock clock;
+  };
+  const SeasonCohorts& cohorts_;
+  const ResidualRule& rule_;
+  std::vector<Part> parts_;
+};
+
 /// Control of one treatment in one possible season, for any day and all three kinds. A new residual is taken
 /// to be watered in on the day.
 class ExpectedControl {
@@ -52,9 +76,10 @@ class ExpectedControl {
 
   /// Shares of the season's seedlings, 0..cap, by kind; zero outside the season. The treatment is due on
   /// `day`; where there are more days to choose from, its foliar part goes out in the warmest spell that
-  /// begins on one of them: nobody picks the cold day of a week. Cost: one pass over the days to come for
-  /// every residual.
+  /// begins on one of them: nobody picks the cold day of a week.
   std::array<double, kind_count> on(Day day, int days_to_choose_from = 1) const;
+  /// The same with what the residuals stop from that day on, as StoppedByResidual has it.
+  std::array<double, kind_count> with_residual(Day day, double stopped, int days_to_choose_from) const;
 
   /// Share of each day's seedlings, by day index, that a treatment of a kind kills of those up on its day: by
   /// the foliar part, or without one the few just up by the residual. Not capped.
@@ -67,14 +92,13 @@ class ExpectedControl {
   double foliar_on(std::size_t day, double warmth) const;
   double just_up_on(std::size_t day) const;
   double young_on(std::size_t day) const;
-  double residual_on(std::size_t day) const;
   double residual_works() const;
 
   const SeasonCohorts& cohorts_;
   const DrawnTreatment& treatment_;
   const GrassControl& grass_;
   const ResidualRule& residual_;
-  std::vector<ResidualClock> clocks_;   // one for each residual
+  mutable std::optional<StoppedByResidual> stopped_;  // made when it is first asked for
   std::vector<double> emerged_before_;  // [i]: share up before day i; one more than there are days
 };
 

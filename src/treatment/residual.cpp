@@ -40,24 +40,31 @@ double effective_half_life_days(double residual_weeks, const ResidualRule& rule)
   return residual_weeks * 7.0 / rule.half_lives_of_use;
 }
 
-double dose_effect(double dose_left, const ResidualRule& rule) {
-  const double dose = std::max(dose_left, 0.0);
-  const double cube = dose * dose * dose;
-  const double half = rule.dose_of_half_efficacy;
-  return cube / (cube + half * half * half);
+std::vector<double> reference_days(std::span<const Temperature> soil, double activation_energy_j_per_mol,
+                                   const ResidualRule& rule) {
+  std::vector<double> days;
+  days.reserve(soil.size());
+  double sum = 0.0;
+  for (const Temperature& day : soil) {
+    if (!days.empty()) sum += decay_factor(day, activation_energy_j_per_mol, rule);
+    days.push_back(sum);
+  }
+  return days;
+}
+
+ResidualClock::ResidualClock(std::span<const double> reference_days, double residual_weeks,
+                             const ResidualRule& rule) {
+  const double half_life = effective_half_life_days(residual_weeks, rule);
+  decayed_.reserve(reference_days.size());
+  for (const double days : reference_days) {
+    // Beyond a thousand half-lives the power of two would underflow to zero and quotients to not-a-number.
+    decayed_.push_back(std::exp2(-std::min(days / half_life, 1000.0)));
+  }
 }
 
 ResidualClock::ResidualClock(std::span<const Temperature> soil, double residual_weeks,
-                             double activation_energy_j_per_mol, const ResidualRule& rule) {
-  const double half_life = effective_half_life_days(residual_weeks, rule);
-  decayed_.reserve(soil.size());
-  double half_lives = 0.0;
-  for (const Temperature& day : soil) {
-    if (!decayed_.empty()) half_lives += decay_factor(day, activation_energy_j_per_mol, rule) / half_life;
-    // Beyond a thousand half-lives the power of two would underflow to zero and quotients to not-a-number.
-    decayed_.push_back(std::exp2(-std::min(half_lives, 1000.0)));
-  }
-}
+                             double activation_energy_j_per_mol, const ResidualRule& rule)
+    : ResidualClock{reference_days(soil, activation_energy_j_per_mol, rule), residual_weeks, rule} {}
 
 double ResidualClock::left(std::size_t from, std::size_t to) const {
   return to < from ? 0.0 : decayed_.at(to) / decayed_.at(from);

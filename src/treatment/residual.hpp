@@ -2,6 +2,7 @@
 // What is left of a soil-active treatment, and what the rest still does.
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <span>
 #include <string>
@@ -44,12 +45,24 @@ double effective_half_life_days(double residual_weeks, const ResidualRule& rule)
 
 /// Share of the greatest effect that is left while `dose_left` (a full dose = 1, two doses may add to more)
 /// is in the soil: f^3 / (f^3 + 0.085^3). Negative doses count as none. Source: derived from the 2.5
-/// half-lives rule.
-double dose_effect(double dose_left, const ResidualRule& rule);
+/// half-lives rule. Inline: most of the time of an answer goes into it.
+inline double dose_effect(double dose_left, const ResidualRule& rule) {
+  const double dose = std::max(dose_left, 0.0);
+  const double cube = dose * dose * dose;
+  const double half = rule.dose_of_half_efficacy;
+  return cube / (cube + half * half * half);
+}
+
+/// Running sum of decay_factor from the second day on: how many days at the reference temperature the days
+/// since the first were worth. `soil`: daily means, complete.
+std::vector<double> reference_days(std::span<const Temperature> soil, double activation_energy_j_per_mol,
+                                   const ResidualRule& rule);
 
 /// Dose fractions over consecutive days of one soil temperature course, for one half-life.
 class ResidualClock {
  public:
+  /// From reference_days() of the soil; `residual_weeks` above 0.
+  ResidualClock(std::span<const double> reference_days, double residual_weeks, const ResidualRule& rule);
   /// `soil`: daily means, complete; `residual_weeks` above 0.
   ResidualClock(std::span<const Temperature> soil, double residual_weeks, double activation_energy_j_per_mol,
                 const ResidualRule& rule);

@@ -50,6 +50,11 @@ KillByStage drawn_kill(const RandomField& field, std::uint64_t member, const std
 
 }  // namespace
 
+double drawn_activation_energy(const RandomField& field, std::uint64_t member, const ResidualRule& rule) {
+  return between(rule.activation_energy_least_j_per_mol, rule.activation_energy_most_j_per_mol,
+                 field.uniform(energy_stream, member));
+}
+
 DrawnTreatment draw_treatment(const RandomField& field, std::uint64_t member, const TreatmentParts& parts,
                               const TreatmentRules& rules) {
   DrawnTreatment drawn;
@@ -66,9 +71,7 @@ DrawnTreatment draw_treatment(const RandomField& field, std::uint64_t member, co
     const double greatest = 0.01 * between(part.greatest.least, part.greatest.most,
                                            field.uniform(greatest_stream + later, member));
     residual.works = greatest * (1.0 - failure) * (1.0 - part.resistant.value());
-    residual.activation_energy_j_per_mol =
-        between(rules.residual->activation_energy_least_j_per_mol,
-                rules.residual->activation_energy_most_j_per_mol, field.uniform(energy_stream, member));
+    residual.activation_energy_j_per_mol = drawn_activation_energy(field, member, *rules.residual);
     drawn.residuals.push_back(residual);
   }
   return drawn;

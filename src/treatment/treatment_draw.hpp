@@ -34,6 +34,9 @@ struct TreatmentRules {
   const ResidualRule* residual = nullptr;
 };
 
+/// The activation energy all residuals of a member are drawn with, J/mol.
+double drawn_activation_energy(const RandomField& field, std::uint64_t member, const ResidualRule& rule);
+
 /// The draw of one member. Depends on seed and member number only, so that other inputs move an answer and do
 /// not reshuffle it.
 DrawnTreatment draw_treatment(const RandomField& field, std::uint64_t member, const TreatmentParts& parts,

@@ -8,6 +8,7 @@
 #include <chrono>
 #include <cmath>
 #include <cstdio>
+#include <future>
 
 #include "error_covariance.hpp"
 #include "soil_files.hpp"
@@ -293,4 +294,49 @@ TEST_CASE("a member of 400 days with weekly readings is drawn within the time an
   std::printf("soil error: %.1f microseconds a member of 400 days\n", best);
   CHECK(std::isfinite(sum));
   CHECK(best < 500.0);  // generous: sanitizers and busy machines pass, a quadratic slip does not
+}
+
+TEST_CASE("what is kept between draws is never another site's, season's or seed's") {
+  const SoilErrorModel model = five_cm();
+  const DayRange season{make_day(2026, 6, 25), make_day(2027, 7, 1)};
+  struct Origin {
+    SoilErrorModel model;
+    DayRange days;
+    std::uint64_t seed;
+    Hemisphere hemisphere;
+  };
+  std::vector<Origin> origins{{model, season, 1, Hemisphere::north},
+                              {model.widened(2.0), season, 1, Hemisphere::north},
+                              {model, {season.begin() + Days{1}, season.end()}, 1, Hemisphere::north},
+                              {model, {season.begin(), season.end() - Days{1}}, 1, Hemisphere::north},
+                              {model, season, 2, Hemisphere::north},
+                              {model, season, 1, Hemisphere::south}};
+  for (double SoilErrorModel::*number :
+       {&SoilErrorModel::slow_days, &SoilErrorModel::fast_lag1, &SoilErrorModel::slow_variance,
+        &SoilErrorModel::fast_variance, &SoilErrorModel::constant_variance,
+        &SoilErrorModel::annual_cosine_variance, &SoilErrorModel::season_amplitude}) {
+    origins.push_back(origins.front());
+    origins.back().model.*number *= 0.9;
+  }
+  const auto drawn = [](const Origin& origin) {
+    std::vector<double> errors;
+    const ConditionedSoilError error{origin.model, origin.hemisphere, origin.days, {}};
+    for (const TemperatureDelta one : error.draw(RandomField{origin.seed}, 7)) errors.push_back(one.kelvin());
+    return errors;
+  };
+  // A thread that has drawn nothing else keeps nothing else.
+  const auto afresh = [&](const Origin& origin) {
+    return std::async(std::launch::async, [&] { return drawn(origin); }).get();
+  };
+  std::vector<std::vector<double>> expected;
+  for (const Origin& origin : origins) expected.push_back(afresh(origin));
+  for (std::size_t i = 1; i < expected.size(); ++i) CHECK(expected[i] != expected.front());
+  for (int round = 0; round < 2; ++round) {
+    for (std::size_t i = 0; i < origins.size(); ++i) {
+      INFO("origin " << i << ", round " << round);
+      CHECK(drawn(origins[i]) == expected[i]);
+      CHECK(drawn(origins[i]) == expected[i]);
+      CHECK(drawn(origins.front()) == expected.front());
+    }
+  }
 }

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <numeric>
 
 #include "advice/answer/after_application.hpp"
@@ -148,17 +149,12 @@ std::vector<TreatmentWeek> passed_weeks(const Desk& desk, const TreatmentParts& 
 
 enum class Passed { left_out, compared };
 
-PlanOutcome outcome_of(const treatment::TankPlan& plan, const Desk& desk, Passed passed) {
-  PlanOutcome outcome;
-  outcome.parts = desk.parts(plan);
-  const GateFacts facts = gate_facts(desk.inputs, plan, outcome.parts);
-  outcome.gates = desk.gates(desk.weeks.left, facts);
-  const MemberPoints points = desk.control.points(outcome.parts, desk.weeks.left);
+/// Decides from the points of the weeks left; parts, gates and passed weeks stand in `outcome`.
+void decide_from(const MemberPoints& points, const Desk& desk, PlanOutcome& outcome) {
   const auto table = [&](std::span<const std::size_t> members) {
     return table_of(points, desk.weeks, members, outcome.gates, outcome.parts);
   };
   outcome.table = table(desk.members);
-  if (passed == Passed::compared) outcome.passed = passed_weeks(desk, outcome.parts, facts);
   outcome.decision = decide(outcome.table, outcome.passed, desk.rules());
   if (outcome.table.empty()) outcome.decision.action = Action::nothing_left;
   const auto of_some = [&](std::span<const std::size_t> members) {
@@ -166,6 +162,15 @@ PlanOutcome outcome_of(const treatment::TankPlan& plan, const Desk& desk, Passed
   };
   if (desk.models_differ && models_name_different_kinds(*desk.inputs.run, desk.rules(), of_some))
     outcome.decision.action = Action::scout;
+}
+
+PlanOutcome outcome_of(const treatment::TankPlan& plan, const Desk& desk, Passed passed) {
+  PlanOutcome outcome;
+  outcome.parts = desk.parts(plan);
+  const GateFacts facts = gate_facts(desk.inputs, plan, outcome.parts);
+  outcome.gates = desk.gates(desk.weeks.left, facts);
+  if (passed == Passed::compared) outcome.passed = passed_weeks(desk, outcome.parts, facts);
+  decide_from(desk.control.points(outcome.parts, desk.weeks.left), desk, outcome);
   return outcome;
 }
 
@@ -181,15 +186,23 @@ void add_missing_part(PlanShown& plan, const Desk& desk, const PlanOutcome& outc
   if (gain >= desk.rules().adding_part_worth) plan.missing_part_gains = gain;
 }
 
-void add_other_plans(TargetAnswer& answer, const Desk& desk) {
+/// `gates` are those of a plan that names no actives, as none of these does.
+void add_other_plans(TargetAnswer& answer, const Desk& desk, const std::vector<WeekGates>& gates) {
+  constexpr std::array foliars{treatment::FoliarClass::contact, treatment::FoliarClass::translocated};
   for (const bool long_residual : {false, true}) {
-    for (const auto foliar : {treatment::FoliarClass::contact, treatment::FoliarClass::translocated}) {
+    std::vector<TreatmentParts> parts;
+    for (const auto foliar : foliars) {
       treatment::TankPlan plan;
       plan.residual_weeks =
           long_residual ? desk.rules().long_residual_weeks : desk.rules().short_residual_weeks;
       plan.foliar = foliar;
-      answer.other_plans.push_back(
-          {long_residual, foliar, outcome_of(plan, desk, Passed::left_out).decision});
+      parts.push_back(desk.parts(plan));
+    }
+    const std::vector<MemberPoints> points = desk.control.points(parts, desk.weeks.left);
+    for (std::size_t i = 0; i < foliars.size(); ++i) {
+      PlanOutcome outcome{{}, parts[i], gates, {}, {}};
+      decide_from(points[i], desk, outcome);
+      answer.other_plans.push_back({long_residual, foliars[i], outcome.decision});
     }
   }
 }
@@ -292,7 +305,7 @@ void decide_target(TargetAnswer& answer, const DecisionInputs& inputs) {
                                                     : std::vector<treatment::Gate>{}});
   }
   add_missing_part(answer.plan, desk, outcome);
-  if (!answer.plan.given && inputs.compared_plans.empty()) add_other_plans(answer, desk);
+  if (!answer.plan.given && inputs.compared_plans.empty()) add_other_plans(answer, desk, outcome.gates);
   add_compared_plans(answer, desk);
   add_after_application(answer, inputs, acting, control);
   answer.next_look = next_look(answer, inputs.run->season.kind, on, rules);

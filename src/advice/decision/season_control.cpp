@@ -43,6 +43,9 @@ SeasonControl::SeasonControl(const TargetRun& run, const SeasonRuns& runs, const
                       std::span{weather.air_max}.subspan(static_cast<std::size_t>(emergence::lead_in_days)),
                       from.phyllochron,
                       run.job.growth->limits};
+    member.reference_days = treatment::reference_days(
+        member.cohorts.soil, treatment::drawn_activation_energy(random_, i, *rules_.residual),
+        *rules_.residual);
     for (const ActingApplication& noted : acting) {
       member.logged.push_back({noted.day, noted.kind,
                                treatment::draw_treatment(random_, i, noted.parts, rules_),
@@ -54,22 +57,36 @@ SeasonControl::SeasonControl(const TargetRun& run, const SeasonRuns& runs, const
   }
 }
 
-MemberPoints SeasonControl::points(const treatment::TreatmentParts& parts,
-                                   std::span<const Day> treated) const {
-  MemberPoints points(treated.size());
+std::vector<MemberPoints> SeasonControl::points(std::span<const treatment::TreatmentParts> alike,
+                                                std::span<const Day> treated) const {
+  std::vector<MemberPoints> points(alike.size(), MemberPoints(treated.size()));
+  std::vector<double> stopped(treated.size());
   for (std::size_t i = 0; i < members_.size(); ++i) {
     treatment::SeasonCohorts left = members_[i].cohorts;
     left.emerging_share = members_[i].left;
-    const treatment::DrawnTreatment drawn = treatment::draw_treatment(random_, i, parts, rules_);
-    const treatment::ExpectedControl control{left, drawn, *rules_.grass, *rules_.residual};
-    for (std::size_t week = 0; week < treated.size(); ++week) {
-      const Days rest_of_week = monday_of(treated[week]) + Days{7} - treated[week];
-      const auto shares = control.on(treated[week], static_cast<int>(rest_of_week.count()));
-      for (std::size_t kind = 0; kind < treatment::kind_count; ++kind)
-        points[week][kind].push_back(100.0 * shares[kind]);
+    for (std::size_t plan = 0; plan < alike.size(); ++plan) {
+      const treatment::DrawnTreatment drawn = treatment::draw_treatment(random_, i, alike[plan], rules_);
+      if (plan == 0) {
+        const treatment::StoppedByResidual residual{left, drawn.residuals, *rules_.residual,
+                                                    members_[i].reference_days};
+        for (std::size_t week = 0; week < treated.size(); ++week) stopped[week] = residual.on(treated[week]);
+      }
+      const treatment::ExpectedControl control{left, drawn, *rules_.grass, *rules_.residual};
+      for (std::size_t week = 0; week < treated.size(); ++week) {
+        const Days rest_of_week = monday_of(treated[week]) + Days{7} - treated[week];
+        const auto shares =
+            control.with_residual(treated[week], stopped[week], static_cast<int>(rest_of_week.count()));
+        for (std::size_t kind = 0; kind < treatment::kind_count; ++kind)
+          points[plan][week][kind].push_back(100.0 * shares[kind]);
+      }
     }
   }
   return points;
+}
+
+MemberPoints SeasonControl::points(const treatment::TreatmentParts& parts,
+                                   std::span<const Day> treated) const {
+  return std::move(points(std::span{&parts, 1}, treated).front());
 }
 
 std::optional<ResidualLeft> SeasonControl::residual_left(Day on, Day since) const {

@@ -45,6 +45,9 @@ class SeasonControl {
   /// What a treatment of each kind would do from each of these days to the end of its week, its foliar part
   /// in the warmest spell of them. Costs a pass over the season for every member and day.
   MemberPoints points(const treatment::TreatmentParts& parts, std::span<const Day> treated) const;
+  /// The same for treatments with equal residual parts; what those stop is worked out once.
+  std::vector<MemberPoints> points(std::span<const treatment::TreatmentParts> alike,
+                                   std::span<const Day> treated) const;
 
   /// What the residuals noted still have to give; nothing when none was noted by the day. `since` is when the
   /// latest was put down: its end is looked for from there.
@@ -60,9 +63,10 @@ class SeasonControl {
 
  private:
   struct Member {
-    treatment::SeasonCohorts cohorts;  ///< as the season comes
-    std::vector<double> emerging;      ///< by day
-    std::vector<double> left;          ///< by day, after the applications noted
+    treatment::SeasonCohorts cohorts;    ///< as the season comes
+    std::vector<double> emerging;        ///< by day
+    std::vector<double> left;            ///< by day, after the applications noted
+    std::vector<double> reference_days;  ///< the soil's, as the member's residuals decay in it
     std::vector<treatment::LoggedApplication> logged;
   };
   treatment::TreatmentRules rules_;

@@ -14,16 +14,35 @@ namespace {
 using emergence::DrawnModel;
 using emergence::EmergenceModel;
 
-/// The drawn values of one model for one member. Parameters are drawn by name, so a model keeps its draws
-/// when others join or leave the ensemble.
-DrawnModel draw_model(const EmergenceModel& model, const StratifiedDraws& draws, std::size_t member) {
-  std::vector<std::string_view> names;
-  for (const auto& [name, parameter] : model.parameters) names.push_back(name);
-  const auto uniform = [&](std::size_t i) {
-    return draws.of(model.id + "/" + std::string{names[i]})[member];
+/// The draws of one model for all members. Parameters are drawn by name, so a model keeps its draws when
+/// others join or leave the ensemble.
+class ModelDraws {
+ public:
+  ModelDraws(const EmergenceModel& model, const StratifiedDraws& draws) : model_{&model} {
+    for (const auto& [name, parameter] : model.parameters)
+      numbers_.push_back(&draws.of(model.id + "/" + name));
+  }
+
+  DrawnModel of(std::size_t member) const {
+    return {model_, emergence::drawn_parameters(
+                        *model_, [&](std::size_t parameter) { return (*numbers_[parameter])[member]; })};
+  }
+
+ private:
+  const EmergenceModel* model_;
+  std::vector<const std::vector<double>*> numbers_;  // by parameter, then member
+};
+
+/// What all members of a target draw from.
+struct TargetDraws {
+  struct Component {
+    ModelDraws model;
+    std::optional<ModelDraws> followed;
   };
-  return {&model, emergence::drawn_parameters(model, uniform)};
-}
+  std::vector<Component> models;        ///< as in the job
+  std::vector<std::size_t> dealt;       ///< index of the model, by member
+  std::span<const double> phyllochron;  ///< by member
+};
 
 /// The model of each member: the members are dealt out by weight along an even draw.
 std::vector<std::size_t> deal_models(const TargetJob& job, const StratifiedDraws& draws) {
@@ -41,20 +60,30 @@ std::span<const Temperature> season_part(const std::vector<Temperature>& daily) 
   return std::span{daily}.subspan(static_cast<std::size_t>(emergence::lead_in_days));
 }
 
-TargetMember run_one(const TargetJob& job, std::size_t dealt, const emergence::SeasonDrivers& drivers,
-                     const StratifiedDraws& draws, std::size_t member, const Catalogue& catalogue,
-                     const Place& place) {
-  const EmergenceModel& model = *job.models[dealt].model;
-  const DrawnModel drawn = draw_model(model, draws, member);
+TargetDraws draws_of(const TargetJob& job, const StratifiedDraws& draws, const Catalogue& catalogue) {
+  TargetDraws target{{}, deal_models(job, draws), draws.of("phyllochron of " + job.target->code)};
+  for (const WeightedModel& weighted : job.models) {
+    const EmergenceModel& model = *weighted.model;
+    target.models.push_back({{model, draws}, {}});
+    if (model.follows)
+      target.models.back().followed.emplace(catalogue.emergence.at(model.follows->model), draws);
+  }
+  return target;
+}
+
+TargetMember run_one(const TargetJob& job, const TargetDraws& draws, const emergence::SeasonDrivers& drivers,
+                     std::size_t member, const Place& place) {
+  const TargetDraws::Component& component = draws.models[draws.dealt[member]];
+  const DrawnModel drawn = component.model.of(member);
   std::optional<DrawnModel> followed;
-  if (model.follows) followed = draw_model(catalogue.emergence.at(model.follows->model), draws, member);
+  if (component.followed) followed = component.followed->of(member);
   TargetMember result;
-  result.model = dealt;
+  result.model = draws.dealt[member];
   result.scenario = member;
   result.curve = emergence::run_member(drawn, followed ? &*followed : nullptr, drivers, place);
   result.thermal_age = emergence::thermal_age(
       drivers.air_mean.subspan(static_cast<std::size_t>(emergence::lead_in_days)), *job.growth);
-  result.phyllochron = job.growth->phyllochron.drawn(draws.of("phyllochron of " + job.target->code)[member]);
+  result.phyllochron = job.growth->phyllochron.drawn(draws.phyllochron[member]);
   return result;
 }
 
@@ -84,10 +113,10 @@ std::vector<std::vector<WaterPotential>> surface_waters(const Scenarios& scenari
 SeasonRuns run_targets(const std::vector<TargetJob>& jobs, const Season& season, const Scenarios& scenarios,
                        const StratifiedDraws& draws, const Catalogue& catalogue, const SiteWeather& site) {
   SeasonRuns runs;
-  std::vector<std::vector<std::size_t>> dealt;
+  std::vector<TargetDraws> of_targets;
   for (const TargetJob& job : jobs) {
     runs.targets.push_back({job, season, {}});
-    dealt.push_back(deal_models(job, draws));
+    of_targets.push_back(draws_of(job, draws, catalogue));
   }
   const auto days = static_cast<std::size_t>(season.length());
   std::vector<std::vector<double>> soil_by_day(days);
@@ -102,8 +131,7 @@ SeasonRuns run_targets(const std::vector<TargetJob>& jobs, const Season& season,
         season,           site.irrigation, soil.at_5cm, soil.shallow,
         weather.air_mean, weather.rain,    rules,       water[scenarios.trace_of(member)]};
     for (std::size_t j = 0; j < jobs.size(); ++j) {
-      runs.targets[j].members.push_back(
-          run_one(jobs[j], dealt[j][m], drivers, draws, m, catalogue, site.place));
+      runs.targets[j].members.push_back(run_one(jobs[j], of_targets[j], drivers, m, site.place));
     }
     const auto in_season = season_part(soil.at_5cm);
     for (std::size_t d = 0; d < days; ++d) soil_by_day[d].push_back(in_season[d].celsius());

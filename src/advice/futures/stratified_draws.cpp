@@ -2,7 +2,7 @@
 #include "advice/futures/stratified_draws.hpp"
 
 #include <algorithm>
-#include <numeric>
+#include <utility>
 
 namespace soilclock::advice {
 
@@ -23,15 +23,13 @@ const std::vector<double>& StratifiedDraws::of(std::string_view quantity) const 
   if (const auto known = drawn_.find(quantity); known != drawn_.end()) return known->second;
   const std::uint64_t stream = stream_of(quantity);
   const auto count = static_cast<std::size_t>(members_);
-  std::vector<std::size_t> stratum(count);
-  std::iota(stratum.begin(), stratum.end(), std::size_t{0});
-  std::sort(stratum.begin(), stratum.end(), [&](std::size_t a, std::size_t b) {
-    return random_.uniform(stream, a) < random_.uniform(stream, b);
-  });
+  std::vector<std::pair<double, std::size_t>> shuffled(count);
+  for (std::size_t i = 0; i < count; ++i) shuffled[i] = {random_.uniform(stream, i), i};
+  std::sort(shuffled.begin(), shuffled.end());
   std::vector<double> numbers(count);
   for (std::size_t i = 0; i < count; ++i) {
     const double within = random_.uniform(stream, count + i);
-    numbers[i] = (static_cast<double>(stratum[i]) + within) / static_cast<double>(count);
+    numbers[i] = (static_cast<double>(shuffled[i].second) + within) / static_cast<double>(count);
   }
   return drawn_.emplace(std::string{quantity}, std::move(numbers)).first->second;
 }
