@@ -30,7 +30,8 @@ HindcastReport four_seasons() {
     event.cases.push_back(one);
   }
   const double nan = std::numeric_limits<double>::quiet_NaN();
-  event.scores.push_back({{9, 1}, 4, 0.75, 15.0, 0.0, 2.0 / 3.0, 4, {2.0, 4.0, 5.0, nan}, {0.0, 0.5, 0.6, nan}});
+  event.scores.push_back(
+      {{9, 1}, 4, 0.75, 15.0, 0.0, 2.0 / 3.0, 4, {2.0, 4.0, 5.0, nan}, {0.0, 0.5, 0.6, nan}});
   return {{true, 10, 200, 1}, 5, {{"a<b", "Course <A> & B", {event}, {}, {}}}};
 }
 
