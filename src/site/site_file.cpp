@@ -121,7 +121,11 @@ void read_soil(const JsonObject& object, Site& site) {
     site.soil_offset = TemperatureDelta::from_kelvin(*offset);
     site.own_soil = site.area.has_value();
   }
-  soil->finish();
+  static constexpr const char* in_celsius = "an offset is in degrees C";
+  static constexpr const char* converted = "write \"offset_c\" and F degrees times 5/9: 5 F are 2.8 C";
+  static constexpr std::array strays{StrayKey{"offset_f", in_celsius, converted},
+                                     StrayKey{"offset", in_celsius, converted}};
+  soil->finish(strays);
 }
 
 void read_probes(const JsonObject& object, const std::string& folder, Site& site) {

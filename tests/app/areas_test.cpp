@@ -195,6 +195,8 @@ TEST_CASE("what cannot be an area is refused with its place and the way out") {
       {Json::array({named("9 tee"), named("green"), named("9-Tee")}), "/0/areas/2/name", "two areas"},
       {Json::array({named("tee", warmer_by(28.0))}), "/0/areas/0/soil/offset_c", "-10 to 10"},
       {Json::array({named("tee", {{"offset_f", 5}})}), "/0/areas/0/offset_f", "\"offset_c\""},
+      {Json::array({named("tee", {{"soil", {{"offset_f", 5}}}})}), "/0/areas/0/soil/offset_f",
+       "5 F are 2.8 C"},
       {Json::array({named("tee", {{"irrigated", true}})}), "/0/areas/0/irrigated", "\"turf\""},
       {Json::array({named("tee", {{"weather", {{{"file", "own.csv"}}}}})}), "/0/areas/0/weather",
        "a course of its own"},
