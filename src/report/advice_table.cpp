@@ -27,7 +27,8 @@ constexpr std::size_t longest_area = 20;
 constexpr std::size_t longest_area_row = 34;
 constexpr std::size_t most_doubts = 4;
 
-/// "Copper Heron, north tee": where that is long the course gives way, so that its areas can be told apart.
+/// "Copper Heron, north tee". When that is too long, the name of the course is cut short, not that of the
+/// area.
 std::string row_name(const SiteAnswer& site) {
   if (!site.facts.area) return printable(site.name, longest_name);
   const std::string area = printable(site.facts.area->name, longest_area);

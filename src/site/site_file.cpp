@@ -174,7 +174,7 @@ Site read_area(const JsonObject& area, const Site& course, const std::string& fi
   site.name = course.name + ", " + name;
   read_turf(area, site);
   read_soil(area, site);
-  // A probe tells of the ground it stands in.
+  // A probe of the course measures another spot.
   if (site.own_soil) site.probe.clear();
   read_probes(area, folder, site);
   if (area.has("targets")) site.targets = area.texts("targets");

@@ -200,10 +200,10 @@ void ConditionedSoilError::smooth() {
   }
 }
 
-/// Courses drawn before: sites answered one after another, and what-ifs, ask for the same ones, and drawing
+/// Paths drawn before: sites answered one after another, and what-ifs, ask for the same ones, and drawing
 /// them is a good part of an ensemble. Of the last few origins and the first members of each, which bounds
 /// what a season holds to some 15 MB. Each thread keeps its own, so that none waits for another.
-class ConditionedSoilError::KeptCourses {
+class ConditionedSoilError::StoredPaths {
  public:
   /// Everything the fading parts of a member's error depend on.
   struct Origin {
@@ -220,41 +220,41 @@ class ConditionedSoilError::KeptCourses {
     }
   };
 
-  static KeptCourses& of_this_thread() {
-    static thread_local KeptCourses kept;
-    return kept;
+  static StoredPaths& of_this_thread() {
+    static thread_local StoredPaths stored;
+    return stored;
   }
 
   template <class Make>
   std::vector<Fading> get(const Origin& origin, std::uint64_t member, const Make& make) {
     if (member >= most_members) return make();
-    std::vector<std::vector<Fading>>& courses = of(origin);
-    if (courses.size() <= member) courses.resize(member + 1);
-    if (courses[member].empty()) courses[member] = make();
-    return courses[member];
+    std::vector<std::vector<Fading>>& paths = of(origin);
+    if (paths.size() <= member) paths.resize(member + 1);
+    if (paths[member].empty()) paths[member] = make();
+    return paths[member];
   }
 
  private:
   static constexpr std::uint64_t most_members = 500;
   static constexpr std::size_t most_origins = 4;
-  struct Kept {
+  struct Stored {
     Origin origin;
-    std::vector<std::vector<Fading>> courses;  // by member; empty: not drawn yet
+    std::vector<std::vector<Fading>> paths;  // by member; empty: not drawn yet
   };
 
   std::vector<std::vector<Fading>>& of(const Origin& origin) {
-    const auto known = std::find_if(kept_.begin(), kept_.end(),
-                                    [&](const Kept& kept) { return kept.origin.same_as(origin); });
-    if (known != kept_.end()) return known->courses;
-    if (kept_.size() == most_origins) kept_.erase(kept_.begin());
-    return kept_.emplace_back(Kept{origin, {}}).courses;
+    const auto known = std::find_if(stored_.begin(), stored_.end(),
+                                    [&](const Stored& stored) { return stored.origin.same_as(origin); });
+    if (known != stored_.end()) return known->paths;
+    if (stored_.size() == most_origins) stored_.erase(stored_.begin());
+    return stored_.emplace_back(Stored{origin, {}}).paths;
   }
 
-  std::vector<Kept> kept_;  // the oldest first
+  std::vector<Stored> stored_;  // the oldest first
 };
 
-std::vector<ConditionedSoilError::Fading> ConditionedSoilError::fading_course(const RandomField& field,
-                                                                              std::uint64_t member) const {
+std::vector<ConditionedSoilError::Fading> ConditionedSoilError::fading_path(const RandomField& field,
+                                                                            std::uint64_t member) const {
   const std::int64_t first = day_number(hull_.begin());
   // Slow part at the anchors: the same chain, one step of `anchor_days` at a time.
   const std::uint64_t anchor_stream = stream_of(member, anchor_part);
@@ -276,7 +276,7 @@ std::vector<ConditionedSoilError::Fading> ConditionedSoilError::fading_course(co
   }
   const std::uint64_t slow_stream = stream_of(member, slow_part);
   double slow = left;
-  std::vector<Fading> course(gains_.size());
+  std::vector<Fading> path(gains_.size());
   for (std::int64_t day = anchor * anchor_days; day < day_number(hull_.end()); ++day) {
     const auto offset = static_cast<std::size_t>(day - anchor * anchor_days);
     if (offset == anchor_days) {
@@ -289,9 +289,9 @@ std::vector<ConditionedSoilError::Fading> ConditionedSoilError::fading_course(co
     }
     if (day < first) continue;
     fast = model_.fast_lag1 * fast + fast_sd * noise(field, fast_stream, day);
-    course[static_cast<std::size_t>(day - first)] = {slow, fast};
+    path[static_cast<std::size_t>(day - first)] = {slow, fast};
   }
-  return course;
+  return path;
 }
 
 std::vector<double> ConditionedSoilError::draw_unconditional(const RandomField& field,
@@ -300,11 +300,11 @@ std::vector<double> ConditionedSoilError::draw_unconditional(const RandomField& 
   const ErrorParts site{std::sqrt(model_.constant_variance) * noise(field, site_stream, 0),
                         std::sqrt(model_.annual_cosine_variance) * noise(field, site_stream, 1),
                         std::sqrt(model_.annual_sine_variance) * noise(field, site_stream, 2)};
-  const auto course = KeptCourses::of_this_thread().get({field.seed(), hull_, model_}, member,
-                                                        [&] { return fading_course(field, member); });
-  std::vector<double> sums(course.size());
+  const auto path = StoredPaths::of_this_thread().get({field.seed(), hull_, model_}, member,
+                                                      [&] { return fading_path(field, member); });
+  std::vector<double> sums(path.size());
   for (std::size_t t = 0; t < sums.size(); ++t)
-    sums[t] = product(gains_[t].counts, {site[0], site[1], site[2], course[t].slow, course[t].fast});
+    sums[t] = product(gains_[t].counts, {site[0], site[1], site[2], path[t].slow, path[t].fast});
   return sums;
 }
 

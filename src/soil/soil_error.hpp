@@ -99,9 +99,9 @@ class ConditionedSoilError {
     double slow;
     double fast;
   };
-  class KeptCourses;
+  class StoredPaths;
 
-  std::vector<Fading> fading_course(const RandomField& field, std::uint64_t member) const;
+  std::vector<Fading> fading_path(const RandomField& field, std::uint64_t member) const;
   std::vector<double> draw_unconditional(const RandomField& field, std::uint64_t member) const;
   std::size_t index(Day day) const { return static_cast<std::size_t>((day - hull_.begin()).count()); }
 

@@ -79,14 +79,14 @@ TEST_CASE("areas that stand alike are named together, with the days between the 
       "last (Oct 10).");
   CHECK(sentence_of({area("fairway", two, {half_up_on(early(), tee_half)}),
                      area("tee", two, {half_up_on(early(), tee_half)})}) ==
-        "Wait with both areas, best from Oct 26 with pre+post; half up on the same day, Oct 10.");
+        "Wait on both areas, best from Oct 26 with pre+post; half up on the same day, Oct 10.");
   CHECK(sentence_of({area("tee", {"tee"}, {half_up_on(falling(), tee_half)})}) ==
         "Treat tee this week with pre+post.");
 }
 
-TEST_CASE("a split course says which areas to treat, which to wait with and how far apart they stand") {
+TEST_CASE("a split course says which areas to treat, which to wait on and how far apart they stand") {
   CHECK(sentence_of(split_course()) ==
-        "Treat fairway this week with pre+post; wait with tee, best from Oct 26 with pre+post; half up 12 "
+        "Treat fairway this week with pre+post; wait on tee, best from Oct 26 with pre+post; half up 12 "
         "days apart, fairway first (Sep 28) and tee last (Oct 10).");
   const auto grass = advice::course_summaries(split_course()).front().grasses.front();
   CHECK(grass.half_up_apart == 12);
@@ -103,7 +103,7 @@ TEST_CASE("every standing has its words, the most pressing first") {
   CHECK(said.starts_with(
       "Treat g this week with pre+post; any week will do for f, through Nov 8 with pre+post; "
       "good enough now on e, best from Oct 19 with pre+post; scout d before you treat; wait "
-      "with c, best from Oct 26 with pre+post; hold b until survivors show; nothing left to "
+      "on c, best from Oct 26 with pre+post; hold b until survivors show; nothing left to "
       "time on a"));
   CHECK(sentence_of({area("fairway", two, {finished()}), area("tee", two, {finished()})}) ==
         "Nothing left to time on any area.");
@@ -116,14 +116,14 @@ TEST_CASE("areas that wait for different weeks each say theirs, and a long list 
       decided(rows({{40, 45, 5}, {41, 50, 20}, {41, 60, 20}, {40, 74, 30}, {38, 73.5, 33}}));
   CHECK(sentence_of({area("fairway", two, {half_up_on(early(), fairway_half)}),
                      area("tee", two, {half_up_on(later, tee_half)})})
-            .starts_with("Wait with fairway (best from Oct 26 with pre+post) and tee (best from Nov 2 with "
+            .starts_with("Wait on fairway (best from Oct 26 with pre+post) and tee (best from Nov 2 with "
                          "pre+post); half up"));
   std::vector<std::string> names;
   for (const char letter : std::string{"abcdefg"}) names.emplace_back(1, letter);
   std::vector<SiteAnswer> answers;
   for (const std::string& name : names)
     answers.push_back(area(name, names, {half_up_on(name == "g" ? early() : falling(), tee_half)}));
-  CHECK(sentence_of(answers).starts_with("Treat a, b, c, d and 2 more this week with pre+post; wait with g"));
+  CHECK(sentence_of(answers).starts_with("Treat a, b, c, d and 2 more this week with pre+post; wait on g"));
 }
 
 TEST_CASE("an area without an answer is said, and one of all of them too") {
@@ -175,7 +175,7 @@ TEST_CASE("text, page, map and message show the summary of a course with areas")
   std::vector<SiteAnswer> answers = split_course();
   answers.push_back(course("Millrace", {flat()}));
   const report::AnswerFrame frame = frame_of(answers);
-  const std::string start = "Treat fairway this week with pre+post; wait with tee";
+  const std::string start = "Treat fairway this week with pre+post; wait on tee";
   CHECK(report::courses_text(frame.courses).starts_with("Copper Heron, annual bluegrass: " + start));
   CHECK(report::courses_text({}).empty());
   const std::string table = report::advice_table(answers);
@@ -205,7 +205,7 @@ TEST_CASE("text, page, map and message show the summary of a course with areas")
   CHECK(report::message(frame.courses.front(), frame) ==
         "Copper Heron, annual bluegrass, Oct 15, 2026\n"
         "Treat fairway this week with pre+post.\n"
-        "Wait with tee, best from Oct 26 with pre+post.\n"
+        "Wait on tee, best from Oct 26 with pre+post.\n"
         "Half up 12 days apart, fairway first (Sep 28) and tee last (Oct 10).\n"
         "Read the label.\n");
 }

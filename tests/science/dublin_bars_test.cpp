@@ -92,8 +92,8 @@ TEST_CASE("at Dublin Airport the day the soil falls to 12 C is forecast as well 
   }
   CHECK(gain(on(read, oct_1_evening), Forecaster::past_dates) >= 0.15);
   CHECK(gain(on(read, oct_1), Forecaster::past_dates) >= 0.10);  // 0.13 reached: one day's reading less
-  // As good as past dates; 37 seasons of 200 members tell a gain to 0.01.
-  CHECK(gain(on(unread, oct_1), Forecaster::past_dates) >= -0.01);
+  // As good as past dates; 37 seasons of 200 members tell a gain no closer.
+  CHECK(gain(on(unread, oct_1), Forecaster::past_dates) >= -0.005);
   CHECK(gain(on(seeing, sep_22), Forecaster::past_dates) >= 0.15);
   CHECK(gain(on(seeing, oct_1), Forecaster::past_dates) >= 0.40);
   for (const HindcastScores& one : read) {

@@ -226,7 +226,7 @@ TEST_CASE("three counts narrow the date of 50 percent as agreed and the band sti
     const ScoutedOutcome outcome = simulate(design);
     CAPTURE(design.words);
     // Five hundred seasons tell the ratio to 0.01; by 8 October there is least to count.
-    CHECK(outcome.width_ratio <= (design.plots == 20 ? 0.65 : design.words == early.words ? 0.77 : 0.75));
+    CHECK(outcome.width_ratio <= (design.plots == 20 ? 0.65 : design.words == early.words ? 0.76 : 0.75));
     CHECK(outcome.covered >= 0.74);
     CHECK(outcome.covered <= 0.92);
     CHECK(outcome.error < outcome.error_before);
@@ -243,7 +243,7 @@ TEST_CASE("zero-inflated and falling series are flagged, true ones hardly ever",
     CHECK(emptied >= (design.words == early.words ? 0.5 : 0.75));
     const double halved = flagged(design, "halving", halve)[2];
     const double swapped = flagged(design, "first and last swapped", reverse)[2];
-    CHECK(halved >= 0.73);  // five hundred seasons tell a share to 0.02
+    CHECK(halved >= 0.745);  // five hundred seasons tell a share to 0.02
     // Where half of the wave may be over by the first of three visits, a swap of the first and the last
     // hardly changes a series, and ten plots cannot tell: printed, not promised.
     if (design.words != ten_plots.words) CHECK(swapped >= 0.75);

@@ -85,7 +85,7 @@ Standing standing_words(const AreaStanding& area) {
     case Action::scout:
       return {4, {"scout ", " before you treat", ""}, ""};
     case Action::wait:
-      return {5, {"wait with ", "", ", "}, best_from(decision)};
+      return {5, {"wait on ", "", ", "}, best_from(decision)};
     case Action::hold_after_treatment:
       return {6, {"hold ", " until survivors show", ""}, ""};
     case Action::no_single_week:

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What the areas of a course come to: which to treat this week, which to wait with, how far apart they stand.
+// What the areas of a course come to: which to treat this week, which to wait on, how far apart they stand.
 #pragma once
 
 #include <optional>

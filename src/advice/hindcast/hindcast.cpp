@@ -89,7 +89,7 @@ HindcastCase judge(const CaseContext& context, const IssuedForecast& issued, con
         issued.program.quantile(0.5).value_or(context.after_window) - issue_date, context.rules.pooling);
   }
   const DayEnsemble program = issued.program.mixed_with(to_come, judged.pooled_share);
-  const Band<Outcome> band = issued.said.value_or(program.band());
+  const Band<Outcome> band = issued.band.value_or(program.band());
   judged.outcome = date_in(context.season, outcome);
   judged.issued = {date_in(context.season, band.low), date_in(context.season, band.middle),
                    date_in(context.season, band.high)};

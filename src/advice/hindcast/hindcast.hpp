@@ -40,7 +40,7 @@ struct IssuedForecast {
   DayEnsemble program{std::vector<WeightedDay>{}};
   DayEnsemble air_as_soil{std::vector<WeightedDay>{}};
   /// The band as an answer gives it, where its middle is not the members' own.
-  std::optional<Band<Outcome>> said = {};
+  std::optional<Band<Outcome>> band = {};
 };
 
 /// One kind of thing that is forecast, with one or several events; days are days of the season.

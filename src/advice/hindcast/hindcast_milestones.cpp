@@ -44,9 +44,9 @@ std::vector<IssuedForecast> MilestoneSubject::forecasts(const std::optional<Seen
     const double share = milestone_percents[i] / 100.0;
     std::vector<std::optional<int>> days;
     for (const TargetMember& member : run.members) days.push_back(member.curve.first_day_reaching(share));
-    const DateBand said = date_reaching(run, middle, share);
+    const DateBand band = date_reaching(run, middle, share);
     forecasts[i].program = DayEnsemble::even(days);
-    forecasts[i].said = {in_season(said.low), in_season(said.middle), in_season(said.high)};
+    forecasts[i].band = {in_season(band.low), in_season(band.middle), in_season(band.high)};
   }
   return forecasts;
 }
@@ -57,7 +57,7 @@ std::vector<std::optional<Outcome>> MilestoneSubject::outcome(const Season& seas
   for (const IssuedForecast& known :
        forecasts(in_hindsight(history_, season, targets, catalogue_, {run_.members, run_.seed}))) {
     happened.emplace_back();  // not known; "never" is something else
-    if (known.said) happened.back().emplace(known.said->middle);
+    if (known.band) happened.back().emplace(known.band->middle);
   }
   return happened;
 }
