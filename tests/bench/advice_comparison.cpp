@@ -22,6 +22,15 @@ namespace {
 constexpr int repeats = 5;
 const std::string samples = SOILCLOCK_SOURCE_DIR "/weather_samples/";
 
+std::string bytes_of(const std::string& path) {
+  std::ifstream file{path, std::ios::binary};
+  std::ostringstream bytes;
+  bytes << file.rdbuf();
+  return bytes.str();
+}
+
+}  // namespace
+
 const advice::Catalogue& catalogue() {
   static const advice::Catalogue loaded = [] {
     auto result = advice::load_catalogue(advice::built_in_files());
@@ -31,14 +40,6 @@ const advice::Catalogue& catalogue() {
   return loaded;
 }
 
-std::string bytes_of(const std::string& path) {
-  std::ifstream file{path, std::ios::binary};
-  std::ostringstream bytes;
-  bytes << file.rdbuf();
-  return bytes.str();
-}
-
-/// From files on disk to the answer, as `advise` does it after it has loaded its models.
 advice::SiteAnswer advised() {
   SiteRequest request;
   request.id = "copper-heron";
@@ -52,8 +53,6 @@ advice::SiteAnswer advised() {
   request.targets = {"POAAN", "DIGIS", "DIGSA", "ELEIN"};
   return answer_site(request, catalogue());
 }
-
-}  // namespace
 
 std::vector<Comparison> compare_advice() {
   Comparison row{"advise: 1 site, 12 seasons, 4 targets",

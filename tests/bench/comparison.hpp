@@ -8,6 +8,9 @@
 #include <string>
 #include <vector>
 
+#include "advice/answer/answer.hpp"
+#include "advice/data/catalogue.hpp"
+
 namespace soilclock::bench {
 
 /// One line of the closing table. Without `other_s` the general tool was not run; `note` says why.
@@ -24,6 +27,14 @@ std::vector<Comparison> compare_degree_days();
 std::vector<Comparison> compare_hourly_reading();
 std::vector<Comparison> time_expected_control();
 std::vector<Comparison> compare_advice();
+std::vector<Comparison> compare_pages();
+
+/// The built-in models and config, loaded once.
+const advice::Catalogue& catalogue();
+
+/// The demo's first course with its four grasses, from files on disk to the answer, as `advise` does it after
+/// it has loaded its models.
+advice::SiteAnswer advised();
 
 inline double middle(std::vector<double> values) {
   std::sort(values.begin(), values.end());
