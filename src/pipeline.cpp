@@ -190,7 +190,8 @@ advice::SoilSummary soil_summary(const SiteContext& context) {
   const DailySeries<Temperature> week =
       soil::corrected(soil, site.place.hemisphere(), {site.on - Days{7}, site.on});
   return {context.request.soil_depth, std::string{soil::name(soil.origin)},
-          thermal::trailing_mean(week, context.catalogue.practice.weekly_means.temperature_days)
+          thermal::trailing_mean(week, {site.on - Days{1}, site.on},
+                                 context.catalogue.practice.weekly_means.temperature_days)
               .at(site.on - Days{1}),
           soil.expected_error.kelvin()};
 }

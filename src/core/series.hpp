@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <span>
+#include <utility>
 #include <vector>
 
 #include "core/dates.hpp"
@@ -21,6 +22,10 @@ class DailySeries {
       : first_{days.begin()},
         values_(static_cast<std::size_t>(days.size()), Value::unknown()),
         qualities_(static_cast<std::size_t>(days.size()), Quality::missing) {}
+
+  /// Days from `first` on with their qualities, of one length; a missing day must hold Value::unknown().
+  DailySeries(Day first, std::vector<Value> values, std::vector<Quality> qualities)
+      : first_{first}, values_{std::move(values)}, qualities_{std::move(qualities)} {}
 
   bool empty() const { return values_.empty(); }
   int size() const { return static_cast<int>(values_.size()); }

@@ -2,7 +2,9 @@
 #include "emergence/release_by_cooling.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <vector>
 
 namespace soilclock::emergence {
 
@@ -21,29 +23,38 @@ class Released {
  public:
   /// `thermal_time`: of moist days from the start of the season, in units of half_up.
   void add(double share, double thermal_time) {
-    shares_.push_back(share);
-    since_.push_back(thermal_time);
+    if (parts_ % lanes == 0) {  // of parts not set free yet nothing comes up
+      shares_.insert(shares_.end(), lanes, 0.0);
+      since_.insert(since_.end(), lanes, thermal_time);
+    }
+    shares_[parts_] = share;
+    since_[parts_] = thermal_time;
+    ++parts_;
   }
 
-  /// Share of the pool up. Each step is a loop of its own over all parts, which compilers make short work of.
-  double up(double thermal_time, int steepness) {
-    odds_.assign(since_.size(), 1.0);
-    for (int i = 0; i < steepness; ++i) {
-      for (std::size_t part = 0; part < odds_.size(); ++part) odds_[part] *= thermal_time - since_[part];
+  /// Share of the pool up.
+  double up(double thermal_time, int steepness) const {
+    std::array<double, lanes> up{};
+    for (std::size_t part = 0; part < parts_; part += lanes) {
+      std::array<double, lanes> odds;
+      odds.fill(1.0);
+      for (int i = 0; i < steepness; ++i) {
+        for (std::size_t lane = 0; lane < lanes; ++lane) odds[lane] *= thermal_time - since_[part + lane];
+      }
+      for (std::size_t lane = 0; lane < lanes; ++lane) {
+        const double capped = std::min(odds[lane], most_odds);
+        up[lane] += shares_[part + lane] * (capped / (1.0 + capped));
+      }
     }
-    for (std::size_t part = 0; part < odds_.size(); ++part) {
-      const double odds = std::min(odds_[part], most_odds);
-      odds_[part] = shares_[part] * (odds / (1.0 + odds));
-    }
-    double up = 0.0;
-    for (const double part : odds_) up += part;
-    return up;
+    return (up[0] + up[1]) + (up[2] + up[3]);
   }
 
  private:
-  std::vector<double> shares_;
+  /// So many parts are worked on at a time, which compilers turn into instructions for several numbers.
+  static constexpr std::size_t lanes = 4;
+  std::size_t parts_ = 0;
+  std::vector<double> shares_;  // a whole number of lanes
   std::vector<double> since_;
-  std::vector<double> odds_;
 };
 
 }  // namespace
@@ -62,15 +73,19 @@ EmergenceCurve run_release_by_cooling(const SeasonDrivers& drivers, const Releas
     const int day = static_cast<int>(d);
     const Temperature soil = drivers.soil[d + lead_in_days];
     const double wet = moisture(water[d], drivers.irrigation, p);
+    const double before = thermal_time;
+    bool unchanged = d > 0;
     thermal_time += wet * std::max(0.0, (soil - p.base).kelvin()) / p.half_up.celsius_days();
     if (day >= p.release_from_day) {
       const double able = releasable_share(p.ceiling, week[d].celsius(), p.ceiling_shift_c);
       if (able > released) {
         parts.add(able - released, thermal_time);
         released = able;
+        unchanged = false;
       }
     }
-    autumn[d] = parts.up(thermal_time, p.steepness);
+    unchanged = unchanged && thermal_time == before;  // cold or dry days, in which nothing comes up
+    autumn[d] = unchanged ? autumn[d - 1] : parts.up(thermal_time, p.steepness);
     if (day >= p.winter_from_day && day < p.winter_to_day && soil > p.winter_soil) winter_sum += wet;
     winter[d] = winter_sum;
   }

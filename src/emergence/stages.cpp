@@ -57,4 +57,17 @@ StageShares stages_at(const EmergenceCurve& curve, std::span<const double> therm
           .juvenile = up_since(first_younger_than(growth.juvenile_below * phyllochron, thermal_age, today))};
 }
 
+std::vector<double> juvenile_by_day(const EmergenceCurve& curve, std::span<const double> thermal_age,
+                                    const GrowthModel& growth, double phyllochron) {
+  std::vector<double> juvenile(thermal_age.size(), 0.0);
+  std::size_t first = 0;  // day whose seedlings are still juvenile; as ages rise, it never goes back
+  for (std::size_t today = 0; today < thermal_age.size(); ++today) {
+    const double grown_since = thermal_age[today] - growth.juvenile_below * phyllochron;
+    while (first <= today && thermal_age[first] <= grown_since) ++first;
+    const double up = curve.at(static_cast<int>(today));
+    if (up > 0.0) juvenile[today] = (up - curve.at(static_cast<int>(first) - 1)) / up;
+  }
+  return juvenile;
+}
+
 }  // namespace soilclock::emergence

@@ -36,4 +36,8 @@ std::array<std::size_t, stage_count> stage_borders(std::span<const double> therm
 StageShares stages_at(const EmergenceCurve& curve, std::span<const double> thermal_age, int season_day,
                       const GrowthModel& growth, double phyllochron);
 
+/// Of those up, the share before the first tiller at the end of each season day, as stages_at() has it.
+std::vector<double> juvenile_by_day(const EmergenceCurve& curve, std::span<const double> thermal_age,
+                                    const GrowthModel& growth, double phyllochron);
+
 }  // namespace soilclock::emergence

@@ -13,8 +13,8 @@ bool counts(Temperature value, const CrossingRule& rule) {
 
 }  // namespace
 
-DailySeries<Temperature> trailing_mean(const DailySeries<Temperature>& series, int needed) {
-  DailySeries<Temperature> result{series.days()};
+DailySeries<Temperature> trailing_mean(const DailySeries<Temperature>& series, DayRange days, int needed) {
+  DailySeries<Temperature> result{days};
   for (Day day = result.days().begin(); day < result.days().end(); day += Days{1}) {
     double sum = 0.0;
     int present = 0;

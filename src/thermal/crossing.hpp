@@ -16,9 +16,9 @@ enum class Side { at_or_below, at_or_above };
 /// The trade and the papers speak of means of seven days.
 inline constexpr int trailing_days = 7;
 
-/// Mean of each day and the six before it, over those that are present; missing where fewer than `needed`, 1
-/// to 7, are. Quality: the weakest of the days used.
-DailySeries<Temperature> trailing_mean(const DailySeries<Temperature>& series, int needed);
+/// For each day of a range its mean with the six days before it, over those that are present; missing where
+/// fewer than `needed`, 1 to 7, are. Quality: the weakest of the days used.
+DailySeries<Temperature> trailing_mean(const DailySeries<Temperature>& series, DayRange days, int needed);
 
 /// A level, the side that counts and how many days in a row make a run (at least 1).
 struct CrossingRule {

@@ -3,6 +3,8 @@
 // above a level. Every cutoff rule is a sum of these two.
 #pragma once
 
+#include <span>
+
 #include "core/degree_days.hpp"
 #include "core/fraction.hpp"
 #include "thermal/degree_day_rule.hpp"
@@ -30,5 +32,10 @@ struct DayCourse {
 /// vertical E(L) - E(U) - (U - L) f(U). The rule must have passed checked(); its method is not looked at.
 /// Source: as for Cutoff; the form with E and f is derived from those cases.
 DegreeDays degree_days_of(const DayCourse& course, const DegreeDayRule& rule);
+
+/// The same for many courses of one shape; all spans have one length. A course with an unknown end gives an
+/// unknown value.
+void degree_days_of(Shape shape, std::span<const Temperature> low, std::span<const Temperature> high,
+                    const DegreeDayRule& rule, std::span<DegreeDays> days);
 
 }  // namespace soilclock::thermal

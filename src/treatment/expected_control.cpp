@@ -2,6 +2,7 @@
 #include "treatment/expected_control.hpp"
 
 #include <algorithm>
+#include <memory>
 
 #include "emergence/stages.hpp"
 
@@ -19,144 +20,174 @@ std::string_view name(Kind kind) {
   return "post";
 }
 
+namespace {
+
+double cube_of(double value) { return value * value * value; }
+
+/// In four sums side by side, so that no addition waits for the one before it.
+double sum_of(std::span<const double> values) {
+  std::array<double, 4> sums{};
+  std::size_t i = 0;
+  for (; i + sums.size() <= values.size(); i += sums.size()) {
+    for (std::size_t lane = 0; lane < sums.size(); ++lane) sums[lane] += values[i + lane];
+  }
+  for (; i < values.size(); ++i) sums[0] += values[i];
+  return (sums[0] + sums[1]) + (sums[2] + sums[3]);
+}
+
+std::optional<std::size_t> index_in(const SeasonCohorts& cohorts, Day day) {
+  if (!cohorts.days().contains(day)) return std::nullopt;
+  return static_cast<std::size_t>((day - cohorts.first).count());
+}
+
+/// The factor of a foliar part that goes out on a day, from the warmth of the days after it.
+double warmth_after(const SeasonCohorts& cohorts, const GrassControl& grass, std::size_t day) {
+  const auto& rule = grass.warmth;
+  if (!rule) return 1.0;
+  const std::size_t end = std::min(day + static_cast<std::size_t>(rule->days), cohorts.air_max.size());
+  double sum = 0.0;
+  for (std::size_t i = day; i < end; ++i) sum += cohorts.air_max[i].celsius();
+  return warmth_factor(Temperature::from_celsius(sum / static_cast<double>(end - day)), *rule);
+}
+
+/// What a residual does to plants just up goes with how well it works.
+double residual_works(const DrawnTreatment& treatment) {
+  double best = 0.0;
+  for (const ResidualDraw& part : treatment.residuals) best = std::max(best, part.works);
+  return best;
+}
+
+}  // namespace
+
+StoppedByResidual::StoppedByResidual(const SeasonCohorts& cohorts, const ResidualRule& rule)
+    : days_{cohorts.days()}, cube_of_half_{cube_of(rule.dose_of_half_efficacy)} {
+  for (const double share : cohorts.emerging_share) shares_.push_back(std::max(share, 0.0));
+  while (!shares_.empty() && shares_.back() == 0.0) shares_.pop_back();
+  to_come_.resize(shares_.size() + 1, 0.0);
+  for (std::size_t i = shares_.size(); i-- > 0;) to_come_[i] = to_come_[i + 1] + shares_[i];
+}
+
 StoppedByResidual::StoppedByResidual(const SeasonCohorts& cohorts, std::span<const ResidualDraw> residuals,
                                      const ResidualRule& rule)
-    : cohorts_{cohorts}, rule_{rule} {
-  parts_.reserve(residuals.size());
-  for (const ResidualDraw& part : residuals) {
-    parts_.push_back(
-        {part.works, ResidualClock{cohorts.soil, part.weeks, part.activation_energy_j_per_mol, rule}});
-  }
+    : StoppedByResidual{cohorts, rule} {
+  for (const ResidualDraw& part : residuals)
+    add(part.works, ResidualClock{cohorts.soil, part.weeks, part.activation_energy_j_per_mol, rule});
 }
 
 StoppedByResidual::StoppedByResidual(const SeasonCohorts& cohorts, std::span<const ResidualDraw> residuals,
                                      const ResidualRule& rule, std::span<const double> reference_days)
-    : cohorts_{cohorts}, rule_{rule} {
-  parts_.reserve(residuals.size());
-  for (const ResidualDraw& part : residuals)
-    parts_.push_back({part.works, ResidualClock{reference_days, part.weeks, rule}});
+    : StoppedByResidual{cohorts, rule} {
+  for (const ResidualDraw& part : residuals) add(part.works, ResidualClock{reference_days, part.weeks, rule});
+}
+
+void StoppedByResidual::add(double works, const ResidualClock& clock) {
+  Part part{works, {}};
+  part.cubes.reserve(clock.decayed().size());
+  for (const double left : clock.decayed()) part.cubes.push_back(cube_of(left));
+  parts_.push_back(std::move(part));
 }
 
 double StoppedByResidual::on(Day day) const {
-  if (parts_.empty() || !cohorts_.days().contains(day)) return 0.0;
-  const auto at = static_cast<std::size_t>((day - cohorts_.first).count());
-  const auto shares = cohorts_.emerging_share.subspan(at + 1);
-  const ResidualRule rule = rule_;  // its own copy, so that nothing written below can be taken to change it
-  std::vector<double> passes(shares.size(), 1.0);
+  if (parts_.empty() || !days_.contains(day)) return 0.0;
+  const auto at = static_cast<std::size_t>((day - days_.begin()).count());
+  if (at + 1 >= shares_.size()) return 0.0;
+  std::span<const double> coming = std::span{shares_}.subspan(at + 1);
+  const auto room = std::make_unique_for_overwrite<double[]>(coming.size());  // not zeroed: written whole
+  const std::span<double> passing{room.get(), coming.size()};
   for (const Part& part : parts_) {
-    const double full_dose = 1.0 / part.clock.decayed()[at];
-    const auto decayed = part.clock.decayed().subspan(at + 1);
-    for (std::size_t i = 0; i < passes.size(); ++i)
-      passes[i] *= 1.0 - part.works * dose_effect(decayed[i] * full_dose, rule);
+    // dose_effect() of a day's dose as a share of the one put down, with the cube of that multiplied out:
+    // cubes are taken once for all days of treatment.
+    const double half = cube_of_half_ * part.cubes[at];
+    const double works = part.works;
+    const std::span<const double> cubes = std::span{part.cubes}.subspan(at + 1);
+    for (std::size_t i = 0; i < passing.size(); ++i)
+      passing[i] = coming[i] * (1.0 - works * (cubes[i] / (cubes[i] + half)));
+    coming = passing;
   }
-  double stopped = 0.0;
-  for (std::size_t i = 0; i < shares.size(); ++i) stopped += std::max(shares[i], 0.0) * (1.0 - passes[i]);
-  return stopped;
+  return std::max(0.0, to_come_[at + 1] - sum_of(passing));
 }
 
-ExpectedControl::ExpectedControl(const SeasonCohorts& cohorts, const DrawnTreatment& treatment,
-                                 const GrassControl& grass, const ResidualRule& residual)
-    : cohorts_{cohorts},
-      treatment_{treatment},
-      grass_{grass},
-      residual_{residual},
-      emerged_before_(cohorts.emerging_share.size() + 1, 0.0) {
-  for (std::size_t i = 0; i < cohorts_.emerging_share.size(); ++i) {
+StandingPlants::StandingPlants(const SeasonCohorts& cohorts, const GrassControl& grass)
+    : cohorts_{cohorts}, grass_{grass}, emerged_before_(cohorts.emerging_share.size() + 1, 0.0) {
+  for (std::size_t i = 0; i < cohorts_.emerging_share.size(); ++i)
     emerged_before_[i + 1] = emerged_before_[i] + cohorts_.emerging_share[i];
-  }
 }
 
-std::optional<std::size_t> ExpectedControl::index(Day day) const {
-  if (!cohorts_.days().contains(day)) return std::nullopt;
-  return static_cast<std::size_t>((day - cohorts_.first).count());
-}
-
-double ExpectedControl::warmth_on(std::size_t day) const {
-  const auto& rule = grass_.warmth;
-  if (!rule) return 1.0;
-  const std::size_t end = std::min(day + static_cast<std::size_t>(rule->days), cohorts_.air_max.size());
-  double sum = 0.0;
-  for (std::size_t i = day; i < end; ++i) sum += cohorts_.air_max[i].celsius();
-  return warmth_factor(Temperature::from_celsius(sum / static_cast<double>(end - day)), *rule);
-}
-
-double ExpectedControl::warmest_of(std::size_t day, int days) const {
+double StandingPlants::warmest_of(std::size_t day, int days) const {
+  if (!grass_.warmth) return 1.0;
   const std::size_t end = std::min(day + static_cast<std::size_t>(days), cohorts_.air_max.size());
-  double warmth = warmth_on(day);
-  for (std::size_t spray = day + 1; spray < end; ++spray) warmth = std::max(warmth, warmth_on(spray));
+  double warmth = warmth_after(cohorts_, grass_, day);
+  for (std::size_t spray = day + 1; spray < end; ++spray)
+    warmth = std::max(warmth, warmth_after(cohorts_, grass_, spray));
   return warmth;
 }
 
-double ExpectedControl::foliar_on(std::size_t day, double warmth) const {
+std::optional<StandOfDay> StandingPlants::on(Day day, int days_to_choose_from) const {
+  const auto at = index_in(cohorts_, day);
+  if (!at) return std::nullopt;
+  StandOfDay stand;
   const auto borders =
-      emergence::stage_borders(cohorts_.thermal_age, day, cohorts_.limits, cohorts_.age_unit);
-  double killed = 0.0;
-  std::size_t end = day + 1;
+      emergence::stage_borders(cohorts_.thermal_age, *at, cohorts_.limits, cohorts_.age_unit);
+  std::size_t end = *at + 1;
   for (std::size_t stage = 0; stage < emergence::stage_count; ++stage) {
-    killed += (emerged_before_[end] - emerged_before_[borders[stage]]) * treatment_.kill[stage].value();
+    stand.up[stage] = emerged_before_[end] - emerged_before_[borders[stage]];
     end = borders[stage];
   }
-  return killed * warmth;
+  const auto young_days = static_cast<std::size_t>(grass_.young_up_to_days);
+  stand.just_up = emerged_before_[*at + 1] - emerged_before_[*at >= young_days ? *at - young_days : 0];
+  stand.warmth = warmest_of(*at, days_to_choose_from);
+  return stand;
 }
 
-/// What a residual does to plants just up goes with how well it works.
-double ExpectedControl::residual_works() const {
-  double best = 0.0;
-  for (const ResidualDraw& part : treatment_.residuals) best = std::max(best, part.works);
-  return best;
-}
-
-double ExpectedControl::just_up_on(std::size_t day) const {
-  const auto days = static_cast<std::size_t>(grass_.young_up_to_days);
-  const std::size_t from = day >= days ? day - days : 0;
-  return emerged_before_[day + 1] - emerged_before_[from];
-}
-
-double ExpectedControl::young_on(std::size_t day) const {
-  return just_up_on(day) * grass_.young_seedlings.value() * residual_works();
-}
-
-std::array<double, kind_count> ExpectedControl::on(Day day, int days_to_choose_from) const {
-  if (!stopped_) stopped_.emplace(cohorts_, treatment_.residuals, residual_);
-  return with_residual(day, stopped_->on(day), days_to_choose_from);
-}
-
-std::array<double, kind_count> ExpectedControl::with_residual(Day day, double residual,
-                                                              int days_to_choose_from) const {
+std::array<double, kind_count> control_of(const StandOfDay& stand, double stopped,
+                                          const DrawnTreatment& treatment, const GrassControl& grass) {
+  double killed = 0.0;
+  for (std::size_t stage = 0; stage < stand.up.size(); ++stage)
+    killed += stand.up[stage] * treatment.kill[stage].value();
+  const double foliar = killed * stand.warmth;
+  const double young = stand.just_up * grass.young_seedlings.value() * residual_works(treatment);
+  const double cap = grass.cap.value();
   std::array<double, kind_count> control{};
-  const auto at = index(day);
-  if (!at) return control;
-  const double warmth = warmest_of(*at, days_to_choose_from);
-  const double foliar = foliar_on(*at, warmth);
-  const double young = young_on(*at);
-  const double cap = grass_.cap.value();
-  control[index_of(Kind::pre)] = std::min(young + residual, cap);
+  control[index_of(Kind::pre)] = std::min(young + stopped, cap);
   // Plants just up die of whichever part does more to them.
-  const double young_by_foliar = just_up_on(*at) * treatment_.kill.front().value() * warmth;
+  const double young_by_foliar = stand.just_up * treatment.kill.front().value() * stand.warmth;
   control[index_of(Kind::pre_post)] =
-      std::min(foliar + std::max(0.0, young - young_by_foliar) + residual, cap);
+      std::min(foliar + std::max(0.0, young - young_by_foliar) + stopped, cap);
   control[index_of(Kind::post)] = std::min(foliar, cap);
   return control;
 }
 
-std::vector<double> ExpectedControl::killed_of_those_up(Kind kind, Day day) const {
-  std::vector<double> killed(cohorts_.emerging_share.size(), 0.0);
-  const auto at = index(day);
+ExpectedControl::ExpectedControl(const SeasonCohorts& cohorts, const DrawnTreatment& treatment,
+                                 const GrassControl& grass, const ResidualRule& residual)
+    : plants_{cohorts, grass},
+      stopped_{cohorts, treatment.residuals, residual},
+      treatment_{treatment},
+      grass_{grass} {}
+
+std::array<double, kind_count> ExpectedControl::on(Day day, int days_to_choose_from) const {
+  const auto stand = plants_.on(day, days_to_choose_from);
+  if (!stand) return {};
+  return control_of(*stand, stopped_.on(day), treatment_, grass_);
+}
+
+std::vector<double> killed_of_those_up(const SeasonCohorts& cohorts, const DrawnTreatment& treatment,
+                                       const GrassControl& grass, Kind kind, Day day) {
+  std::vector<double> killed(cohorts.emerging_share.size(), 0.0);
+  const auto at = index_in(cohorts, day);
   if (!at) return killed;
   if (has_foliar(kind)) {
-    const double warmth = warmth_on(*at);
-    const auto borders =
-        emergence::stage_borders(cohorts_.thermal_age, *at, cohorts_.limits, cohorts_.age_unit);
+    const double warmth = warmth_after(cohorts, grass, *at);
+    const auto borders = emergence::stage_borders(cohorts.thermal_age, *at, cohorts.limits, cohorts.age_unit);
     std::size_t end = *at + 1;
     for (std::size_t stage = 0; stage < emergence::stage_count; ++stage) {
-      for (std::size_t i = borders[stage]; i < end; ++i) killed[i] = treatment_.kill[stage].value() * warmth;
+      for (std::size_t i = borders[stage]; i < end; ++i) killed[i] = treatment.kill[stage].value() * warmth;
       end = borders[stage];
     }
   }
   if (has_residual(kind)) {
-    const auto young = static_cast<std::size_t>(grass_.young_up_to_days);
+    const auto young = static_cast<std::size_t>(grass.young_up_to_days);
     for (std::size_t i = *at >= young ? *at - young : 0; i <= *at; ++i)
-      killed[i] = std::max(killed[i], grass_.young_seedlings.value() * residual_works());
+      killed[i] = std::max(killed[i], grass.young_seedlings.value() * residual_works(treatment));
   }
   return killed;
 }

@@ -45,7 +45,7 @@ struct SeasonCohorts {
 /// What the residuals of a treatment stop in one possible season, when put down and watered in on any day.
 class StoppedByResidual {
  public:
-  /// `cohorts` and `rule` must outlive this.
+  /// Nothing is kept of the arguments.
   StoppedByResidual(const SeasonCohorts& cohorts, std::span<const ResidualDraw> residuals,
                     const ResidualRule& rule);
   /// For residuals drawn with one activation energy, from reference_days() of the soil with it.
@@ -57,49 +57,72 @@ class StoppedByResidual {
   double on(Day day) const;
 
  private:
+  StoppedByResidual(const SeasonCohorts& cohorts, const ResidualRule& rule);
+  void add(double works, const ResidualClock& clock);
+
   struct Part {
     double works;
-    ResidualClock clock;
+    std::vector<double> cubes;  ///< of the dose left since the first day, by day
   };
-  const SeasonCohorts& cohorts_;
-  const ResidualRule& rule_;
+  DayRange days_;
+  std::vector<double> shares_;   ///< coming up, by day, to the last that brings any
+  std::vector<double> to_come_;  ///< [i]: share coming up from day i on; one more than there are shares
+  double cube_of_half_ = 0.0;    ///< of the dose of half efficacy
   std::vector<Part> parts_;
 };
+
+/// What a treatment meets on a day of one possible season, whatever it is made of.
+struct StandOfDay {
+  std::array<double, emergence::stage_count> up{};  ///< share of the season's seedlings, by stage
+  double just_up = 0.0;                             ///< of these, those that a residual still reaches
+  double warmth = 1.0;                              ///< factor on what a foliar part kills, 0..1
+};
+
+/// The plants that stand on any day of one possible season.
+class StandingPlants {
+ public:
+  /// Both arguments must outlive this.
+  StandingPlants(const SeasonCohorts& cohorts, const GrassControl& grass);
+
+  /// Nothing outside the season. Where there are more days to choose from, a foliar part goes out in the
+  /// warmest spell that begins on one of them: nobody picks the cold day of a week.
+  std::optional<StandOfDay> on(Day day, int days_to_choose_from = 1) const;
+
+ private:
+  double warmest_of(std::size_t day, int days) const;
+
+  const SeasonCohorts& cohorts_;
+  const GrassControl& grass_;
+  std::vector<double> emerged_before_;  ///< [i]: share up before day i; one more than there are days
+};
+
+/// Shares of the season's seedlings, 0..cap, by kind, that a treatment controls: of those that stand on its
+/// day, and `stopped` of those to come, as StoppedByResidual has it.
+std::array<double, kind_count> control_of(const StandOfDay& stand, double stopped,
+                                          const DrawnTreatment& treatment, const GrassControl& grass);
 
 /// Control of one treatment in one possible season, for any day and all three kinds. A new residual is taken
 /// to be watered in on the day.
 class ExpectedControl {
  public:
-  /// All arguments must outlive this.
+  /// `cohorts`, `treatment` and `grass` must outlive this.
   ExpectedControl(const SeasonCohorts& cohorts, const DrawnTreatment& treatment, const GrassControl& grass,
                   const ResidualRule& residual);
 
-  /// Shares of the season's seedlings, 0..cap, by kind; zero outside the season. The treatment is due on
-  /// `day`; where there are more days to choose from, its foliar part goes out in the warmest spell that
-  /// begins on one of them: nobody picks the cold day of a week.
+  /// Shares of the season's seedlings, 0..cap, by kind; zero outside the season. For the days to choose from
+  /// see StandingPlants.
   std::array<double, kind_count> on(Day day, int days_to_choose_from = 1) const;
-  /// The same with what the residuals stop from that day on, as StoppedByResidual has it.
-  std::array<double, kind_count> with_residual(Day day, double stopped, int days_to_choose_from) const;
-
-  /// Share of each day's seedlings, by day index, that a treatment of a kind kills of those up on its day: by
-  /// the foliar part, or without one the few just up by the residual. Not capped.
-  std::vector<double> killed_of_those_up(Kind kind, Day day) const;
 
  private:
-  std::optional<std::size_t> index(Day day) const;
-  double warmth_on(std::size_t day) const;
-  double warmest_of(std::size_t day, int days) const;
-  double foliar_on(std::size_t day, double warmth) const;
-  double just_up_on(std::size_t day) const;
-  double young_on(std::size_t day) const;
-  double residual_works() const;
-
-  const SeasonCohorts& cohorts_;
+  StandingPlants plants_;
+  StoppedByResidual stopped_;
   const DrawnTreatment& treatment_;
   const GrassControl& grass_;
-  const ResidualRule& residual_;
-  mutable std::optional<StoppedByResidual> stopped_;  // made when it is first asked for
-  std::vector<double> emerged_before_;  // [i]: share up before day i; one more than there are days
 };
+
+/// Share of each day's seedlings, by day index, that a treatment of a kind kills of those up on its day: by
+/// the foliar part, or without one the few just up by the residual. Not capped; none outside the season.
+std::vector<double> killed_of_those_up(const SeasonCohorts& cohorts, const DrawnTreatment& treatment,
+                                       const GrassControl& grass, Kind kind, Day day);
 
 }  // namespace soilclock::treatment

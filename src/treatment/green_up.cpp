@@ -6,9 +6,9 @@ namespace soilclock::treatment {
 namespace {
 
 /// Takes in one morning after the other, with the soil of the day before it.
-class GreenUp {
+class Mornings {
  public:
-  explicit GreenUp(const TurfRules& rules) : rules_{rules} {}
+  explicit Mornings(const TurfRules& rules) : rules_{rules} {}
 
   /// `week` is unknown until seven days are known; unknown values begin and end nothing.
   void take_soil(Temperature yesterday, Temperature week) {
@@ -52,16 +52,19 @@ Temperature week_before(std::span<const Temperature> soil, std::size_t day) {
 
 }  // namespace
 
-DayRange green_up_days(std::span<const Temperature> soil, Day first, Hemisphere hemisphere,
-                       const TurfRules& rules, const std::optional<KnownTurf>& known) {
-  const DayRange days{first, first + Days{static_cast<int>(soil.size())}};
-  const bool use_known = known && known->state != TurfState::unknown && days.contains(known->on);
-  GreenUp walk{rules};
-  for (Day morning = days.begin(); morning < days.end(); morning += Days{1}) {
-    const bool spring = in_turf_spring(morning, hemisphere, rules.spring);
+GreenUp::GreenUp(DayRange days, Hemisphere hemisphere, const TurfRules& rules) : days_{days}, rules_{rules} {
+  for (Day morning = days.begin(); morning < days.end(); morning += Days{1})
+    spring_.push_back(in_turf_spring(morning, hemisphere, rules.spring) ? 1 : 0);
+}
+
+DayRange GreenUp::in(std::span<const Temperature> soil, const std::optional<KnownTurf>& known) const {
+  const bool use_known = known && known->state != TurfState::unknown && days_.contains(known->on);
+  Mornings walk{rules_};
+  for (std::size_t i = 0; i < soil.size(); ++i) {
+    const Day morning = days_.begin() + Days{static_cast<int>(i)};
+    const bool spring = spring_[i] != 0;
     if (!spring && walk.from()) return {*walk.from(), morning};
     if (!spring) walk.leave_spring();
-    const auto i = static_cast<std::size_t>((morning - first).count());
     if (i > 0) walk.take_soil(soil[i - 1], week_before(soil, i));
     if (use_known && morning < known->on) continue;
     if (use_known && morning == known->on) walk.take_known(known->state, morning, spring);
@@ -70,7 +73,7 @@ DayRange green_up_days(std::span<const Temperature> soil, Day first, Hemisphere 
     const bool just_known = use_known && morning - known->on < one_week;
     if (walk.from() && walk.green() && !just_known) return {*walk.from(), morning};
   }
-  return walk.from() ? DayRange{*walk.from(), days.end()} : DayRange{};
+  return walk.from() ? DayRange{*walk.from(), days_.end()} : DayRange{};
 }
 
 }  // namespace soilclock::treatment

@@ -68,8 +68,8 @@ std::vector<double> surviving_shares(const SeasonCohorts& cohorts, std::span<con
     if (!cohorts.days().contains(application.day)) continue;
     const bool never_watered_in = !application.activation_delay_days;
     if (never_watered_in && !has_foliar(application.kind)) continue;
-    const ExpectedControl control{cohorts, application.drawn, grass, rule};
-    const std::vector<double> killed = control.killed_of_those_up(application.kind, application.day);
+    const std::vector<double> killed =
+        killed_of_those_up(cohorts, application.drawn, grass, application.kind, application.day);
     for (std::size_t i = 0; i < left.size(); ++i) left[i] *= 1.0 - killed[i];
   }
   const LoggedDoses doses{cohorts, logged, rule};

@@ -18,10 +18,10 @@ Result<ResidualRule> read_residual_rule(std::string_view json, const std::string
     rule.activation_energy_most_j_per_mol = energy.most;
     rule.reference =
         Temperature::from_celsius(read_parameter(top, "reference_temperature", "C", {0, 40}).value);
-    rule.half_lives_of_use = read_parameter(top, "half_lives_of_use", "half-lives", {0.5, 10}).value;
+    rule.half_lives_of_use = read_parameter(top, "half_lives_of_use", "half-lives", {0.5, 5}).value;
     rule.dose_of_half_efficacy = read_parameter(top, "dose_of_half_efficacy", "1", {0.001, 1}).value;
     rule.spent_below = read_parameter(top, "spent_below", "1", {0, 1}).value;
-    rule.shortest_weeks = read_parameter(top, "shortest", "weeks", {0.1, 10}).value;
+    rule.shortest_weeks = read_parameter(top, "shortest", "weeks", {1, 10}).value;
     rule.activating_water = Rain::from_mm(read_parameter(top, "activating_water", "mm", {0, 50}).value);
     rule.lost_without_water_after_days = read_whole(top, "lost_without_water_after", "d", {1, 60});
     top.finish();
@@ -57,8 +57,10 @@ ResidualClock::ResidualClock(std::span<const double> reference_days, double resi
   const double half_life = effective_half_life_days(residual_weeks, rule);
   decayed_.reserve(reference_days.size());
   for (const double days : reference_days) {
-    // Beyond a thousand half-lives the power of two would underflow to zero and quotients to not-a-number.
-    decayed_.push_back(std::exp2(-std::min(days / half_life, 1000.0)));
+    // Beyond it the cube of what is left would underflow to zero and quotients to not-a-number. Residuals of
+    // a week, the shortest there can be, do not get there within a season.
+    constexpr double most_half_lives = 340.0;
+    decayed_.push_back(std::exp2(-std::min(days / half_life, most_half_lives)));
   }
 }
 

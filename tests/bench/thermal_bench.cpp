@@ -65,7 +65,7 @@ void sum_by_method(benchmark::State& state, Method method, Cutoff cutoff) {
 }
 
 void trailing_week(benchmark::State& state) {
-  for (auto _ : state) benchmark::DoNotOptimize(trailing_mean(decade().mean, 5));
+  for (auto _ : state) benchmark::DoNotOptimize(trailing_mean(decade().mean, decade().mean.days(), 5));
   per_day(state);
 }
 

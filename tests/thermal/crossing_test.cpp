@@ -26,7 +26,8 @@ DailySeries<Temperature> turn_of_year(const std::vector<double>& celsius) {
 }  // namespace
 
 TEST_CASE("the trailing mean runs over the day and the days before it") {
-  const auto mean = trailing_mean(turn_of_year({1, 2, 3, 4, 5, 6, 7, 15}), 5);
+  const auto weeks = turn_of_year({1, 2, 3, 4, 5, 6, 7, 15});
+  const auto mean = trailing_mean(weeks, weeks.days(), 5);
   CHECK_FALSE(mean.at(day(3)).has_value());
   CHECK(mean.at(day(4))->celsius() == Approx(3.0));
   CHECK(mean.at(day(6))->celsius() == Approx(4.0));
@@ -36,7 +37,7 @@ TEST_CASE("the trailing mean runs over the day and the days before it") {
 TEST_CASE("a trailing mean needs five of its seven days and takes the weakest quality") {
   auto values = turn_of_year({10, gap, 10, 10, gap, 10, 17, gap});
   values.set(day(6), c(17), Quality::filled);
-  const auto mean = trailing_mean(values, 5);
+  const auto mean = trailing_mean(values, values.days(), 5);
   CHECK_FALSE(mean.at(day(5)).has_value());
   CHECK(mean.at(day(6))->celsius() == Approx(11.4));
   CHECK(mean.quality(day(6)) == Quality::filled);

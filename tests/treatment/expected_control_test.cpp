@@ -136,7 +136,7 @@ TEST_CASE("the fast sum agrees with a plain cohort-by-cohort one") {
     const DrawnTreatment drawn = any_treatment();
     const Day day = any_day_of_season();
     const ExpectedControl control{cohorts, drawn, grass, rule};
-    const std::vector<double> killed = control.killed_of_those_up(Kind::post, day);
+    const std::vector<double> killed = killed_of_those_up(cohorts, drawn, grass, Kind::post, day);
     const double sum = std::inner_product(killed.begin(), killed.end(), cohorts.emerging_share.begin(), 0.0);
     RC_ASSERT(std::abs(std::min(sum, grass.cap.value()) - control.on(day)[index_of(Kind::post)]) < 1e-9);
   });

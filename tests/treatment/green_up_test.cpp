@@ -12,6 +12,12 @@ TurfRules turf_rules() { return taken(read_turf_rules(model_text("turf_state.jso
 
 const Day midsummer = make_day(2025, 6, 21);
 
+DayRange green_up_in(std::span<const Temperature> soil, Day first, Hemisphere hemisphere,
+                     const std::optional<KnownTurf>& known = {}) {
+  const TurfRules rules = turf_rules();
+  return GreenUp{{first, first + Days{365}}, hemisphere, rules}.in(soil, known);
+}
+
 /// A season of soil, day by day from midsummer.
 class Soil {
  public:
@@ -22,11 +28,9 @@ class Soil {
     return *this;
   }
   DayRange green_up(const std::optional<KnownTurf>& known = {}) const {
-    return green_up_days(days_, midsummer, Hemisphere::north, turf_rules(), known);
+    return green_up_in(days_, midsummer, Hemisphere::north, known);
   }
-  DayRange southern_green_up() const {
-    return green_up_days(days_, midsummer - Days{182}, Hemisphere::south, turf_rules());
-  }
+  DayRange southern_green_up() const { return green_up_in(days_, midsummer - Days{182}, Hemisphere::south); }
 
  private:
   static std::size_t index(Day day) { return static_cast<std::size_t>((day - midsummer).count()); }
@@ -81,6 +85,6 @@ TEST_CASE("what is known of the turf is gone on from") {
 
 TEST_CASE("unknown soil days begin nothing") {
   std::vector<Temperature> none(365);
-  CHECK(green_up_days(none, midsummer, Hemisphere::north, turf_rules()).empty());
-  CHECK(green_up_days({}, midsummer, Hemisphere::north, turf_rules()).empty());
+  CHECK(green_up_in(none, midsummer, Hemisphere::north).empty());
+  CHECK(green_up_in({}, midsummer, Hemisphere::north).empty());
 }

@@ -40,7 +40,7 @@ struct Flush {
     const ExpectedControl control{season, drawn, grass, rule};
     const Day on = season.first + Days{day};
     const double killed = control.on(on)[index_of(Kind::post)];
-    CHECK(control.killed_of_those_up(Kind::post, on).front() == Approx(killed));
+    CHECK(killed_of_those_up(season, drawn, grass, Kind::post, on).front() == Approx(killed));
     return static_cast<std::size_t>(std::lround(5.0 - 10.0 * killed));
   }
 

@@ -9,35 +9,6 @@
 
 namespace soilclock::advice {
 
-DayView view_of(const TargetRun& run, int season_day) {
-  DayView view;
-  double counted = 0.0;
-  for (const TargetMember& member : run.members) {
-    const double up = member.curve.at(season_day);
-    view.emerged_percent.push_back(100.0 * up);
-    const emergence::StageShares stages = emergence::stages_at(member.curve, member.thermal_age, season_day,
-                                                               *run.job.growth, member.phyllochron);
-    view.young_percent.push_back(100.0 * up * stages.juvenile);
-    view.older_percent.push_back(100.0 * up * (1.0 - stages.juvenile));
-    if (up <= 0.0) continue;
-    view.juvenile_percent.push_back(100.0 * stages.juvenile);
-    view.mean_stages.leaves_1_3 += stages.leaves_1_3;
-    view.mean_stages.to_one_tiller += stages.to_one_tiller;
-    view.mean_stages.two_tillers += stages.two_tillers;
-    view.mean_stages.older += stages.older;
-    view.mean_stages.juvenile += stages.juvenile;
-    counted += 1.0;
-  }
-  if (counted > 0.0) {
-    for (double* share :
-         {&view.mean_stages.leaves_1_3, &view.mean_stages.to_one_tiller, &view.mean_stages.two_tillers,
-          &view.mean_stages.older, &view.mean_stages.juvenile}) {
-      *share /= counted;
-    }
-  }
-  return view;
-}
-
 namespace {
 
 /// Puts another middle into a band, which is widened where it lies outside.
@@ -47,14 +18,56 @@ Band<double> around(Band<double> band, double middle) {
 
 }  // namespace
 
-DayBands bands_of(DayView view, const MiddleCurve& middle, int season_day) {
-  const double emerged = 100.0 * middle.at(season_day);
+emergence::StageShares mean_stages(const TargetRun& run, int season_day) {
+  emergence::StageShares mean;
+  double counted = 0.0;
+  for (const TargetMember& member : run.members) {
+    if (member.curve.at(season_day) <= 0.0) continue;
+    const emergence::StageShares stages = emergence::stages_at(member.curve, member.thermal_age, season_day,
+                                                               *run.job.growth, member.phyllochron);
+    mean.leaves_1_3 += stages.leaves_1_3;
+    mean.to_one_tiller += stages.to_one_tiller;
+    mean.two_tillers += stages.two_tillers;
+    mean.older += stages.older;
+    mean.juvenile += stages.juvenile;
+    counted += 1.0;
+  }
+  if (counted > 0.0) {
+    for (double* share :
+         {&mean.leaves_1_3, &mean.to_one_tiller, &mean.two_tillers, &mean.older, &mean.juvenile})
+      *share /= counted;
+  }
+  return mean;
+}
+
+DayView::DayView(const TargetRun& run) : run_{run} {
+  juvenile_.reserve(run.members.size());
+  for (const TargetMember& member : run.members) {
+    juvenile_.push_back(
+        emergence::juvenile_by_day(member.curve, member.thermal_age, *run.job.growth, member.phyllochron));
+  }
+}
+
+DayBands DayView::bands(const MiddleCurve& middle, int season_day) const {
+  std::vector<double> emerged;
+  std::vector<double> juvenile;  // of the members with plants up
+  std::vector<double> young;
+  std::vector<double> older;
+  for (std::size_t i = 0; i < juvenile_.size(); ++i) {
+    const double up = run_.members[i].curve.at(season_day);
+    const double share = season_day < 0 ? 0.0 : juvenile_[i][static_cast<std::size_t>(season_day)];
+    emerged.push_back(100.0 * up);
+    young.push_back(100.0 * up * share);
+    older.push_back(100.0 * up * (1.0 - share));
+    if (up > 0.0) juvenile.push_back(100.0 * share);
+  }
+  const double middle_up = 100.0 * middle.at(season_day);
   DayBands bands;
-  bands.juvenile = band_of(std::move(view.juvenile_percent));
+  bands.juvenile = band_of(std::move(juvenile));
   const double young_share = std::isfinite(bands.juvenile.middle) ? bands.juvenile.middle / 100.0 : 0.0;
-  bands.emerged = around(band_of(std::move(view.emerged_percent)), emerged);
-  bands.young = around(band_of(std::move(view.young_percent)), emerged * young_share);
-  bands.older = around(band_of(std::move(view.older_percent)), emerged * (1.0 - young_share));
+  bands.emerged = around(band_of(std::move(emerged)), middle_up);
+  bands.young = around(band_of(std::move(young)), middle_up * young_share);
+  bands.older = around(band_of(std::move(older)), middle_up * (1.0 - young_share));
   return bands;
 }
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// All members of a target on one day.
+// All members of a target on a day.
 #pragma once
 
 #include <vector>
@@ -11,16 +11,8 @@
 
 namespace soilclock::advice {
 
-/// Values of all members at the end of one season day.
-struct DayView {
-  std::vector<double> emerged_percent;   ///< of the season's seedlings
-  std::vector<double> juvenile_percent;  ///< of those up; members with plants up only
-  std::vector<double> young_percent;     ///< up and juvenile, of the season's seedlings
-  std::vector<double> older_percent;     ///< up and past that stage, of the season's seedlings
-  emergence::StageShares mean_stages;    ///< over the members with plants up
-};
-
-DayView view_of(const TargetRun& run, int season_day);
+/// Stages at the end of a season day, mean over the members with plants up.
+emergence::StageShares mean_stages(const TargetRun& run, int season_day);
 
 /// What is said of one day, in percent; young and older add up to what is up, in the middle.
 struct DayBands {
@@ -30,7 +22,18 @@ struct DayBands {
   Band<double> older;     ///< up and past that stage, of the season's seedlings
 };
 
-/// The spread of the members on a day around the middle curve.
-DayBands bands_of(DayView view, const MiddleCurve& middle, int season_day);
+/// The members of a target on any day of its season.
+class DayView {
+ public:
+  /// `run` must outlive this.
+  explicit DayView(const TargetRun& run);
+
+  /// The spread of the members at the end of a day of the season around the middle curve.
+  DayBands bands(const MiddleCurve& middle, int season_day) const;
+
+ private:
+  const TargetRun& run_;
+  std::vector<std::vector<double>> juvenile_;  ///< share of those up, by member and season day
+};
 
 }  // namespace soilclock::advice

@@ -86,8 +86,10 @@ void say_emerged(TargetAnswer& answer, const AnswerContext& context) {
 
 /// Mean soil of the seven days before the answer.
 std::optional<Temperature> soil_week(const AnswerContext& context) {
-  return thermal::trailing_mean(context.soil->best_5cm, context.practice->weekly_means.temperature_days)
-      .at(context.site->on - Days{1});
+  const Day yesterday = context.site->on - Days{1};
+  return thermal::trailing_mean(context.soil->best_5cm, {yesterday, context.site->on},
+                                context.practice->weekly_means.temperature_days)
+      .at(yesterday);
 }
 
 void say_soil(TargetAnswer& answer, const AnswerContext& context) {

@@ -25,12 +25,13 @@ std::vector<SeasonDay> season_table(const DecisionInputs& inputs) {
   const DailySeries<Temperature> air = weather::air_mean(site.daily);
   const std::vector<std::optional<double>> doses = residuals_left(inputs);
   const MiddleCurve middle{run};
+  const DayView members{run};
   std::vector<SeasonDay> table;
   for (int d = 0; d < run.season.length(); ++d) {
     const auto index = static_cast<std::size_t>(d);
     const Day day = run.season.first + Days{d};
     const Band<double>& soil_c = inputs.runs->soil_5cm_c[index];
-    const DayBands bands = bands_of(view_of(run, d), middle, d);
+    const DayBands bands = members.bands(middle, d);
     SeasonDay row;
     row.day = day;
     row.soil_5cm = Temperature::from_celsius(soil_c.middle);

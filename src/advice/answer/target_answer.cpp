@@ -76,9 +76,8 @@ TargetAnswer answer_target(const TargetRun& run, const AnswerContext& context) {
     return answer;
   }
   const MiddleCurve middle{run};
-  DayView now = view_of(run, yesterday);
-  answer.stages = now.mean_stages;
-  const DayBands bands = bands_of(std::move(now), middle, yesterday);
+  answer.stages = mean_stages(run, yesterday);
+  const DayBands bands = DayView{run}.bands(middle, yesterday);
   answer.emerged_percent = bands.emerged;
   answer.juvenile_percent = bands.juvenile;
   answer.models = model_shares(run, yesterday);

@@ -133,13 +133,13 @@ struct PlanOutcome {
   std::vector<TreatmentWeek> passed;
 };
 
-/// Weeks that have passed are compared with only while nothing was put down in them.
-std::vector<TreatmentWeek> passed_weeks(const Desk& desk, const TreatmentParts& parts, GateFacts facts) {
+/// The weeks that have passed, from their points.
+std::vector<TreatmentWeek> passed_weeks(const MemberPoints& points, const Desk& desk,
+                                        const TreatmentParts& parts, GateFacts facts) {
   const std::vector<Day>& days = desk.weeks.passed;
-  if (desk.treated || days.empty()) return {};
   facts.turf.reset();
   const std::vector<WeekGates> gates = desk.gates(days, facts);
-  auto table = weeks_of(desk.control.points(parts, days), days, desk.members);
+  auto table = weeks_of(points, days, desk.members);
   for (std::size_t i = 0; i < table.size(); ++i) {
     apply(gates[i], table[i]);
     forbid_lacking(parts, table[i]);
@@ -169,8 +169,17 @@ PlanOutcome outcome_of(const treatment::TankPlan& plan, const Desk& desk, Passed
   outcome.parts = desk.parts(plan);
   const GateFacts facts = gate_facts(desk.inputs, plan, outcome.parts);
   outcome.gates = desk.gates(desk.weeks.left, facts);
-  if (passed == Passed::compared) outcome.passed = passed_weeks(desk, outcome.parts, facts);
-  decide_from(desk.control.points(outcome.parts, desk.weeks.left), desk, outcome);
+  // Weeks that have passed are compared with only while nothing was put down in them.
+  std::vector<Day> days;
+  if (passed == Passed::compared && !desk.treated) days = desk.weeks.passed;
+  const auto before = static_cast<std::ptrdiff_t>(days.size());
+  days.insert(days.end(), desk.weeks.left.begin(), desk.weeks.left.end());
+  MemberPoints points = desk.control.points(outcome.parts, days);
+  const MemberPoints left{std::make_move_iterator(points.begin() + before),
+                          std::make_move_iterator(points.end())};
+  points.resize(static_cast<std::size_t>(before));
+  if (!points.empty()) outcome.passed = passed_weeks(points, desk, outcome.parts, facts);
+  decide_from(left, desk, outcome);
   return outcome;
 }
 
@@ -255,10 +264,10 @@ Day last_useful_week(const TargetAnswer& answer, const DecisionInputs& inputs) {
   }
   Day last = rules.fall_last_day.in(season);
   if (inputs.turf_facts->species != treatment::TurfSpecies::cool_season) {
+    const treatment::GreenUp turf{season.days(), season.hemisphere, inputs.catalogue->turf};
     std::vector<std::optional<int>> days;
     for (const TargetMember& member : inputs.run->members) {
-      const DayRange green_up = treatment::green_up_days(inputs.runs->soil[member.scenario], season.first,
-                                                         season.hemisphere, inputs.catalogue->turf);
+      const DayRange green_up = turf.in(inputs.runs->soil[member.scenario]);
       days.push_back(green_up.empty() ? std::nullopt : std::optional{season.day_of_season(green_up.begin())});
     }
     if (const auto middle = day_band_of(std::move(days)).middle)
@@ -274,7 +283,9 @@ Decision decide_in_hindsight(const DecisionInputs& inputs, Day last_useful) {
                               *inputs.catalogue, {},           inputs.seed};
   const Desk desk{inputs, control, weeks, all_members(*inputs.run)};
   const TreatmentParts parts = desk.parts(*inputs.plan);
-  return decide(passed_weeks(desk, parts, gate_facts(inputs, *inputs.plan, parts)), {}, desk.rules());
+  return decide(passed_weeks(control.points(parts, weeks.passed), desk, parts,
+                             gate_facts(inputs, *inputs.plan, parts)),
+                {}, desk.rules());
 }
 
 Decision decide_ahead(const DecisionInputs& inputs, Day last_useful) {

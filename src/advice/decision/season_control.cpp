@@ -60,22 +60,22 @@ SeasonControl::SeasonControl(const TargetRun& run, const SeasonRuns& runs, const
 std::vector<MemberPoints> SeasonControl::points(std::span<const treatment::TreatmentParts> alike,
                                                 std::span<const Day> treated) const {
   std::vector<MemberPoints> points(alike.size(), MemberPoints(treated.size()));
-  std::vector<double> stopped(treated.size());
   for (std::size_t i = 0; i < members_.size(); ++i) {
     treatment::SeasonCohorts left = members_[i].cohorts;
     left.emerging_share = members_[i].left;
-    for (std::size_t plan = 0; plan < alike.size(); ++plan) {
-      const treatment::DrawnTreatment drawn = treatment::draw_treatment(random_, i, alike[plan], rules_);
-      if (plan == 0) {
-        const treatment::StoppedByResidual residual{left, drawn.residuals, *rules_.residual,
-                                                    members_[i].reference_days};
-        for (std::size_t week = 0; week < treated.size(); ++week) stopped[week] = residual.on(treated[week]);
-      }
-      const treatment::ExpectedControl control{left, drawn, *rules_.grass, *rules_.residual};
-      for (std::size_t week = 0; week < treated.size(); ++week) {
-        const Days rest_of_week = monday_of(treated[week]) + Days{7} - treated[week];
-        const auto shares =
-            control.with_residual(treated[week], stopped[week], static_cast<int>(rest_of_week.count()));
+    std::vector<treatment::DrawnTreatment> drawn;
+    for (const treatment::TreatmentParts& parts : alike)
+      drawn.push_back(treatment::draw_treatment(random_, i, parts, rules_));
+    const treatment::StoppedByResidual residual{left, drawn.front().residuals, *rules_.residual,
+                                                members_[i].reference_days};
+    const treatment::StandingPlants plants{left, *rules_.grass};
+    for (std::size_t week = 0; week < treated.size(); ++week) {
+      const Days rest_of_week = monday_of(treated[week]) + Days{7} - treated[week];
+      const auto stand = plants.on(treated[week], static_cast<int>(rest_of_week.count()));
+      const double stopped = residual.on(treated[week]);
+      for (std::size_t plan = 0; plan < alike.size(); ++plan) {
+        std::array<double, treatment::kind_count> shares{};
+        if (stand) shares = treatment::control_of(*stand, stopped, drawn[plan], *rules_.grass);
         for (std::size_t kind = 0; kind < treatment::kind_count; ++kind)
           points[plan][week][kind].push_back(100.0 * shares[kind]);
       }

@@ -109,16 +109,14 @@ std::vector<WeekGates> gates_of_weeks(const TargetRun& run, const SeasonRuns& ru
   std::vector<Tally> tallies(treated.size());
   const Hemisphere hemisphere = run.season.hemisphere;
   const treatment::PlannedResidual residual{facts.seeding_weeks, facts.residual_groups};
+  const treatment::GreenUp turf{run.season.days(), hemisphere, catalogue.turf};
   for (const TargetMember& member : run.members) {
     const std::vector<Temperature>& soil = runs.soil[member.scenario];
     const std::span<const Temperature> air_max =
         std::span{scenarios.weather_of(static_cast<int>(member.scenario)).air_max}.subspan(
             static_cast<std::size_t>(emergence::lead_in_days));
     DayRange green_up;
-    if (facts.turf) {
-      green_up = treatment::green_up_days(soil, run.season.first, hemisphere, catalogue.turf,
-                                          treatment::KnownTurf{facts.turf->state, on});
-    }
+    if (facts.turf) green_up = turf.in(soil, treatment::KnownTurf{facts.turf->state, on});
     for (std::size_t week = 0; week < treated.size(); ++week) {
       const Day day = treated[week];
       if (!run.season.days().contains(day)) continue;

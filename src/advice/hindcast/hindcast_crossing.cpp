@@ -108,7 +108,7 @@ std::vector<std::optional<Outcome>> CrossingSubject::outcome(const Season& seaso
     soil = soil::soil_temperature(catalogue_.soil, soil_site, weather::air_mean(site.daily)).estimate;
   }
   const DailySeries<Temperature> means =
-      thermal::trailing_mean(soil, catalogue_.practice.weekly_means.temperature_days);
+      thermal::trailing_mean(soil, window, catalogue_.practice.weekly_means.temperature_days);
   bool other_side_seen = false;
   for (Day day = window.begin(); day < window.end(); day += Days{1}) {
     const auto mean = means.at(day);

@@ -17,9 +17,10 @@ namespace {
 std::vector<CurvePoint> weekly_points(const TargetRun& run, const MiddleCurve& middle) {
   std::vector<CurvePoint> points;
   const Season& season = run.season;
+  const DayView members{run};
   for (Day monday = monday_of(season.first + Days{6}); monday < season.end(); monday += one_week) {
     const int day = season.day_of_season(monday);
-    const DayBands bands = bands_of(view_of(run, day), middle, day);
+    const DayBands bands = members.bands(middle, day);
     points.push_back({monday, bands.emerged.middle, bands.young.middle, bands.older.middle});
   }
   return points;

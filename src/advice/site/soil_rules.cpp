@@ -12,11 +12,12 @@ namespace soilclock::advice {
 
 namespace {
 
-DailySeries<Temperature> rule_series(const SoilRule& rule, const DailySeries<Temperature>& shallow,
-                                     const DailySeries<Temperature>& at_5cm, int days_needed) {
-  const DailySeries<Temperature>& daily = rule.depth.cm() < 4.0 ? shallow : at_5cm;
-  return rule.statistic == SoilRule::Statistic::trailing_week ? thermal::trailing_mean(daily, days_needed)
-                                                              : daily;
+/// What a rule looks at on the days of a range.
+DailySeries<Temperature> rule_series(const SoilRule& rule, const DailySeries<Temperature>& daily,
+                                     DayRange within, int days_needed) {
+  return rule.statistic == SoilRule::Statistic::trailing_week
+             ? thermal::trailing_mean(daily, within, days_needed)
+             : daily.slice(within);
 }
 
 /// Whether the last known day of a range lies on the rule's side.
@@ -77,8 +78,9 @@ std::vector<SoilRuleStatus> read_rules(const Practice& practice, const std::stri
   std::vector<SoilRuleStatus> readings;
   for (const SoilRule& rule : practice.soil_rules) {
     if (std::find(rule.targets.begin(), rule.targets.end(), target) == rule.targets.end()) continue;
+    const DailySeries<Temperature>& daily = rule.depth.cm() < 4.0 ? shallow : at_5cm;
     readings.push_back(
-        read_rule(rule, rule_series(rule, shallow, at_5cm, practice.weekly_means.temperature_days), within));
+        read_rule(rule, rule_series(rule, daily, within, practice.weekly_means.temperature_days), within));
   }
   return readings;
 }
