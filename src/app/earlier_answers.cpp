@@ -25,7 +25,7 @@ Result<std::optional<records::Store>> store_in_use(const std::string& records_fi
   return std::optional{std::move(*store)};
 }
 
-std::optional<treatment::Kind> kind_named(const std::string& word) {
+std::optional<treatment::Kind> treatment_kind_named(const std::string& word) {
   for (const treatment::Kind kind : treatment::all_kinds) {
     if (treatment::name(kind) == word) return kind;
   }
@@ -43,7 +43,7 @@ Problem unreadable(const std::string& found, const std::string& path) {
 
 Result<advice::EarlierAnswer> earlier_of(const StoredAdvice& stored, const std::string& path) {
   const auto action = advice::action_named(stored.action);
-  const auto kind = kind_named(stored.kind);
+  const auto kind = treatment_kind_named(stored.kind);
   const bool half_a_range = stored.best_first.has_value() != stored.best_last.has_value();
   if (!action || (!kind && !stored.kind.empty()) || half_a_range)
     return fail(unreadable(stored.site + ", " + stored.target + ", " + iso(stored.on), path));

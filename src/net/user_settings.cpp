@@ -42,7 +42,7 @@ std::string read_key(const JsonObject& users, const Service& service) {
 }
 
 /// What is asked is checked as the network library reads it.
-std::string read_host(const JsonObject& hosts, const std::string& name) {
+std::string own_host(const JsonObject& hosts, const std::string& name) {
   std::string url = base_address(hosts.text(name));
   // The network library would also take "https:/host", which is a slip.
   const bool whole = lowered(url).starts_with("https://") || lowered(url).starts_with("http://");
@@ -66,7 +66,7 @@ void lay_over(const JsonObject& users, Service& service) {
         for (const auto& [host, url] : service.hosts) known.push_back(host);
         hosts->refuse(name, "this service has no such host", "one of " + listed(known));
       }
-      service.hosts[name] = read_host(*hosts, name);
+      service.hosts[name] = own_host(*hosts, name);
     }
   }
   if (users.has("provisional_days"))

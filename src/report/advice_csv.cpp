@@ -13,8 +13,6 @@ namespace soilclock::report {
 
 namespace {
 
-std::string date_cell(const std::optional<Day>& day) { return day ? iso(*day) : ""; }
-
 constexpr const char* heading =
     "urgency_rank,site,name,on,target,action,kind,expected_control,expected_low,expected_high,best_first,"
     "best_last,"
@@ -31,7 +29,7 @@ std::vector<std::string> decision_cells(const advice::Decision& decision) {
                {csv_number(control.middle, 1), csv_number(control.low, 1), csv_number(control.high, 1)});
   const auto& best = decision.best_range;
   cells.insert(cells.end(),
-               {best ? iso(best->first) : "", best ? iso(best->last) : "", date_cell(decision.good_through)});
+               {best ? iso(best->first) : "", best ? iso(best->last) : "", csv_date(decision.good_through)});
   for (const auto& cost : decision.cost_of_waiting) cells.push_back(csv_number(cost.value_or(NAN), 1));
   const auto& then = decision.then;
   cells.insert(cells.end(),
@@ -51,8 +49,8 @@ std::vector<std::string> failed_row(const advice::SiteAnswer& site) {
   return row;
 }
 
-std::vector<std::string> row_of(const advice::SiteAnswer& site, const advice::TargetAnswer& target,
-                                std::optional<int> rank) {
+std::vector<std::string> csv_row_of(const advice::SiteAnswer& site, const advice::TargetAnswer& target,
+                                    std::optional<int> rank) {
   std::vector<std::string> row{rank ? std::to_string(*rank) : "", csv_words(site.site), csv_words(site.name),
                                iso(site.on), target.target};
   const std::vector<std::string> decided =
@@ -66,7 +64,7 @@ std::vector<std::string> row_of(const advice::SiteAnswer& site, const advice::Ta
     for (const advice::Milestone& milestone : target.milestones) {
       if (milestone.percent == percent) band = milestone.date;
     }
-    row.insert(row.end(), {date_cell(band.low), date_cell(band.middle), date_cell(band.high)});
+    row.insert(row.end(), {csv_date(band.low), csv_date(band.middle), csv_date(band.high)});
   }
   row.push_back(target.refusal ? describe(*target.refusal) : "");
   row.push_back(weather_sources_cell(site.weather.origins));
@@ -79,10 +77,10 @@ std::string advice_csv(std::span<const advice::SiteAnswer> sites) {
   std::string text = heading;
   int rank = 0;
   for (const advice::RankedTarget& entry : advice::by_urgency(sites))
-    text += csv_row(row_of(sites[entry.site], sites[entry.site].targets[entry.target], ++rank));
+    text += csv_row(csv_row_of(sites[entry.site], sites[entry.site].targets[entry.target], ++rank));
   for (const advice::SiteAnswer& site : sites) {
     for (const advice::TargetAnswer& target : site.targets) {
-      if (!advice::still_open(target)) text += csv_row(row_of(site, target, {}));
+      if (!advice::still_open(target)) text += csv_row(csv_row_of(site, target, {}));
     }
     if (site.targets.empty() && !site.problems.empty()) text += csv_row(failed_row(site));
   }

@@ -72,10 +72,6 @@ Json reason_json(const std::optional<advice::DatedReason>& reason) {
   return {{"date", iso(reason->date)}, {"why", reason->why}};
 }
 
-Json kind_json(const std::optional<treatment::Kind>& kind) {
-  return kind ? Json(treatment::name(*kind)) : Json(nullptr);
-}
-
 Json cell_json(const std::optional<advice::KindAndWeek>& cell, const char* when) {
   if (!cell) return nullptr;
   return {{"kind", treatment::name(cell->kind)},

@@ -40,7 +40,7 @@ std::string folded(const std::string& line) {
 }
 
 /// A text value: no control characters, and what has a meaning of its own behind a backslash.
-std::string escaped(const std::string& text) {
+std::string calendar_text(const std::string& text) {
   std::string value;
   for (const char c : printable(text, text.size())) {
     if (c == '\\' || c == ';' || c == ',') value += '\\';
@@ -75,9 +75,10 @@ class Calendar {
     line(fmt::format("SEQUENCE:{}", site.on.time_since_epoch().count()));
     line("DTSTART;VALUE=DATE:" + compact(event.dated.days.begin()));
     line("DTEND;VALUE=DATE:" + compact(event.dated.days.end()));
-    line("SUMMARY:" + escaped(event.summary));
-    line("DESCRIPTION:" + escaped(event.description) + (care_.empty() ? "" : "\\n" + escaped(care_)));
-    line("LOCATION:" + escaped(site.name));
+    line("SUMMARY:" + calendar_text(event.summary));
+    line("DESCRIPTION:" + calendar_text(event.description) +
+         (care_.empty() ? "" : "\\n" + calendar_text(care_)));
+    line("LOCATION:" + calendar_text(site.name));
     if (std::isfinite(site.place.latitude_deg) && std::isfinite(site.place.longitude_deg))
       line(fmt::format("GEO:{};{}", number_text(site.place.latitude_deg, 6),
                        number_text(site.place.longitude_deg, 6)));

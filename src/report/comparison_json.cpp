@@ -8,9 +8,6 @@ namespace soilclock::report {
 namespace {
 
 Json whole(const std::optional<int>& value) { return value ? Json(*value) : Json(nullptr); }
-Json kind_json(const std::optional<treatment::Kind>& kind) {
-  return kind ? Json(treatment::name(*kind)) : Json(nullptr);
-}
 Json control_json(const std::optional<Band<double>>& control) {
   return control ? percent_band(*control) : Json(nullptr);
 }

@@ -76,7 +76,7 @@ std::string call_table(const TargetComparison& target) {
   return text + "\n";
 }
 
-std::string with_shift(const std::optional<Day>& day, const std::optional<int>& shift) {
+std::string with_shift_column(const std::optional<Day>& day, const std::optional<int>& shift) {
   return day ? fmt::format("{} {:>3}", short_date(*day), shift_cell(shift)) : "-";
 }
 
@@ -95,8 +95,8 @@ std::string what_if_table(const TargetComparison& target) {
   for (const advice::WhatIf& one : target.what_ifs->cases) {
     text +=
         fmt::format("{:<42}  {:>11}  {:>11}  {:>9}  {:<8}  {:>7}\n", fitted(one.title, 42),
-                    with_shift(one.first_up.middle, one.first_up_shift),
-                    with_shift(one.half_up.middle, one.half_up_shift), day_cell(one.best_week),
+                    with_shift_column(one.first_up.middle, one.first_up_shift),
+                    with_shift_column(one.half_up.middle, one.half_up_shift), day_cell(one.best_week),
                     one.best_kind ? treatment::name(*one.best_kind) : "-", control_cell(one.best_control));
   }
   return text + "\n";

@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "core/csv.hpp"
+#include "core/dates.hpp"
 #include "core/number_text.hpp"
 
 namespace soilclock::report {
@@ -22,6 +23,9 @@ template <class Value>
 std::string csv_number(const std::optional<Value>& value, double (Value::*amount)() const, int decimals) {
   return value ? csv_number(((*value).*amount)(), decimals) : std::string{};
 }
+
+/// A day as "YYYY-MM-DD"; empty where there is none.
+inline std::string csv_date(const std::optional<Day>& day) { return day ? iso(*day) : std::string{}; }
 
 /// Text that comes from people or files as a cell. One that a spreadsheet would run as a formula (it begins
 /// with =, +, -, @ or a tab) gets an apostrophe before it, which a spreadsheet takes as "this is text".

@@ -147,8 +147,6 @@ Json case_json(const HindcastCase& one) {
   return json;
 }
 
-std::string date_cell(const std::optional<Day>& day) { return day ? iso(*day) : std::string{}; }
-
 }  // namespace
 
 std::string calendar_words(advice::CalendarDay day) { return short_date(make_day(2000, day.month, day.day)); }
@@ -233,10 +231,10 @@ std::string hindcast_csv(const HindcastReport& report) {
                                         event.event.id,
                                         fmt::format("{}", one.year),
                                         iso(one.issue_date),
-                                        date_cell(one.outcome),
-                                        date_cell(one.issued.low),
-                                        date_cell(one.issued.middle),
-                                        date_cell(one.issued.high),
+                                        csv_date(one.outcome),
+                                        csv_date(one.issued.low),
+                                        csv_date(one.issued.middle),
+                                        csv_date(one.issued.high),
                                         one.days_off ? fmt::format("{}", *one.days_off) : "",
                                         one.held ? "yes" : "no",
                                         fmt::format("{}", one.band_days),

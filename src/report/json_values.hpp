@@ -10,6 +10,7 @@
 #include "core/band.hpp"
 #include "core/problem.hpp"
 #include "core/remark.hpp"
+#include "treatment/expected_control.hpp"
 
 namespace soilclock::report {
 
@@ -32,6 +33,10 @@ inline Json date_band(const DateBand& band) {
 inline Json percent_band(const Band<double>& band) {
   return {
       {"percent", rounded(band.middle, 1)}, {"low", rounded(band.low, 1)}, {"high", rounded(band.high, 1)}};
+}
+
+inline Json kind_json(const std::optional<treatment::Kind>& kind) {
+  return kind ? Json(treatment::name(*kind)) : Json(nullptr);
 }
 
 inline Json remark_json(const Remark& remark) { return {{"code", remark.code}, {"text", remark.text}}; }

@@ -11,20 +11,21 @@ namespace soilclock::report {
 
 namespace {
 
-/// Letters that take two columns: the wide and fullwidth ones of Unicode Standard Annex 11, in blocks.
-constexpr std::array<std::pair<char32_t, char32_t>, 10> wide{{{0x1100, 0x115F},
-                                                              {0x2E80, 0x303E},
-                                                              {0x3041, 0x4DBF},
-                                                              {0x4E00, 0xA4CF},
-                                                              {0xAC00, 0xD7A3},
-                                                              {0xF900, 0xFAFF},
-                                                              {0xFE30, 0xFE6F},
-                                                              {0xFF00, 0xFF60},
-                                                              {0xFFE0, 0xFFE6},
-                                                              {0x1F300, 0x3FFFD}}};
+/// Letters that take two columns: the wide and fullwidth ones of Unicode Standard Annex 11, in
+/// blocks.
+constexpr std::array<std::pair<char32_t, char32_t>, 10> wide_characters{{{0x1100, 0x115F},
+                                                                         {0x2E80, 0x303E},
+                                                                         {0x3041, 0x4DBF},
+                                                                         {0x4E00, 0xA4CF},
+                                                                         {0xAC00, 0xD7A3},
+                                                                         {0xF900, 0xFAFF},
+                                                                         {0xFE30, 0xFE6F},
+                                                                         {0xFF00, 0xFF60},
+                                                                         {0xFFE0, 0xFFE6},
+                                                                         {0x1F300, 0x3FFFD}}};
 
 bool is_wide(char32_t letter) {
-  return std::any_of(wide.begin(), wide.end(),
+  return std::any_of(wide_characters.begin(), wide_characters.end(),
                      [&](const auto& block) { return block.first <= letter && letter <= block.second; });
 }
 

@@ -32,7 +32,7 @@ TargetRun two_models(int first, int first_members, int second, int second_member
   return run;
 }
 
-const DecisionRules& rules() { return shipped_catalogue().practice.decision; }
+const DecisionRules& decision_rules() { return shipped_catalogue().practice.decision; }
 
 }  // namespace
 
@@ -74,9 +74,9 @@ TEST_CASE("what more than half never reach has no middle") {
 
 TEST_CASE("models more than two weeks apart are named with both dates") {
   const TargetRun near = two_models(50, 5, 64, 5);
-  CHECK(milestones_of(near, MiddleCurve{near}, rules())[0].either.empty());
+  CHECK(milestones_of(near, MiddleCurve{near}, decision_rules())[0].either.empty());
   const TargetRun far = two_models(50, 5, 66, 5);
-  for (const Milestone& milestone : milestones_of(far, MiddleCurve{far}, rules())) {
+  for (const Milestone& milestone : milestones_of(far, MiddleCurve{far}, decision_rules())) {
     CAPTURE(milestone.percent);
     REQUIRE(milestone.either.size() == 2);
     CHECK(milestone.either[0].date == far.season.first + Days{50 + milestone.percent});
@@ -87,5 +87,5 @@ TEST_CASE("models more than two weeks apart are named with both dates") {
   }
   // A model of little weight has no say.
   const TargetRun lone = two_models(50, 9, 110, 1);
-  CHECK(milestones_of(lone, MiddleCurve{lone}, rules())[0].either.empty());
+  CHECK(milestones_of(lone, MiddleCurve{lone}, decision_rules())[0].either.empty());
 }

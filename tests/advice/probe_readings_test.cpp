@@ -13,7 +13,7 @@ using namespace soilclock::tests;
 namespace {
 
 const Day readings_on = make_day(2021, 10, 15);
-const soil::ProbeRules& rules() { return shipped_catalogue().probe; }
+const soil::ProbeRules& probe_rules() { return shipped_catalogue().probe; }
 
 /// Air of 12 K between low and high up to the day before `end`.
 SiteWeather site_until(Day end) {
@@ -29,7 +29,7 @@ LoggedReading reading(Day day, std::optional<int> minute, double fahrenheit, dou
 
 ProbeEvidence taken(const std::vector<LoggedReading>& readings,
                     const SiteWeather& site = site_until(readings_on), bool us = true) {
-  return take_readings({}, readings, site, rules(), us);
+  return take_readings({}, readings, site, probe_rules(), us);
 }
 
 std::string text_of(const ProbeEvidence& taken, const std::string& code) {
@@ -150,5 +150,5 @@ TEST_CASE("a reading of this morning moves the soil of the days before it toward
 }
 
 TEST_CASE("the hours for the help come from the file") {
-  CHECK(hours_without_correction(rules()) == "11 a.m. at 2 in and 2 p.m. at 4 in (standard time)");
+  CHECK(hours_without_correction(probe_rules()) == "11 a.m. at 2 in and 2 p.m. at 4 in (standard time)");
 }

@@ -20,7 +20,7 @@ using tests::shipped_model;
 
 namespace {
 
-const Place legnaro{45.35, 11.95, {}};
+const Place plots_place{45.35, 11.95, {}};
 const Day january_1 = make_day(2008, 1, 1);
 
 /// The numbers of a column of a table without quotes; an empty cell is not a number.
@@ -79,7 +79,7 @@ struct Plots {
     std::vector<Temperature> mean;
     for (std::size_t i = 0; i < low.size(); ++i) mean.push_back(midpoint(low[i], high[i]));
     return soil::surface_water(*rules, soil::Texture::loam,
-                               {january_1 - Days{lead_in_days}, legnaro.latitude_deg, mean, high, rain},
+                               {january_1 - Days{lead_in_days}, plots_place.latitude_deg, mean, high, rain},
                                Rain::from_mm(0.0));
   }
 };
@@ -125,7 +125,7 @@ std::vector<EmergenceCurve> drawn_courses(const EmergenceModel& model, const Sea
   std::vector<EmergenceCurve> result;
   for (std::size_t i = 0; i < courses; ++i) {
     const DrawnModel drawn{&model, drawn_parameters(model, [&](std::size_t p) { return draws[p][i]; })};
-    result.push_back(run_member(drawn, nullptr, drivers, legnaro));
+    result.push_back(run_member(drawn, nullptr, drivers, plots_place));
   }
   return result;
 }
@@ -148,7 +148,7 @@ TEST_CASE("yellow foxtail is fitted by its model where the coefficients lie", "[
   const std::vector<Count> counts = foxtail_counts();
   REQUIRE(counts.size() == 32);
   const EmergenceModel model = shipped_model("SETPU_hydrothermal");
-  CHECK(efficiency(run_center(model, plots.drivers(plots.water), legnaro), counts) > 0.95);
+  CHECK(efficiency(run_center(model, plots.drivers(plots.water), plots_place), counts) > 0.95);
   const auto courses = drawn_courses(model, plots.drivers(plots.water));
   const auto inside =
       std::count_if(counts.begin(), counts.end(), [&](const Count& c) { return held(courses, c); });
@@ -172,7 +172,7 @@ TEST_CASE("goosegrass comes up after large crabgrass, as counted", "[records]") 
   // Counted beside the same coefficients: 23, 21, 19, 21 and 41 days later at 10, 25, 50, 75 and 90 percent.
   const Plots plots;
   const auto first = [&](const char* id, double share) {
-    return run_center(shipped_model(id), plots.drivers(plots.water), legnaro)
+    return run_center(shipped_model(id), plots.drivers(plots.water), plots_place)
         .first_day_reaching(share)
         .value();
   };
@@ -202,6 +202,6 @@ TEST_CASE("the layer of loam is dry when the simulated soil is", "[records]") {
   CHECK(known > 250);
   CHECK(same > 0.8 * known);
   CHECK(same > moist + 40);  // calling every day moist would be right so often
-  CHECK(efficiency(run_center(shipped_model("SETPU_hydrothermal"), plots.drivers(layer), legnaro),
+  CHECK(efficiency(run_center(shipped_model("SETPU_hydrothermal"), plots.drivers(layer), plots_place),
                    foxtail_counts()) > 0.9);
 }

@@ -14,18 +14,18 @@ namespace soilclock::advice {
 namespace {
 
 /// In the order in which a course is counted.
-enum class Standing { treat, good_now, wait, finished, unanswered };
+enum class CourseStanding { treat, good_now, wait, finished, unanswered };
 
-Standing standing_of(const TargetAnswer& target) {
-  if (target.refusal) return Standing::unanswered;
-  if (!still_open(target)) return Standing::finished;
-  if (target.decision.action == Action::treat) return Standing::treat;
-  return target.decision.action == Action::any_week ? Standing::good_now : Standing::wait;
+CourseStanding course_standing_of(const TargetAnswer& target) {
+  if (target.refusal) return CourseStanding::unanswered;
+  if (!still_open(target)) return CourseStanding::finished;
+  if (target.decision.action == Action::treat) return CourseStanding::treat;
+  return target.decision.action == Action::any_week ? CourseStanding::good_now : CourseStanding::wait;
 }
 
-Standing standing_of(const SiteAnswer& site) {
-  Standing most = Standing::unanswered;
-  for (const TargetAnswer& target : site.targets) most = std::min(most, standing_of(target));
+CourseStanding course_standing_of(const SiteAnswer& site) {
+  CourseStanding most = CourseStanding::unanswered;
+  for (const TargetAnswer& target : site.targets) most = std::min(most, course_standing_of(target));
   return most;
 }
 
@@ -52,28 +52,28 @@ const std::string& course_of(const SiteAnswer& site) {
 
 Portfolio portfolio_of(std::span<const SiteAnswer> sites) {
   Portfolio all;
-  std::map<std::string, Standing> courses;
+  std::map<std::string, CourseStanding> courses;
   for (const SiteAnswer& site : sites) {
-    const Standing standing = standing_of(site);
+    const CourseStanding standing = course_standing_of(site);
     const auto [course, fresh] = courses.emplace(course_of(site), standing);
     course->second = std::min(course->second, standing);
   }
   all.courses = static_cast<int>(courses.size());
   for (const auto& [course, standing] : courses) {
     switch (standing) {
-      case Standing::treat:
+      case CourseStanding::treat:
         ++all.treat;
         break;
-      case Standing::good_now:
+      case CourseStanding::good_now:
         ++all.good_now;
         break;
-      case Standing::wait:
+      case CourseStanding::wait:
         ++all.wait;
         break;
-      case Standing::finished:
+      case CourseStanding::finished:
         ++all.finished;
         break;
-      case Standing::unanswered:
+      case CourseStanding::unanswered:
         ++all.unanswered;
         break;
     }

@@ -8,7 +8,7 @@ namespace soilclock::advice {
 
 namespace {
 
-std::string count_words(const ScoutingEvidence& evidence) {
+std::string evidence_words(const ScoutingEvidence& evidence) {
   const std::string days =
       fmt::format("on {} day{}", evidence.visit_days, evidence.visit_days == 1 ? "" : "s");
   if (evidence.plots == 0) return "Your looks at the ground " + days;
@@ -20,10 +20,10 @@ std::string count_words(const ScoutingEvidence& evidence) {
 
 /// What the curve was weighed by, as the subject of a sentence.
 std::string found_words(const ScoutingEvidence& evidence, Day season_start) {
-  if (!evidence.first_sight) return count_words(evidence);
+  if (!evidence.first_sight) return evidence_words(evidence);
   const std::string seen = fmt::format("first seedlings, seen on {},",
                                        short_date(season_start + Days{evidence.first_sight->season_day}));
-  return evidence.visit_days == 0 ? "Your " + seen : count_words(evidence) + " and your " + seen;
+  return evidence.visit_days == 0 ? "Your " + seen : evidence_words(evidence) + " and your " + seen;
 }
 
 const DateBand* half_up(const TargetAnswer& answer) {

@@ -44,7 +44,7 @@ std::string stage_words(SeenStage stage) {
   return "most older than two tillers";
 }
 
-std::string count_words(const LoggedCount& noted) {
+std::string noted_count_words(const LoggedCount& noted) {
   std::string text;
   if (!noted.counts.empty()) {
     long plants = 0;
@@ -96,7 +96,7 @@ std::vector<NoteShown> notes_of_season(const SiteLog& log, const Season& season,
   for (const SiteApplication& noted : log.applications)
     add(noted.day, NoteKind::application, false, application_words(noted));
   for (const LoggedCount& noted : log.counts) {
-    if (noted.target == target) add(noted.day, NoteKind::count, false, count_words(noted));
+    if (noted.target == target) add(noted.day, NoteKind::count, false, noted_count_words(noted));
   }
   for (const LoggedFirstSeen& noted : log.first_seen) {
     if (noted.target == target) add(noted.day, NoteKind::first_seen, false, "first seedlings seen");

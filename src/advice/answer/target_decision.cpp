@@ -283,9 +283,9 @@ Decision decide_in_hindsight(const DecisionInputs& inputs, Day last_useful) {
                               *inputs.catalogue, {},           inputs.seed};
   const Desk desk{inputs, control, weeks, all_members(*inputs.run)};
   const TreatmentParts parts = desk.parts(*inputs.plan);
-  return decide(passed_weeks(control.points(parts, weeks.passed), desk, parts,
-                             gate_facts(inputs, *inputs.plan, parts)),
-                {}, desk.rules());
+  return decide(
+      passed_weeks(control.points(parts, weeks.passed), desk, parts, gate_facts(inputs, *inputs.plan, parts)),
+      {}, desk.rules());
 }
 
 Decision decide_ahead(const DecisionInputs& inputs, Day last_useful) {

@@ -12,7 +12,7 @@ namespace soilclock::advice {
 
 namespace {
 
-std::optional<Day> half_up(const TargetAnswer& target) {
+std::optional<Day> half_up_of(const TargetAnswer& target) {
   for (const Milestone& milestone : target.milestones) {
     if (milestone.percent == 50) return milestone.date.middle;
   }
@@ -73,7 +73,7 @@ std::string later_words(const Decision& decision, int weeks_later) {
 
 std::vector<Figure> compared_figures(const TargetAnswer& target) {
   const Decision& decision = target.decision;
-  std::vector<Figure> figures{{"Half up", day_words(half_up(target))},
+  std::vector<Figure> figures{{"Half up", day_words(half_up_of(target))},
                               {"Up today, of 100", percent_words(target.emerged_percent.middle)},
                               {"Best weeks", best_words(decision)},
                               {"Kind", kind_words(decision)},
@@ -91,7 +91,7 @@ std::vector<std::string> what_changed(const TargetAnswer& as_read, const TargetA
   const auto say = [&](std::string sentence) {
     if (!sentence.empty()) said.push_back(std::move(sentence));
   };
-  say(half_up_change(half_up(as_read), half_up(asked)));
+  say(half_up_change(half_up_of(as_read), half_up_of(asked)));
   if (as_read.call != asked.call) say(asked.call);
   const std::vector<Figure> before = compared_figures(as_read);
   const std::vector<Figure> after = compared_figures(asked);

@@ -85,7 +85,7 @@ std::vector<SoilRuleStatus> read_rules(const Practice& practice, const std::stri
   return readings;
 }
 
-std::string day_words(const std::optional<Day>& day) { return day ? short_date(*day) : "no day yet"; }
+std::string moved_day_words(const std::optional<Day>& day) { return day ? short_date(*day) : "no day yet"; }
 
 }  // namespace
 
@@ -116,7 +116,7 @@ std::vector<Remark> dates_moved_by_later_readings(const std::vector<SoilRuleStat
         {"soil-date-moved",
          fmt::format("Later probe readings move the day of \"{}\" from {} to {}: they say that the estimate "
                      "was off before them, too.",
-                     readings[i].title, day_words(before), day_words(now))});
+                     readings[i].title, moved_day_words(before), moved_day_words(now))});
   }
   return remarks;
 }

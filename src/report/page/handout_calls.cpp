@@ -28,8 +28,8 @@ struct DotForm {
 };
 
 // The wide form leaves room for the larger type that tablets and paper show it in.
-constexpr std::array forms{DotForm{"wide", 1124.0, 270.0, 110.0, 36.0, 16.5},
-                           DotForm{"phone", 360.0, 0.0, 70.0, 48.0, 12.0}};
+constexpr std::array dot_forms{DotForm{"wide", 1124.0, 270.0, 110.0, 36.0, 16.5},
+                               DotForm{"phone", 360.0, 0.0, 70.0, 48.0, 12.0}};
 
 /// The axis in days: round, with the yardstick's day on it, and wide enough for all dots and the band.
 std::vector<double> day_ticks(const TargetComparison& target) {
@@ -115,7 +115,7 @@ std::string drawn_form(const DotForm& form, const TargetComparison& target, cons
 
 std::string call_dots(const TargetComparison& target, const StackWords& words) {
   std::string drawn;
-  for (const DotForm& form : forms) drawn += drawn_form(form, target, words);
+  for (const DotForm& form : dot_forms) drawn += drawn_form(form, target, words);
   return drawn;
 }
 
