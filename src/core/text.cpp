@@ -63,19 +63,20 @@ std::optional<double> short_decimal(std::string_view text) {
   if (negative) text.remove_prefix(1);
   if (text.empty() || text.size() >= powers.size()) return std::nullopt;
   std::uint64_t digits = 0;
+  std::size_t at = 0;
+  const auto take_digits = [&] {
+    const std::size_t from = at;
+    for (; at < text.size() && text[at] >= '0' && text[at] <= '9'; ++at)
+      digits = digits * 10 + static_cast<std::uint64_t>(text[at] - '0');
+    return at - from;
+  };
+  const std::size_t whole = take_digits();
   std::size_t decimals = 0;
-  bool point = false;
-  for (const char c : text) {
-    if (c == '.' && !point) {
-      point = true;
-    } else if (c >= '0' && c <= '9') {
-      digits = digits * 10 + static_cast<std::uint64_t>(c - '0');
-      decimals += point ? 1 : 0;
-    } else {
-      return std::nullopt;
-    }
+  if (at < text.size() && text[at] == '.') {
+    ++at;
+    decimals = take_digits();
   }
-  if (point && text.size() == 1) return std::nullopt;
+  if (at < text.size() || whole + decimals == 0) return std::nullopt;
   const double value = static_cast<double>(digits) / powers[decimals];
   return negative ? -value : value;
 }

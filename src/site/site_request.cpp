@@ -112,6 +112,7 @@ Result<Inspection> read_for_inspection(std::vector<WeatherText> texts, std::stri
     inspection.files.clear();
     for (WeatherText& text : texts) {
       text.reading.us_units = inspection.us_units;
+      text.reading.keep_hours = false;
       inspection.files.push_back(weather::read_weather_text(text.bytes, text.file, text.reading));
     }
   };

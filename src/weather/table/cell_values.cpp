@@ -116,7 +116,7 @@ std::string_view take_unit(std::string_view& text) {
 
 }  // namespace
 
-Result<ColumnValues> read_column(const Table& table, const std::vector<std::size_t>& rows, std::size_t column,
+Result<ColumnValues> read_column(const Table& table, const RowList& rows, std::size_t column,
                                  bool traces_allowed, std::optional<double> missing_code,
                                  ReadingNotes& notes) {
   ColumnValues result;

@@ -151,31 +151,47 @@ Table::Table(std::string_view text, char delimiter)
   records_.push_back({static_cast<std::uint32_t>(i), static_cast<std::uint32_t>(fields_.size())});
 }
 
+namespace {
+
+/// Whether there may be something to trim: seldom, and asked for every cell.
+bool has_blank_ends(std::string_view cell) {
+  return !cell.empty() && (cell.front() <= ' ' || cell.back() <= ' ');
+}
+
+/// In 32 bits, which is counted several bytes at a time; a text is shorter than that.
+std::uint32_t count_of(char wanted, std::string_view text) {
+  std::uint32_t count = 0;
+  for (const char c : text) count += c == wanted ? 1U : 0U;
+  return count;
+}
+
+}  // namespace
+
 /// Fields grow by doubling otherwise, and then take up three times their room in a large file.
 void Table::reserve() {
-  const auto lines = static_cast<std::size_t>(std::count(text_.begin(), text_.end(), '\n'));
+  const std::size_t lines = count_of('\n', text_);
   records_.reserve(lines + 2);
-  if (delimiter_ == ' ') return;
-  const auto delimiters = static_cast<std::size_t>(std::count(text_.begin(), text_.end(), delimiter_));
-  fields_.reserve(lines + 1 + delimiters);
+  if (delimiter_ != ' ') fields_.reserve(lines + 1 + count_of(delimiter_, text_));
 }
 
 /// Adds the fields of the record that begins at `i`; returns the place of its line end.
 std::size_t Table::read_record(std::size_t i, const CellEnds& ends, int& line) {
+  const std::string_view text = text_;
+  const char delimiter = delimiter_;
   const std::size_t record_begin = i;
-  const bool blanks = delimiter_ == ' ';
-  const auto at_end = [&] { return i >= text_.size() || text_[i] == '\n' || text_[i] == '\r'; };
+  const auto at_end = [&] { return i >= text.size() || text[i] == '\n' || text[i] == '\r'; };
   for (;; ++i) {
-    while (i < text_.size() && (text_[i] == ' ' || (text_[i] == '\t' && delimiter_ != '\t'))) ++i;
-    if (blanks && at_end()) return i;
+    while (i < text.size() && (text[i] == ' ' || (text[i] == '\t' && delimiter != '\t'))) ++i;
+    if (delimiter == ' ' && at_end()) return i;
     std::size_t end = std::string_view::npos;
-    if (i < text_.size() && text_[i] == '"') end = read_quoted(i, record_begin, line);
+    if (i < text.size() && text[i] == '"') end = read_quoted(i, record_begin, line);
     if (end != std::string_view::npos) {
-      i = ends.next(text_, end);
+      i = ends.next(text, end);
     } else {
       const std::size_t begin = i;
-      i = ends.next(text_, i);
-      add_field(trimmed(text_.substr(begin, i - begin)), record_begin);
+      i = ends.next(text, i);
+      const std::string_view cell = text.substr(begin, i - begin);
+      add_field(has_blank_ends(cell) ? trimmed(cell) : cell, record_begin);
     }
     if (at_end()) return i;
   }

@@ -13,6 +13,10 @@ namespace soilclock::weather {
 /// The character between fields; a blank stands for runs of blanks and tabs.
 char detect_delimiter(std::string_view text);
 
+/// Records of a table, or rows of a section, by their index. Four bytes each: a large file has millions, and
+/// several lists of them.
+using RowList = std::vector<std::uint32_t>;
+
 class CellEnds;
 
 /// A text cut into records. Views point into the text given, which must outlive the table and be shorter than
