@@ -127,12 +127,18 @@ std::vector<JsonObject> JsonObject::objects(std::string_view key) const {
 }
 
 std::vector<std::string> JsonObject::texts(std::string_view key) const {
+  const std::vector<std::string_view> views = text_views(key);
+  return {views.begin(), views.end()};
+}
+
+std::vector<std::string_view> JsonObject::text_views(std::string_view key) const {
   const Json& value = impl_->need(key, "a list of texts");
   if (!value.is_array()) impl_->wrong_type(key, value, "a list [...] of texts");
-  std::vector<std::string> result;
+  std::vector<std::string_view> result;
+  result.reserve(value.size());
   for (std::size_t i = 0; i < value.size(); ++i) {
     if (!value[i].is_string()) impl_->wrong_type(fmt::format("{}/{}", key, i), value[i], "text in quotes");
-    result.push_back(value[i].get<std::string>());
+    result.emplace_back(value[i].get_ref<const std::string&>());
   }
   return result;
 }
@@ -257,41 +263,86 @@ std::string JsonObject::place() const { return impl_->pointer_of(""); }
 namespace {
 
 /// Deeper than anything read here, and shallow enough for walking through a value by recursion.
-constexpr int deepest_nesting = 100;
+constexpr std::size_t deepest_nesting = 100;
 
-/// The library lets the last of two equal keys win without a word; people who wrote both want to know.
-class RefuseRepeatedKeys {
+/// Builds the values of a text as the library reads them. The library's own builder lets the last of two
+/// equal keys win without a word, and people who wrote both want to know; asking it about every value takes a
+/// third longer.
+class StrictBuilder final : public nlohmann::json_sax<Json> {
  public:
-  RefuseRepeatedKeys(std::string file, Family family) : file_{std::move(file)}, family_{family} {}
+  StrictBuilder(const std::string& file, Family family) : file_{file}, family_{family} {}
+  Json take() { return std::move(root_); }
 
-  bool operator()(int depth, Json::parse_event_t event, Json& parsed) {
-    if (depth > deepest_nesting) {
-      throw JsonProblem{Problem{family_,
-                                fmt::format("lists and objects stand more than {} deep", deepest_nesting),
-                                {file_, {}, {}, {}},
-                                {},
-                                {},
-                                {}}};
-    }
-    if (event == Json::parse_event_t::object_start) open_->emplace_back();
-    if (event == Json::parse_event_t::object_end) open_->pop_back();
-    if (event == Json::parse_event_t::key && !open_->back().insert(parsed.get<std::string>()).second) {
-      throw JsonProblem{Problem{family_,
-                                "this key stands twice in one object",
-                                {file_, {}, {}, {}},
-                                parsed.get<std::string>(),
-                                {},
-                                "remove one of the two"}};
-    }
+  bool null() override { return add(nullptr); }
+  bool boolean(bool value) override { return add(value); }
+  bool number_integer(Json::number_integer_t value) override { return add(value); }
+  bool number_unsigned(Json::number_unsigned_t value) override { return add(value); }
+  bool number_float(Json::number_float_t value, const std::string&) override { return add(value); }
+  bool string(std::string& value) override { return add(value); }  // a copy leaves the library its buffer
+  bool binary(Json::binary_t&) override { return false; }          // no text holds any
+  bool start_object(std::size_t) override { return open(Json::object_t{}); }
+  bool start_array(std::size_t) override { return open(Json::array_t{}); }
+  bool end_object() override { return close(); }
+  bool end_array() override { return close(); }
+
+  bool key(std::string& name) override {
+    check_depth();
+    const auto [at, fresh] = open_.back()->get_ref<Json::object_t&>().try_emplace(name, nullptr);
+    if (!fresh) refuse("this key stands twice in one object", name, "remove one of the two");
+    value_of_key_ = &at->second;
     return true;
   }
 
+  bool parse_error(std::size_t at, const std::string&, const nlohmann::detail::exception& found) override {
+    const bool too_large = dynamic_cast<const Json::out_of_range*>(&found) != nullptr;
+    (too_large ? number_too_large_ : error_) = at;
+    return false;
+  }
+  /// The byte, counted from 1, up to which the text was read when it proved to be no JSON.
+  std::optional<std::size_t> error() const { return error_; }
+  bool number_too_large() const { return number_too_large_.has_value(); }
+
  private:
-  std::string file_;
+  template <class Value>
+  bool add(const Value& value) {
+    place(value);
+    return true;
+  }
+  template <class Container>
+  bool open(Container empty) {
+    Json& opened = place(std::move(empty));
+    open_.push_back(&opened);
+    list_ = opened.get_ptr<Json::array_t*>();
+    return true;
+  }
+  bool close() {
+    open_.pop_back();
+    list_ = open_.empty() ? nullptr : open_.back()->get_ptr<Json::array_t*>();
+    return true;
+  }
+  template <class Value>
+  Json& place(Value&& value) {
+    check_depth();
+    if (list_ != nullptr) return list_->emplace_back(std::forward<Value>(value));
+    return (open_.empty() ? root_ : *value_of_key_) = Json(std::forward<Value>(value));
+  }
+  void check_depth() const {
+    if (open_.size() <= deepest_nesting) return;
+    refuse(fmt::format("lists and objects stand more than {} deep", deepest_nesting), {}, {});
+  }
+  [[noreturn]] void refuse(std::string what, std::string found, std::string remedy) const {
+    throw JsonProblem{
+        Problem{family_, std::move(what), {file_, {}, {}, {}}, std::move(found), {}, std::move(remedy)}};
+  }
+
+  const std::string& file_;
   Family family_;
-  // The library copies its callback; the copies must share what is open.
-  std::shared_ptr<std::vector<std::set<std::string>>> open_ =
-      std::make_shared<std::vector<std::set<std::string>>>();
+  Json root_;
+  std::vector<Json*> open_;        // each stays where it is while it is open
+  Json::array_t* list_ = nullptr;  // the innermost, where it is a list
+  Json* value_of_key_ = nullptr;   // where the value of the key read last belongs
+  std::optional<std::size_t> error_;
+  std::optional<std::size_t> number_too_large_;
 };
 
 /// How many characters of a text that is no JSON are shown from the place of the mistake on. A text without a
@@ -301,24 +352,26 @@ std::size_t shown_after(std::string_view before) {
                                                                                                        : 1;
 }
 
+/// What is said of a text that proved to be no JSON at a byte, counted from 1.
+Problem not_json(std::string_view text, std::size_t byte, const std::string& file, Family family) {
+  const std::size_t at = std::min(byte == 0 ? 0 : byte - 1, text.size());
+  const std::string_view before = text.substr(0, at);
+  const auto line = std::count(before.begin(), before.end(), '\n') + 1;
+  const std::size_t line_start = before.rfind('\n') == std::string_view::npos ? 0 : before.rfind('\n') + 1;
+  return {family,
+          "this is not valid JSON",
+          {file, static_cast<int>(line), static_cast<int>(at - line_start) + 1, {}},
+          std::string{text.substr(at, shown_after(before))},
+          {},
+          "check the commas, quotes and brackets just before this place"};
+}
+
 }  // namespace
 
 JsonObject parse_json(std::string_view text, const std::string& file, Family family) {
-  auto root = std::make_shared<Json>();
-  try {
-    *root = Json::parse(text, RefuseRepeatedKeys{file, family});
-  } catch (const Json::parse_error& error) {
-    const std::size_t at = std::min(error.byte == 0 ? 0 : error.byte - 1, text.size());
-    const std::string_view before = text.substr(0, at);
-    const auto line = std::count(before.begin(), before.end(), '\n') + 1;
-    const std::size_t line_start = before.rfind('\n') == std::string_view::npos ? 0 : before.rfind('\n') + 1;
-    throw JsonProblem{Problem{family,
-                              "this is not valid JSON",
-                              {file, static_cast<int>(line), static_cast<int>(at - line_start) + 1, {}},
-                              std::string{text.substr(at, shown_after(before))},
-                              {},
-                              "check the commas, quotes and brackets just before this place"}};
-  } catch (const Json::out_of_range&) {
+  StrictBuilder builder{file, family};
+  Json::sax_parse(text, &builder);
+  if (builder.number_too_large()) {
     throw JsonProblem{Problem{family,
                               "a number is too large for any computer number",
                               {file, {}, {}, {}},
@@ -326,6 +379,8 @@ JsonObject parse_json(std::string_view text, const std::string& file, Family fam
                               "numbers up to about 1e308",
                               {}}};
   }
+  if (builder.error()) throw JsonProblem{not_json(text, *builder.error(), file, family)};
+  auto root = std::make_shared<Json>(builder.take());
   if (root->is_array()) {
     Json wrapped = Json::object();
     wrapped["items"] = std::move(*root);

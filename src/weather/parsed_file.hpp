@@ -45,6 +45,8 @@ struct ReadingOptions {
   bool shift_morning_observations = false;
   /// Doubts name temperatures in Fahrenheit and rain in inches.
   bool us_units = false;
+  /// Becomes true when a sentence names a value in those units, so that other units ask for another reading.
+  bool* units_said = nullptr;
   /// The readings of single hours are kept beside the days. Over many years they take more room than all
   /// else.
   bool keep_hours = true;
