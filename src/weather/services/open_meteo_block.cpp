@@ -144,13 +144,13 @@ AnswerBlock read_answer_block(const JsonObject& point, std::string_view name, st
   const bool daily = name == "daily";
   const std::string form = units.choice("time", {"iso8601", "unixtime"});
   AnswerBlock result;
-  const std::vector<Instant> times = clock_times(section, form, daily, offset);
-  if (!daily) result.stamps.reserve(times.size());
-  for (const Instant time : times) {
-    if (daily)
-      result.days.push_back(date::floor<Days>(time));
-    else
-      result.stamps.push_back(time - offset);
+  std::vector<Instant> times = clock_times(section, form, daily, offset);
+  const std::size_t count = times.size();
+  if (daily) {
+    for (const Instant time : times) result.days.push_back(date::floor<Days>(time));
+  } else {
+    for (Instant& time : times) time -= offset;
+    result.stamps = std::move(times);
   }
   std::vector<std::string> keys;
   for (std::string& key : section.keys()) {
@@ -162,10 +162,10 @@ AnswerBlock read_answer_block(const JsonObject& point, std::string_view name, st
     if (column.name.quantity != Quantity::not_used) {
       column.unit = unit_of(units, keys[i], column.name.quantity);
       column.values = section.numbers_or_null(keys[i]);
-      if (column.values.size() != times.size()) {
-        section.refuse(
-            {}, fmt::format("'{}' has {} values for {} times", keys[i], column.values.size(), times.size()),
-            "one value or null for each time", "ask for the data again");
+      if (column.values.size() != count) {
+        section.refuse({},
+                       fmt::format("'{}' has {} values for {} times", keys[i], column.values.size(), count),
+                       "one value or null for each time", "ask for the data again");
       }
       for (double& value : column.values) value = converted(value, column);
     }
