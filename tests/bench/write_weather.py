@@ -1,8 +1,8 @@
 # SPDX-License-Identifier: MIT
 """Writes invented weather for timing the readers: an hourly table as CSV, or a saved answer of hours as JSON.
 
-Usage: write_weather.py csv YEARS > FILE       about 220 kB a year
-       write_weather.py json YEARS > FILE      about 320 kB a year
+Usage: write_weather.py csv YEARS > FILE       about 250 kB a year
+       write_weather.py json YEARS > FILE      about 270 kB a year
 """
 import datetime
 import json

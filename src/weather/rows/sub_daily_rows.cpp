@@ -182,7 +182,7 @@ class SubDailyRows {
     const bool other_air = plain && plain != low;
     if (other_air) air_ = clean_temperatures(data_, rows_, *plain, notes_);
     fill_extremes(lows, low == high ? lows : highs);
-    if (!other_air) air_ = std::move(lows);
+    if (!other_air && keep_hours_) air_ = std::move(lows);
     return {};
   }
 
@@ -243,9 +243,9 @@ class SubDailyRows {
   }
 
   void fill_rain() {
-    const auto amounts = rain_amounts(data_, rows_, notes_);
+    auto amounts = rain_amounts(data_, rows_, notes_);
     if (!amounts) return;
-    rain_ = *amounts;
+    rain_ = std::move(*amounts);
     const std::set<Day> broken = remove_impossible_rain();
     for (const DaySpan& span : days_) {
       const DaySummary s = summary(span, rain_);
