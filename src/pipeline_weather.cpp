@@ -60,6 +60,7 @@ std::optional<Problem> gather_files(const SiteRequest& request, const std::vecto
                        name_alone(file.file), reading.doubts.size(), reading.doubts.size() == 1 ? "" : "s",
                        reading.doubts.front().text)});
     }
+    prepared.hours.reserve(prepared.hours.size() + reading.hours.size());
     for (const weather::HourlyObservation& hour : reading.hours) {
       if (file.forecast || hour.day < request.on) prepared.hours.push_back(hour);
     }
@@ -90,9 +91,12 @@ Result<Gathered> gather(const SiteRequest& request, PreparedWeather& prepared) {
     if (const auto problem = gather_files(request, *files, gathered, prepared)) return fail(*problem);
   }
   gather_stored(request, gathered, prepared);
-  std::stable_sort(prepared.hours.begin(), prepared.hours.end(), [](const auto& a, const auto& b) {
+  const auto earlier = [](const weather::HourlyObservation& a, const weather::HourlyObservation& b) {
     return std::pair{a.day, a.minute_of_day} < std::pair{b.day, b.minute_of_day};
-  });
+  };
+  // One file is in order, and then sorting would only take its room once more.
+  if (!std::is_sorted(prepared.hours.begin(), prepared.hours.end(), earlier))
+    std::stable_sort(prepared.hours.begin(), prepared.hours.end(), earlier);
   return gathered;
 }
 

@@ -77,6 +77,8 @@ Result<std::string> read_file(const std::string& path, std::chrono::milliseconds
   if (about.st_size > static_cast<off_t>(largest_file_bytes)) return too_large(path);
   const bool may_wait = !S_ISREG(about.st_mode);
   std::string text;
+  // A text that grows is copied over and over, which costs more than reading the file.
+  text.reserve(static_cast<std::size_t>(about.st_size));
   std::array<char, 1 << 16> part;
   for (;;) {
     if (may_wait && !something_came(file.handle(), silence))

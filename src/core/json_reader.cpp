@@ -5,8 +5,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <nlohmann/json.hpp>
 
+#include "core/json_tree.hpp"
 #include "core/text.hpp"
 
 namespace soilclock {
@@ -15,9 +15,9 @@ using Json = nlohmann::json;
 
 class JsonObject::Impl {
  public:
-  Impl(std::shared_ptr<const Json> root, const Json& node, std::string pointer, std::string file,
+  Impl(std::shared_ptr<const JsonTree> tree, const Json& node, std::string pointer, std::string file,
        Family family)
-      : root_{std::move(root)},
+      : tree_{std::move(tree)},
         node_{node},
         pointer_{std::move(pointer)},
         file_{std::move(file)},
@@ -51,15 +51,34 @@ class JsonObject::Impl {
   }
 
   [[noreturn]] void wrong_type(std::string_view key, const Json& value, std::string_view expected) const {
-    refuse(key, "this value has the wrong type", value.dump(-1, ' ', false, Json::error_handler_t::replace),
-           std::string{expected}, {});
+    refuse(key, "this value has the wrong type", shown(value), std::string{expected}, {});
+  }
+
+  std::string shown(const Json& value) const {
+    return tree_->written_out(value).dump(-1, ' ', false, Json::error_handler_t::replace);
+  }
+
+  /// The plain list a value stands for; null where it is another value.
+  const PlainList* plain(const Json& value) const { return tree_->list(value); }
+
+  /// A required list, which may be a plain one.
+  const Json& need_list(std::string_view key, std::string_view items) const {
+    const Json& value = need(key, fmt::format("a list of {}", items));
+    if (!value.is_array() && plain(value) == nullptr)
+      wrong_type(key, value, fmt::format("a list [...] of {}", items));
+    return value;
+  }
+
+  [[noreturn]] void wrong_item(std::string_view key, std::size_t index, const Json& item,
+                               std::string_view expected) const {
+    wrong_type(fmt::format("{}/{}", key, index), item, expected);
   }
 
   JsonObject child(const Json& node, std::string pointer) const {
-    return JsonObject{std::make_shared<const Impl>(root_, node, std::move(pointer), file_, family_)};
+    return JsonObject{std::make_shared<const Impl>(tree_, node, std::move(pointer), file_, family_)};
   }
 
-  std::shared_ptr<const Json> root_;
+  std::shared_ptr<const JsonTree> tree_;
   const Json& node_;
   std::string pointer_;
   std::string file_;
@@ -115,8 +134,9 @@ JsonObject JsonObject::object(std::string_view key) const {
 }
 
 std::vector<JsonObject> JsonObject::objects(std::string_view key) const {
-  const Json& value = impl_->need(key, "a list of objects");
-  if (!value.is_array()) impl_->wrong_type(key, value, "a list [...] of objects");
+  const Json& value = impl_->need_list(key, "objects");
+  if (const PlainList* list = impl_->plain(value))
+    impl_->wrong_item(key, 0, list->item(0), "an object {...}");
   std::vector<JsonObject> result;
   for (std::size_t i = 0; i < value.size(); ++i) {
     const std::string place = fmt::format("{}/{}", key, i);
@@ -127,35 +147,48 @@ std::vector<JsonObject> JsonObject::objects(std::string_view key) const {
 }
 
 std::vector<std::string> JsonObject::texts(std::string_view key) const {
-  const Json& value = impl_->need(key, "a list of texts");
-  if (!value.is_array()) impl_->wrong_type(key, value, "a list [...] of texts");
-  std::vector<std::string> result;
-  for (std::size_t i = 0; i < value.size(); ++i) {
-    if (!value[i].is_string()) impl_->wrong_type(fmt::format("{}/{}", key, i), value[i], "text in quotes");
-    result.push_back(value[i].get<std::string>());
+  const std::vector<std::string_view> views = text_views(key);
+  return {views.begin(), views.end()};
+}
+
+std::vector<std::string_view> JsonObject::text_views(std::string_view key) const {
+  const Json& value = impl_->need_list(key, "texts");
+  const PlainList* list = impl_->plain(value);
+  if (list != nullptr && !list->of_texts()) impl_->wrong_item(key, 0, list->item(0), "text in quotes");
+  const std::size_t size = list != nullptr ? list->size() : value.size();
+  std::vector<std::string_view> result;
+  result.reserve(size);
+  for (std::size_t i = 0; i < size; ++i) {
+    if (list == nullptr && !value[i].is_string()) impl_->wrong_item(key, i, value[i], "text in quotes");
+    result.push_back(list != nullptr ? list->text(i) : value[i].get_ref<const std::string&>());
   }
   return result;
 }
 
 std::vector<double> JsonObject::numbers(std::string_view key) const {
-  const Json& value = impl_->need(key, "a list of numbers");
-  if (!value.is_array()) impl_->wrong_type(key, value, "a list [...] of numbers");
+  const Json& value = impl_->need_list(key, "numbers");
+  const PlainList* list = impl_->plain(value);
+  const std::size_t size = list != nullptr ? list->size() : value.size();
   std::vector<double> result;
-  for (std::size_t i = 0; i < value.size(); ++i) {
-    if (!value[i].is_number()) impl_->wrong_type(fmt::format("{}/{}", key, i), value[i], "a number");
-    result.push_back(value[i].get<double>());
+  result.reserve(size);
+  for (std::size_t i = 0; i < size; ++i) {
+    const Json item = list != nullptr ? list->item(i) : value[i];
+    if (!item.is_number()) impl_->wrong_item(key, i, item, "a number");
+    result.push_back(item.get<double>());
   }
   return result;
 }
 
 std::vector<double> JsonObject::numbers_or_null(std::string_view key) const {
-  const Json& value = impl_->need(key, "a list of numbers");
-  if (!value.is_array()) impl_->wrong_type(key, value, "a list [...] of numbers");
+  const Json& value = impl_->need_list(key, "numbers");
+  if (const PlainList* list = impl_->plain(value)) {
+    if (list->of_texts()) impl_->wrong_item(key, 0, list->item(0), "a number or null");
+    return list->numbers;
+  }
   std::vector<double> result;
   result.reserve(value.size());
   for (std::size_t i = 0; i < value.size(); ++i) {
-    if (!value[i].is_number() && !value[i].is_null())
-      impl_->wrong_type(fmt::format("{}/{}", key, i), value[i], "a number or null");
+    if (!value[i].is_number() && !value[i].is_null()) impl_->wrong_item(key, i, value[i], "a number or null");
     result.push_back(value[i].is_null() ? std::nan("") : value[i].get<double>());
   }
   return result;
@@ -169,6 +202,8 @@ std::vector<double> JsonObject::nested_numbers(std::string_view key) const {
       result.push_back(node.get<double>());
     } else if (node.is_array()) {
       for (const Json& part : node) again(part, again);
+    } else if (impl_->plain(node) != nullptr) {
+      again(impl_->tree_->written_out(node), again);
     } else {
       impl_->wrong_type(key, value, "lists [...] of numbers");
     }
@@ -219,11 +254,13 @@ std::vector<std::string> JsonObject::optional_texts(std::string_view key) const 
 std::string JsonObject::kind(std::string_view key) const {
   const Json* value = impl_->find(key);
   if (value == nullptr) return "absent";
-  return value->type_name();
+  return impl_->plain(*value) != nullptr ? "array" : value->type_name();
 }
 
 std::string JsonObject::kind_of_items(std::string_view key) const {
   const Json* value = impl_->find(key);
+  const PlainList* list = value == nullptr ? nullptr : impl_->plain(*value);
+  if (list != nullptr) return list->item(0).type_name();
   if (value == nullptr || !value->is_array() || value->empty()) return "absent";
   return value->front().type_name();
 }
@@ -246,97 +283,26 @@ void JsonObject::refuse(std::string_view key, std::string what, std::string expe
                         std::string remedy) const {
   std::string found;
   if (!key.empty()) {
-    if (const Json* value = impl_->find(key))
-      found = value->dump(-1, ' ', false, Json::error_handler_t::replace);
+    if (const Json* value = impl_->find(key)) found = impl_->shown(*value);
   }
   impl_->refuse(key, std::move(what), std::move(found), std::move(expected), std::move(remedy));
 }
 
 std::string JsonObject::place() const { return impl_->pointer_of(""); }
 
-namespace {
-
-/// Deeper than anything read here, and shallow enough for walking through a value by recursion.
-constexpr int deepest_nesting = 100;
-
-/// The library lets the last of two equal keys win without a word; people who wrote both want to know.
-class RefuseRepeatedKeys {
- public:
-  RefuseRepeatedKeys(std::string file, Family family) : file_{std::move(file)}, family_{family} {}
-
-  bool operator()(int depth, Json::parse_event_t event, Json& parsed) {
-    if (depth > deepest_nesting) {
-      throw JsonProblem{Problem{family_,
-                                fmt::format("lists and objects stand more than {} deep", deepest_nesting),
-                                {file_, {}, {}, {}},
-                                {},
-                                {},
-                                {}}};
-    }
-    if (event == Json::parse_event_t::object_start) open_->emplace_back();
-    if (event == Json::parse_event_t::object_end) open_->pop_back();
-    if (event == Json::parse_event_t::key && !open_->back().insert(parsed.get<std::string>()).second) {
-      throw JsonProblem{Problem{family_,
-                                "this key stands twice in one object",
-                                {file_, {}, {}, {}},
-                                parsed.get<std::string>(),
-                                {},
-                                "remove one of the two"}};
-    }
-    return true;
-  }
-
- private:
-  std::string file_;
-  Family family_;
-  // The library copies its callback; the copies must share what is open.
-  std::shared_ptr<std::vector<std::set<std::string>>> open_ =
-      std::make_shared<std::vector<std::set<std::string>>>();
-};
-
-/// How many characters of a text that is no JSON are shown from the place of the mistake on. A text without a
-/// key before it may be a private file named by mistake, so only one character is shown.
-std::size_t shown_after(std::string_view before) {
-  return before.find("\":") != std::string_view::npos || before.find("\" :") != std::string_view::npos ? 20
-                                                                                                       : 1;
-}
-
-}  // namespace
-
 JsonObject parse_json(std::string_view text, const std::string& file, Family family) {
-  auto root = std::make_shared<Json>();
-  try {
-    *root = Json::parse(text, RefuseRepeatedKeys{file, family});
-  } catch (const Json::parse_error& error) {
-    const std::size_t at = std::min(error.byte == 0 ? 0 : error.byte - 1, text.size());
-    const std::string_view before = text.substr(0, at);
-    const auto line = std::count(before.begin(), before.end(), '\n') + 1;
-    const std::size_t line_start = before.rfind('\n') == std::string_view::npos ? 0 : before.rfind('\n') + 1;
-    throw JsonProblem{Problem{family,
-                              "this is not valid JSON",
-                              {file, static_cast<int>(line), static_cast<int>(at - line_start) + 1, {}},
-                              std::string{text.substr(at, shown_after(before))},
-                              {},
-                              "check the commas, quotes and brackets just before this place"}};
-  } catch (const Json::out_of_range&) {
-    throw JsonProblem{Problem{family,
-                              "a number is too large for any computer number",
-                              {file, {}, {}, {}},
-                              {},
-                              "numbers up to about 1e308",
-                              {}}};
-  }
-  if (root->is_array()) {
+  auto tree = std::make_shared<JsonTree>(read_tree(text, file, family));
+  Json& root = tree->root;
+  if (root.is_array() || tree->list(root) != nullptr) {
     Json wrapped = Json::object();
-    wrapped["items"] = std::move(*root);
-    *root = std::move(wrapped);
+    wrapped["items"] = std::move(root);
+    root = std::move(wrapped);
   }
-  if (!root->is_object()) {
+  if (!root.is_object()) {
     throw JsonProblem{Problem{
         family, "the file does not hold a JSON object or list", {file, 1, 1, {}}, {}, "{...} or [...]", {}}};
   }
-  const Json& node = *root;
-  return JsonObject{std::make_shared<const JsonObject::Impl>(std::move(root), node, "", file, family)};
+  return JsonObject{std::make_shared<const JsonObject::Impl>(std::move(tree), root, "", file, family)};
 }
 
 }  // namespace soilclock

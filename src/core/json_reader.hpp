@@ -46,6 +46,8 @@ class JsonObject {
   JsonObject object(std::string_view key) const;
   std::vector<JsonObject> objects(std::string_view key) const;
   std::vector<std::string> texts(std::string_view key) const;
+  /// The same without copies, for long lists; valid as long as any object of the same text.
+  std::vector<std::string_view> text_views(std::string_view key) const;
   std::vector<double> numbers(std::string_view key) const;
   /// A list of numbers with holes: null gives not-a-number.
   std::vector<double> numbers_or_null(std::string_view key) const;

@@ -2,9 +2,11 @@
 #include "core/text.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cerrno>
 #include <charconv>
 #include <cmath>
+#include <cstdint>
 #include <cstdlib>
 #include <limits>
 #include <numeric>
@@ -12,10 +14,12 @@
 namespace soilclock {
 
 std::string_view trimmed(std::string_view text) {
-  constexpr std::string_view blanks = " \t\r\n\v\f";
-  const auto from = text.find_first_not_of(blanks);
-  if (from == std::string_view::npos) return {};
-  return text.substr(from, text.find_last_not_of(blanks) - from + 1);
+  const auto blank = [](char c) { return c == ' ' || (c >= '\t' && c <= '\r'); };
+  std::size_t begin = 0;
+  std::size_t end = text.size();
+  while (begin < end && blank(text[begin])) ++begin;
+  while (end > begin && blank(text[end - 1])) --end;
+  return begin == end ? std::string_view{} : text.substr(begin, end - begin);
 }
 
 std::string lowered(std::string_view text) {
@@ -47,9 +51,42 @@ std::optional<double> parse_number_by_strtod(std::string_view text) {
 }  // namespace
 #endif
 
+namespace {
+
+/// "-12.5": a sign, digits and a point, few enough that digits and power of ten are both exact as double.
+/// Their quotient is then the nearest double, the same that any correct reader gives (Clinger 1990, "How to
+/// read floating point numbers accurately"). Nothing for every other text.
+std::optional<double> short_decimal(std::string_view text) {
+  constexpr std::array powers{1.0, 1e1, 1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
+                              1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15};
+  const bool negative = !text.empty() && text.front() == '-';
+  if (negative) text.remove_prefix(1);
+  if (text.empty() || text.size() >= powers.size()) return std::nullopt;
+  std::uint64_t digits = 0;
+  std::size_t at = 0;
+  const auto take_digits = [&] {
+    const std::size_t from = at;
+    for (; at < text.size() && text[at] >= '0' && text[at] <= '9'; ++at)
+      digits = digits * 10 + static_cast<std::uint64_t>(text[at] - '0');
+    return at - from;
+  };
+  const std::size_t whole = take_digits();
+  std::size_t decimals = 0;
+  if (at < text.size() && text[at] == '.') {
+    ++at;
+    decimals = take_digits();
+  }
+  if (at < text.size() || whole + decimals == 0) return std::nullopt;
+  const double value = static_cast<double>(digits) / powers[decimals];
+  return negative ? -value : value;
+}
+
+}  // namespace
+
 std::optional<double> parse_number(std::string_view text) {
   if (text.empty()) return std::nullopt;
   if (text.front() == '+') text.remove_prefix(1);
+  if (const auto value = short_decimal(text)) return value;
 #ifdef __cpp_lib_to_chars
   double value = 0.0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);

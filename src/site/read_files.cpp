@@ -11,8 +11,8 @@ namespace {
 
 /// Everything a file is read by; an option that is added does not compile until it stands here.
 auto key_of(const weather::ReadingOptions& options) {
-  const auto& [columns, dates, units_in, asked_in, station, time_zone, place, swap, shift, us_units] =
-      options;
+  const auto& [columns, dates, units_in, asked_in, station, time_zone, place, swap, shift, us_units,
+               units_said, keep_hours] = options;
   return std::tuple{columns,
                     dates,
                     units_in,
@@ -24,7 +24,8 @@ auto key_of(const weather::ReadingOptions& options) {
                           : std::tuple{0.0, 0.0, std::optional<double>{}},
                     swap,
                     shift,
-                    us_units};
+                    us_units,
+                    keep_hours};
 }
 
 }  // namespace

@@ -108,10 +108,13 @@ std::optional<Place> place_of(const std::vector<WeatherText>& files) {
 
 Result<Inspection> read_for_inspection(std::vector<WeatherText> texts, std::string_view units) {
   Inspection inspection{{}, units == "us"};
+  bool units_said = false;
   const auto read = [&] {
     inspection.files.clear();
     for (WeatherText& text : texts) {
       text.reading.us_units = inspection.us_units;
+      text.reading.units_said = &units_said;
+      text.reading.keep_hours = false;
       inspection.files.push_back(weather::read_weather_text(text.bytes, text.file, text.reading));
     }
   };
@@ -122,11 +125,8 @@ Result<Inspection> read_for_inspection(std::vector<WeatherText> texts, std::stri
   const auto in_us = in_united_states(*placed->place, texts.front().reading.time_zone);
   if (!in_us) return fail(in_us.error());
   inspection.us_units = *in_us;
-  // Large files take seconds, and units only change the sentences.
-  const bool sentences =
-      std::any_of(inspection.files.begin(), inspection.files.end(),
-                  [](const weather::ParsedFile& file) { return file.refusal || !file.doubts.empty(); });
-  if (*in_us && sentences) read();
+  // Units only change the sentences that name a value.
+  if (*in_us && units_said) read();
   return inspection;
 }
 

@@ -92,7 +92,7 @@ double StoppedByResidual::on(Day day) const {
   const auto at = static_cast<std::size_t>((day - days_.begin()).count());
   if (at + 1 >= shares_.size()) return 0.0;
   std::span<const double> coming = std::span{shares_}.subspan(at + 1);
-  const auto room = std::make_unique_for_overwrite<double[]>(coming.size());  // not zeroed: written whole
+  const std::unique_ptr<double[]> room{new double[coming.size()]};  // not zeroed: written whole
   const std::span<double> passing{room.get(), coming.size()};
   for (const Part& part : parts_) {
     // dose_effect() of a day's dose as a share of the one put down, with the cube of that multiplied out:

@@ -57,7 +57,7 @@ class HourCutter {
     const Day last = date::floor<Days>(clock_.local(values_.stamps.back()));
     days_.resize(static_cast<std::size_t>((last - first_).count()) + 1);
     remove_flat_air();
-    reading_.hours.reserve(values_.stamps.size());
+    if (rule_.keep_hours) reading_.hours.reserve(values_.stamps.size());
     for (std::size_t i = 0; i < values_.stamps.size(); ++i) add_hour(i);
     fill_days();
   }
@@ -140,6 +140,7 @@ class HourCutter {
       amount.day.rain |= amount.bit;
       amount.day.rain_sum += rain;
     }
+    if (!rule_.keep_hours) return;
     HourlyObservation hour;
     hour.day = date::floor<Days>(of_hour ? within : at);
     hour.minute_of_day = static_cast<int>((at - hour.day) / std::chrono::minutes{1});
@@ -246,7 +247,7 @@ void cut_into_days(const HourlyValues& values, StandardClock clock, const HourDa
   HourCutter{values, std::move(clock), rule, reading, notes}.cut();
 }
 
-void conclude(ParsedFile& reading, const ReadingNotes& notes) {
+void conclude(ParsedFile& reading, const ReadingNotes& notes, std::size_t hours) {
   reading.doubts = notes.finished();
   reading.outcome = reading.doubts.empty() ? Outcome::ok : Outcome::warn;
   // Slips are few; a tenth of all is another unit.
@@ -254,7 +255,7 @@ void conclude(ParsedFile& reading, const ReadingNotes& notes) {
   const int days = reading.first_date && reading.last_date
                        ? static_cast<int>((*reading.last_date - *reading.first_date).count()) + 1
                        : 0;
-  const int all = reading.hours.empty() ? days : static_cast<int>(reading.hours.size());
+  const int all = hours == 0 ? days : static_cast<int>(hours);
   constexpr int few = 3;
   if (impossible < few || impossible * 10 <= all) return;
   reading.refusal = notes.problem(

@@ -30,6 +30,7 @@ struct HourDayRule {
   /// stations, as in tables of readings (common practice: the longest hole between readings is six hours).
   int most_missing = 0;
   Quality quality = Quality::modelled;
+  bool keep_hours = true;  ///< the single hours stay in the reading
 };
 
 /// Standard time of one zone at many instants; quick for instants in order.
@@ -59,7 +60,8 @@ std::optional<TimeZone> zone_of_days(const ReadingOptions& options, const std::o
 void cut_into_days(const HourlyValues& values, StandardClock clock, const HourDayRule& rule,
                    ParsedFile& reading, ReadingNotes& notes);
 
-/// Closes a reading: its doubts, and the outcome they make; a refusal where many temperatures are impossible.
-void conclude(ParsedFile& reading, const ReadingNotes& notes);
+/// Closes a reading: its doubts, and the outcome they make; a refusal where many temperatures are impossible:
+/// of the hours read, or of the days where there were none.
+void conclude(ParsedFile& reading, const ReadingNotes& notes, std::size_t hours = 0);
 
 }  // namespace soilclock::weather

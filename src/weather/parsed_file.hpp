@@ -45,6 +45,11 @@ struct ReadingOptions {
   bool shift_morning_observations = false;
   /// Doubts name temperatures in Fahrenheit and rain in inches.
   bool us_units = false;
+  /// Becomes true when a sentence names a value in those units, so that other units ask for another reading.
+  bool* units_said = nullptr;
+  /// The readings of single hours are kept beside the days. Over many years they take more room than all
+  /// else.
+  bool keep_hours = true;
 };
 
 /// Something a careful reader would mention about one place of a file.
@@ -71,7 +76,7 @@ struct ParsedFile {
   DailyWeather daily;
   std::vector<ProbeObservation>
       spots;  ///< soil read once a day at a clock time; such days are not in daily.soil
-  std::vector<HourlyObservation> hours;  ///< empty for daily files
+  std::vector<HourlyObservation> hours;  ///< empty for daily files, and when they were not to be kept
   std::optional<Place> place;            ///< where the file says it is from
   std::optional<Day> first_date;
   std::optional<Day> last_date;

@@ -160,7 +160,7 @@ ParsedFile read_table_text(std::string_view text, const std::string& file, const
 }  // namespace
 
 ParsedFile read_weather_text(std::string_view bytes, const std::string& file, const ReadingOptions& options) {
-  ReadingNotes notes{file, options.us_units};
+  ReadingNotes notes{file, options};
   if (auto problem = workbook(bytes, notes)) return refused(file, std::move(*problem));
   const DecodedText decoded = decode_text(bytes);
   if (const auto good = without_zero_bytes(decoded.text(), notes)) {

@@ -15,9 +15,10 @@ namespace soilclock::weather {
 /// Doubts about one file. Repeated doubts of one kind are shown a few times and then counted.
 class ReadingNotes {
  public:
-  /// `us_units`: of the values in the sentences.
-  explicit ReadingNotes(std::string file, bool us_units = false)
-      : file_{std::move(file)}, us_units_{us_units} {}
+  explicit ReadingNotes(std::string file) : file_{std::move(file)} {}
+  /// With values in the sentences in the units of the options, which are told once a sentence has one.
+  ReadingNotes(std::string file, const ReadingOptions& options)
+      : file_{std::move(file)}, us_units_{options.us_units}, units_said_{options.units_said} {}
 
   void doubt(std::string text, std::optional<int> line = {}, std::optional<int> column = {});
   /// For doubts that can come with every row: `kind` names them in the closing count ("values that are no
@@ -33,13 +34,18 @@ class ReadingNotes {
     return found == counts_.end() ? 0 : found->second;
   }
   const std::string& file() const { return file_; }
-  bool us_units() const { return us_units_; }
+  /// For a sentence: its values are in these units.
+  bool us_units() const {
+    if (units_said_ != nullptr) *units_said_ = true;
+    return us_units_;
+  }
   /// All doubts by line, those about the whole file first, with a count for each kind that was cut short.
   std::vector<Doubt> finished() const;
 
  private:
   std::string file_;
   bool us_units_ = false;
+  bool* units_said_ = nullptr;
   std::vector<Doubt> doubts_;
   std::map<std::string, int> counts_;
 };

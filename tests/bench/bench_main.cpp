@@ -39,8 +39,8 @@ int main(int count, char** words) {
   benchmark::RunSpecifiedBenchmarks();
   std::vector<Comparison> rows;
   for (const auto job : {soilclock::bench::compare_degree_days, soilclock::bench::compare_hourly_reading,
-                         soilclock::bench::time_expected_control, soilclock::bench::compare_advice,
-                         soilclock::bench::compare_pages}) {
+                         soilclock::bench::compare_answer_reading, soilclock::bench::time_expected_control,
+                         soilclock::bench::compare_advice, soilclock::bench::compare_pages}) {
     for (const Comparison& row : job()) rows.push_back(row);
   }
   return print_table(rows) ? 0 : 1;

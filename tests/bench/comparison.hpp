@@ -25,6 +25,7 @@ struct Comparison {
 
 std::vector<Comparison> compare_degree_days();
 std::vector<Comparison> compare_hourly_reading();
+std::vector<Comparison> compare_answer_reading();
 std::vector<Comparison> time_expected_control();
 std::vector<Comparison> compare_advice();
 std::vector<Comparison> compare_pages();

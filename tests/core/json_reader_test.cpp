@@ -112,3 +112,85 @@ TEST_CASE("numbers no computer holds and nesting without end are problems and ne
   const std::string allowed = std::string(90, '[') + std::string(90, ']');
   CHECK(read_json(allowed, "f", Family::data, [](const JsonObject&) { return true; }).has_value());
 }
+
+TEST_CASE("a list of any length and kind gives the same values and the same words") {
+  const auto repeated = [](const std::string& item, std::size_t count, const std::string& last) {
+    std::string text;
+    for (std::size_t i = 0; i < count; ++i) text += item + ",";
+    return "{\"a\":[" + text + last + "]}";
+  };
+  const auto ones = [](std::size_t count) {
+    std::string text;
+    for (std::size_t i = 0; i < count; ++i) text += ",1";
+    return text;
+  };
+  for (const std::size_t count : {2U, 62U, 63U, 64U, 200U}) {
+    CAPTURE(count);
+    const std::string at_last = "/a/" + std::to_string(count);
+    const auto numbers = read_json(repeated("1.5", count, "-0"), "f", Family::data, [&](const JsonObject& o) {
+      CHECK(o.kind("a") == "array");
+      CHECK(o.kind_of_items("a") == "number");
+      CHECK(o.nested_numbers("a") == o.numbers("a"));
+      CHECK(o.numbers_or_null("a") == o.numbers("a"));
+      return o.numbers("a");
+    });
+    REQUIRE(numbers);
+    CHECK(numbers->size() == count + 1);
+    CHECK(numbers->front() == 1.5);
+    CHECK_FALSE(std::signbit(numbers->back()));  // a whole number has one zero
+    const auto holes = read_json(repeated("null", count, "-0.0"), "f", Family::data, [](const JsonObject& o) {
+      CHECK(o.kind_of_items("a") == "null");
+      return o.numbers_or_null("a");
+    });
+    REQUIRE(holes);
+    CHECK(std::isnan(holes->at(count - 1)));
+    CHECK(std::signbit(holes->back()));
+    const auto texts =
+        read_json(repeated(R"("\u00e9")", count, R"("")"), "f", Family::data, [](const JsonObject& o) {
+          CHECK(o.kind_of_items("a") == "string");
+          return o.texts("a");
+        });
+    REQUIRE(texts);
+    CHECK(texts->size() == count + 1);
+    CHECK(texts->front() == "\xC3\xA9");
+    CHECK(texts->back().empty());
+    for (const char* odd : {"true", "{}", "[1]", "\"x\""}) {
+      CAPTURE(odd);
+      CHECK_THAT(problem_of(repeated("1", count, odd), [](const JsonObject& o) { o.numbers("a"); }),
+                 Catch::Contains(at_last + ": this value has the wrong type") && Catch::Contains(odd));
+      CHECK_THAT(problem_of(repeated("1", count, odd), [](const JsonObject& o) { o.numbers_or_null("a"); }),
+                 Catch::Contains(at_last + ": this value has the wrong type") && Catch::Contains(odd));
+    }
+    CHECK_THAT(problem_of(repeated("1", count, "null"), [](const JsonObject& o) { o.numbers("a"); }),
+               Catch::Contains(at_last + ": this value has the wrong type; found 'null'"));
+    CHECK_THAT(problem_of(repeated("\"x\"", count, "1"), [](const JsonObject& o) { o.texts("a"); }),
+               Catch::Contains(at_last + ": this value has the wrong type; found '1'"));
+    CHECK_THAT(problem_of(repeated("7", count, "7"), [](const JsonObject& o) { o.texts("a"); }),
+               Catch::Contains("/a/0: this value has the wrong type; found '7', expected text in quotes"));
+    CHECK_THAT(problem_of(repeated("\"x\"", count, "\"y\""), [](const JsonObject& o) { o.numbers("a"); }),
+               Catch::Contains("/a/0: this value has the wrong type; found '\"x\"', expected a number"));
+    CHECK_THAT(problem_of(repeated("null", count, "1"), [](const JsonObject& o) { o.nested_numbers("a"); }),
+               Catch::Contains("/a: this value has the wrong type"));
+    CHECK_THAT(problem_of(repeated("1", count, "2"), [](const JsonObject& o) { o.objects("a"); }),
+               Catch::Contains("/a/0: this value has the wrong type; found '1', expected an object"));
+    // Shown as it was written: whole numbers, fractions and holes. The last whole number is none a double
+    // holds.
+    for (const std::string whole : {"9007199254740992", "9007199254740993"}) {
+      const std::string list = "[1.0,null,-0,-0.0," + whole + ones(count) + "]";
+      CHECK_THAT(problem_of("{\"a\":" + list + "}", [](const JsonObject& o) { o.text("a"); }),
+                 Catch::Contains("found '[1.0,null,0,-0.0," + whole + ",1"));
+      CHECK_THAT(problem_of("{\"b\":{\"a\":" + list + "}}", [](const JsonObject& o) { o.text("b"); }),
+                 Catch::Contains("found '{\"a\":[1.0,null,0,-0.0," + whole + ",1"));
+    }
+  }
+  const auto top = read_json("[1" + ones(100) + "]", "f", Family::data,
+                             [](const JsonObject& o) { return o.kind("items"); });
+  CHECK(top == "array");
+}
+
+TEST_CASE("repeated keys are refused at any depth, and equal keys of different objects are not") {
+  CHECK_THAT(problem_of(R"({"a":{"b":1,"c":[{"d":1,"d":2}]}})", [](const JsonObject&) {}),
+             Catch::Contains("stands twice") && Catch::Contains("'d'"));
+  CHECK(read_json(R"({"a":{"a":[{"a":1},{"a":1}]}})", "f", Family::data,
+                  [](const JsonObject&) { return true; }));
+}

@@ -3,9 +3,12 @@
 
 #include <rapidcheck/catch.h>
 #include <catch2/catch.hpp>
+#include <cmath>
+#include <cstdlib>
 #include <nlohmann/json.hpp>
 
 #include "core/problem.hpp"
+#include "core/random.hpp"
 
 using namespace soilclock;
 
@@ -17,6 +20,33 @@ TEST_CASE("only a plain number with a point is a number") {
     CAPTURE(text);
     CHECK_FALSE(parse_number(text).has_value());
   }
+}
+
+TEST_CASE("a short decimal is the same double, bit for bit, as strtod gives") {
+  const auto check = [](const std::string& text) {
+    CAPTURE(text);
+    char* end = nullptr;
+    const double expected = std::strtod(text.c_str(), &end);
+    const auto number = parse_number(text);
+    REQUIRE(number);
+    CHECK(*end == '\0');
+    CHECK(*number == expected);
+    CHECK(std::signbit(*number) == std::signbit(expected));
+  };
+  for (const char* text : {"0", "-0", "-0.0", "5.", ".5", "-.5", "007.50", "99999999999999",
+                           "9999999999999.9", "0.00000000000001", "999999999999999", "1234567890123456789",
+                           "0.1234567890123456", "123456789012345.6", "12.5e3"})
+    check(text);
+  const soilclock::RandomField draws{5};
+  for (std::uint64_t i = 0; i < 200'000; ++i) {
+    std::string digits = std::to_string(static_cast<std::uint64_t>(draws.uniform(0, i) * 1e18));
+    digits.resize(1 + static_cast<std::size_t>(draws.uniform(1, i) * 17.0), '7');
+    const auto point = static_cast<std::size_t>(draws.uniform(2, i) * static_cast<double>(digits.size() + 1));
+    digits.insert(point, ".");
+    check(draws.uniform(3, i) < 0.5 ? digits : "-" + digits);
+  }
+  for (const char* text : {".", "-", "-.", "1.2.3", "--1", "1-", "1 ", " 1", "1,5", "0x1", "inf", "1e999"})
+    CHECK_FALSE(parse_number(text));
 }
 
 TEST_CASE("blanks at both ends go and ASCII is lowered") {

@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Encodings, delimiters, quotes, what stands around a table.
+#include <fmt/format.h>
+
 #include <catch2/catch.hpp>
 
+#include "weather/table/stamp_parsing.hpp"
 #include "weather/table/table_splitting.hpp"
 #include "weather/table/text_decoding.hpp"
 #include "weather_texts.hpp"
@@ -9,6 +12,7 @@
 using namespace weather_texts;
 using soilclock::weather::decode_text;
 using soilclock::weather::detect_delimiter;
+using soilclock::weather::parse_stamp;
 using soilclock::weather::Table;
 
 namespace {
@@ -89,6 +93,86 @@ TEST_CASE("a lost quote does not swallow the rows after it") {
 TEST_CASE("old and new line ends read alike") {
   check_plain(read("date,tmin_c,tmax_c,rain_mm\r2024-05-01,5.5,15.5,1.2\r2024-05-02,6.5,16.5,0\r"));
   check_plain(read("date,tmin_c,tmax_c,rain_mm\r\n2024-05-01,5.5,15.5,1.2\r\n2024-05-02,6.5,16.5,0"));
+}
+
+TEST_CASE("records and fields keep their text however far, long or quoted they are") {
+  const std::string far(70'000, 'x');
+  const std::string text = "a,b\r\n" + far + ",after,\"two\nlines\",\"a \"\"word\"\"\"\r\r\n  c\t, \vd ,\n" +
+                           far.substr(0, 40'000) + ",e";
+  const Table table{text, ','};
+  REQUIRE(table.size() == 5);
+  CHECK(table.whole(0) == "a,b");
+  CHECK(table.field(1, 0) == far);
+  CHECK(table.field(1, 1) == "after");
+  CHECK(table.field(1, 2) == "two\nlines");
+  CHECK(table.field(1, 3) == "a \"word\"");
+  CHECK(table.width(1) == 4);
+  CHECK(table.field(1, 4).empty());
+  CHECK(table.whole(1).ends_with("\"a \"\"word\"\"\""));
+  CHECK(table.whole(2).empty());
+  CHECK(table.blank(2));
+  CHECK(table.whole(3) == "  c\t, \vd ,");
+  CHECK(table.field(3, 0) == "c");
+  CHECK(table.field(3, 1) == "d");
+  CHECK(table.width(3) == 3);
+  CHECK(table.field(4, 0).size() == 40'000);
+  CHECK(table.field(4, 1) == "e");
+  CHECK(table.whole(4).ends_with(",e"));
+  CHECK_FALSE(table.ends_with_newline());
+  // A line break within quotes counts as a line of the file.
+  CHECK(table.line(1) == 2);
+  CHECK(table.line(2) == 4);
+  CHECK(table.line(4) == 6);
+  CHECK(Table{"", ','}.size() == 0);
+}
+
+TEST_CASE("a stamp in the plain form is what the same moment is in another form") {
+  for (const char* clock : {"00:00", "09:05", "23:59"}) {
+    for (const char* mark : {" ", "T"}) {
+      const auto plain_form = parse_stamp(std::string{"2024-02-29"} + mark + clock);
+      const auto other_form = parse_stamp(std::string{"2024/02/29 "} + clock);
+      REQUIRE(plain_form);
+      REQUIRE(other_form);
+      CHECK(plain_form->form == other_form->form);
+      CHECK(plain_form->a == other_form->a);
+      CHECK(plain_form->b == other_form->b);
+      CHECK(plain_form->c == other_form->c);
+      CHECK(plain_form->minute == other_form->minute);
+      CHECK_FALSE(plain_form->offset_minutes);
+    }
+  }
+  CHECK(parse_stamp("2024-02-29 24:00")->minute == 1440);
+  for (const char* text : {"2024-02-29 24:01", "2024-02-29 12:60", "2024-02-29 1x:00", "2024-0x-29",
+                           "2024-02-29x12:00", "2024-02-29 12.30", "2024-02/29 12:30"})
+    CHECK_FALSE(parse_stamp(text));
+}
+
+TEST_CASE("hours that are not to be kept change nothing else") {
+  std::string hours = "time,temp_c,rain_mm\n";
+  for (int hour = 0; hour < 72; ++hour)
+    hours += fmt::format("2024-05-{:02} {:02}:00,{}.5,0.1\n", 1 + hour / 24, hour % 24, hour % 24);
+  ReadingOptions days_only;
+  days_only.keep_hours = false;
+  const auto with = read(hours);
+  const auto without = read(hours, days_only);
+  CHECK(with.hours.size() == 72);
+  CHECK(without.hours.empty());
+  CHECK(without.outcome == with.outcome);
+  CHECK(high(without, "2024-05-02") == high(with, "2024-05-02"));
+  CHECK(rain(without, "2024-05-02") == rain(with, "2024-05-02"));
+}
+
+TEST_CASE("a reading tells whether a sentence named a value in the units asked for") {
+  const auto units_said = [](const std::string& text) {
+    bool said_units = false;
+    ReadingOptions options;
+    options.units_said = &said_units;
+    read(text, options);
+    return said_units;
+  };
+  CHECK_FALSE(units_said(plain));
+  CHECK_FALSE(units_said("date,tmin_c,tmax_c\n2024-05-01,5.5,M\n2024-05-02,6.5,16.5\n"));
+  CHECK(units_said("date,tmin_c,tmax_c\n2024-05-01,5.5,75.5\n2024-05-02,6.5,16.5\n2024-05-03,6.5,16.5\n"));
 }
 
 TEST_CASE("a preamble gives place and clock, a units line the units") {

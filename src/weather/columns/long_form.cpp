@@ -75,7 +75,7 @@ class Widening {
     wide->section.meanings = wide->section.names;
     wide->section.legends.resize(wide->section.names.size());
     wide->section.rows.reserve(rows_.size());
-    for (std::size_t i = 1; i <= rows_.size(); ++i) wide->section.rows.push_back(i);
+    for (std::size_t i = 1; i <= rows_.size(); ++i) wide->section.add_row(i);
     notes.doubt(fmt::format("one value a row: '{}' names it and '{}' holds it; columns are counted after the "
                             "rows of one moment are joined",
                             section_.names[*element_], section_.names[*value_]),

@@ -195,7 +195,7 @@ std::size_t read_block(const Table& table, std::size_t heading, const Preamble& 
   std::size_t lines_of_words = 0;
   for (; record < table.size(); ++record) {
     if (table.width(record) > 0 && starts_like_a_number(table.field(record, 0))) {
-      section.rows.push_back(record);
+      section.add_row(record);
       continue;
     }
     if (table.blank(record) || is_comment(table, record)) continue;
@@ -209,7 +209,7 @@ std::size_t read_block(const Table& table, std::size_t heading, const Preamble& 
       continue;
     }
     if (lines_of_words++ < most_lines_of_words && heading_rank(table, record) == 2) break;
-    section.rows.push_back(record);
+    section.add_row(record);
   }
   return record;
 }
@@ -277,7 +277,7 @@ Result<Layout> find_layout(const Table& table, bool no_heading, ReadingNotes& no
       if (record < *first)
         ahead.push_back(table.whole(record));
       else if (!table.blank(record) && !is_comment(table, record))
-        section.rows.push_back(record);
+        section.add_row(record);
     }
     layout.preamble = read_preamble(ahead);
     layout.sections.push_back(std::move(section));
@@ -295,7 +295,7 @@ Result<Layout> find_layout(const Table& table, bool no_heading, ReadingNotes& no
         layout.places->names.emplace_back(table.field(record, column));
       }
       for (std::size_t row = record + 1; row < *heading && !table.blank(row); ++row)
-        layout.places->rows.push_back(row);
+        layout.places->add_row(row);
     }
   }
   layout.preamble = read_preamble(ahead);

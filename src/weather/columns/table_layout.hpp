@@ -19,7 +19,9 @@ struct TableSection {
   std::vector<std::string> names;  ///< as they stand in the heading line; empty for a table without heading
   std::vector<std::string> meanings;  ///< names with the units line in brackets, for recognition
   std::vector<std::string> legends;   ///< what the lines ahead say about each name
-  std::vector<std::size_t> rows;  ///< records that may hold data: no blank, comment, heading or units line
+  RowList rows;  ///< records that may hold data: no blank, comment, heading or units line
+
+  void add_row(std::size_t record) { rows.push_back(static_cast<std::uint32_t>(record)); }
 };
 
 struct Layout {

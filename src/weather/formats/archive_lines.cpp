@@ -164,7 +164,7 @@ std::optional<ParsedFile> read_archive_months(std::string_view text, const std::
   const std::string station{lines.line().substr(0, id_length)};
   ParsedFile reading;
   reading.file = file;
-  ReadingNotes notes{file, options.us_units};
+  ReadingNotes notes{file, options};
   if (!options.station.empty() && lowered(options.station) != lowered(station)) {
     return refused(std::move(reading), {Family::request,
                                         "the station asked for is not in the file",
@@ -203,7 +203,7 @@ std::optional<ParsedFile> read_archive_values(std::string_view text, const std::
   if (!value_line(lines.line())) return std::nullopt;
   ParsedFile reading;
   reading.file = file;
-  ReadingNotes notes{file, options.us_units};
+  ReadingNotes notes{file, options};
   const Chosen chosen = choose(text, options.station);
   StationElements elements{Unit::tenths_celsius, Unit::tenths_millimeter};
   lines = LineReader{text};

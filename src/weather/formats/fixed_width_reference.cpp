@@ -79,7 +79,7 @@ std::optional<ParsedFile> read_reference_station(std::string_view text, const st
   reading.step = "daily";
   reading.columns = column_readings();
   reading.daily.day_definition = local_standard_days;
-  ReadingNotes notes{file, options.us_units};
+  ReadingNotes notes{file, options};
   ExtremesCheck extremes{false, notes};
   const std::string station{fields[0]};
   LineReader lines{text};

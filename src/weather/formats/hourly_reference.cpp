@@ -141,7 +141,7 @@ std::optional<ParsedFile> read_reference_hours(std::string_view text, const std:
   reading.file = file;
   reading.step = "hourly";
   reading.columns = column_readings();
-  ReadingNotes notes{file, options.us_units};
+  ReadingNotes notes{file, options};
   const std::string station{fields[0]};
   Hours hours;
   LineReader lines{text};
@@ -174,14 +174,14 @@ std::optional<ParsedFile> read_reference_hours(std::string_view text, const std:
   }
   // The stamps are read on the station's own standard time, so the clock that cuts them adds nothing.
   cut_into_days(hours.values, StandardClock{TimeZone::fixed(std::chrono::seconds{0})},
-                {most_missing_hours, Quality::measured}, reading, notes);
+                {most_missing_hours, Quality::measured, options.keep_hours}, reading, notes);
   fill_soil(hours, reading, notes);
   if (reading.days_with_data == 0) {
     reading.refusal = notes.problem("every temperature is missing", {}, {}, {}, "at least one temperature",
                                     "check the station and the year");
     return reading;
   }
-  conclude(reading, notes);
+  conclude(reading, notes, hours.values.stamps.size());
   return reading;
 }
 

@@ -5,7 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <numeric>
 
 #include "core/text.hpp"
 #include "weather/checks.hpp"
@@ -13,15 +13,16 @@
 #include "weather/rows/multiday_rain.hpp"
 #include "weather/rows/observer_flags.hpp"
 #include "weather/rows/rain_counters.hpp"
+#include "weather/rows/step_counts.hpp"
 
 namespace soilclock::weather {
 
 namespace {
 
 /// Row indices in order of their days.
-std::vector<std::size_t> by_day(const TimedRows& rows) {
-  std::vector<std::size_t> order(rows.moments.size());
-  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+RowList by_day(const TimedRows& rows) {
+  RowList order(rows.moments.size());
+  std::iota(order.begin(), order.end(), 0U);
   std::stable_sort(order.begin(), order.end(),
                    [&](std::size_t a, std::size_t b) { return rows.moments[a].day < rows.moments[b].day; });
   return order;
@@ -49,10 +50,9 @@ std::string values_text(const SectionData& data, std::size_t row) {
 }
 
 /// One row for each day; equal repeats are dropped with a doubt, different ones are a conflict.
-Result<std::vector<std::size_t>> one_row_a_day(const SectionData& data, const std::vector<std::size_t>& order,
-                                               ReadingNotes& notes) {
-  std::vector<std::size_t> kept;
-  for (const std::size_t row : order) {
+Result<RowList> one_row_a_day(const SectionData& data, const RowList& order, ReadingNotes& notes) {
+  RowList kept;
+  for (const auto row : order) {
     if (kept.empty() || data.rows.moments[kept.back()].day != data.rows.moments[row].day) {
       kept.push_back(row);
       continue;
@@ -86,7 +86,7 @@ class DailyRows {
         notes_{notes},
         check_{options.swap_reversed_extremes, notes} {}
 
-  Checked fill(const std::vector<std::size_t>& rows) {
+  Checked fill(const RowList& rows) {
     const FlaggedCells flagged = failed_quality_flags(data_, rows, notes_);
     shift_ = Days{maxima_to_be_moved(data_, rows, options_.shift_morning_observations, notes_) ? 1 : 0};
     for (const std::size_t row : rows) {
@@ -142,7 +142,7 @@ class DailyRows {
     }
   }
 
-  void fill_rain(const std::vector<std::size_t>& rows, const FlaggedCells& flagged) {
+  void fill_rain(const RowList& rows, const FlaggedCells& flagged) {
     std::optional<std::size_t> column = data_.plan.find(Quantity::rain);
     std::optional<std::size_t> counter = data_.plan.find(Quantity::rain_running);
     if (!column) column = data_.plan.find(Quantity::rain_today);
@@ -180,20 +180,11 @@ class DailyRows {
 
 bool is_daily(const TimedRows& rows) {
   if (rows.moments.size() < 2) return !rows.has_time || rows.moments.empty();
-  std::map<long long, int> steps;
-  std::vector<long long> minutes;
-  minutes.reserve(rows.moments.size());
-  for (const Moment& moment : rows.moments) {
-    minutes.push_back(static_cast<long long>(moment.day.time_since_epoch().count()) * 1440 + moment.minute);
-  }
-  if (!std::is_sorted(minutes.begin(), minutes.end())) std::sort(minutes.begin(), minutes.end());
-  for (std::size_t i = 1; i < minutes.size(); ++i) {
-    if (minutes[i] != minutes[i - 1]) ++steps[minutes[i] - minutes[i - 1]];
-  }
-  if (steps.empty()) return !rows.has_time;
-  const auto usual = std::max_element(steps.begin(), steps.end(),
-                                      [](const auto& a, const auto& b) { return a.second < b.second; });
-  return usual->first >= 20 * 60;
+  const StepCounts steps = steps_in_order(rows, [](const Moment& moment) {
+    return static_cast<long long>(moment.day.time_since_epoch().count()) * minutes_a_day + moment.minute;
+  });
+  const auto usual = steps.usual();
+  return usual ? *usual >= 20 * 60 : !rows.has_time;
 }
 
 Checked read_daily_rows(const SectionData& data, const ReadingOptions& options, ParsedFile& reading,

@@ -21,8 +21,7 @@ const double unusable = std::nan("");
 
 class Cleaning {
  public:
-  Cleaning(const SectionData& data, const std::vector<std::size_t>& rows, std::size_t column,
-           ReadingNotes& notes)
+  Cleaning(const SectionData& data, const RowList& rows, std::size_t column, ReadingNotes& notes)
       : data_{data}, rows_{rows}, column_{column}, notes_{notes}, raw_{data.values.at(column).values} {}
 
   std::vector<double> clean() {
@@ -132,7 +131,7 @@ class Cleaning {
   }
 
   const SectionData& data_;
-  const std::vector<std::size_t>& rows_;
+  const RowList& rows_;
   std::size_t column_;
   ReadingNotes& notes_;
   const std::vector<double>& raw_;
@@ -141,8 +140,8 @@ class Cleaning {
 
 }  // namespace
 
-std::vector<double> clean_temperatures(const SectionData& data, const std::vector<std::size_t>& rows,
-                                       std::size_t column, ReadingNotes& notes) {
+std::vector<double> clean_temperatures(const SectionData& data, const RowList& rows, std::size_t column,
+                                       ReadingNotes& notes) {
   return Cleaning{data, rows, column, notes}.clean();
 }
 

@@ -14,7 +14,7 @@ namespace soilclock::weather {
 /// Limits -60 to 60 C; a spike differs from both neighbors (within 3 hours) by more than 20 C; zeros of an
 /// outage come with 0 % humidity or in a run of three or more after a jump of 10 C; equal readings for 12
 /// hours are only flagged. Basis: common practice of quality control, widened so that measured records pass.
-std::vector<double> clean_temperatures(const SectionData& data, const std::vector<std::size_t>& rows,
-                                       std::size_t column, ReadingNotes& notes);
+std::vector<double> clean_temperatures(const SectionData& data, const RowList& rows, std::size_t column,
+                                       ReadingNotes& notes);
 
 }  // namespace soilclock::weather

@@ -23,8 +23,8 @@ int days_of_flag(std::string_view flag) {
 
 }  // namespace
 
-std::vector<DayRange> multiday_totals(const SectionData& data, const std::vector<std::size_t>& rows,
-                                      std::size_t rain_column, ReadingNotes& notes) {
+std::vector<DayRange> multiday_totals(const SectionData& data, const RowList& rows, std::size_t rain_column,
+                                      ReadingNotes& notes) {
   std::vector<DayRange> totals;
   const auto flags = data.plan.all(Quantity::flag);
   const auto sum_column = data.plan.find(Quantity::rain_several_days);

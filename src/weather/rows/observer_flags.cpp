@@ -64,8 +64,7 @@ bool ObservationTimes::to_be_moved(bool asked, ReadingNotes& notes) const {
   return asked && (morning || known_ == 0);
 }
 
-FlaggedCells failed_quality_flags(const SectionData& data, const std::vector<std::size_t>& rows,
-                                  ReadingNotes& notes) {
+FlaggedCells failed_quality_flags(const SectionData& data, const RowList& rows, ReadingNotes& notes) {
   FlaggedCells failed;
   for (const std::size_t attributes : data.plan.all(Quantity::attributes)) {
     const auto column = described(data.plan, attributes);
@@ -94,8 +93,7 @@ FlaggedCells failed_quality_flags(const SectionData& data, const std::vector<std
   return failed;
 }
 
-bool maxima_to_be_moved(const SectionData& data, const std::vector<std::size_t>& rows, bool asked,
-                        ReadingNotes& notes) {
+bool maxima_to_be_moved(const SectionData& data, const RowList& rows, bool asked, ReadingNotes& notes) {
   const auto column = data.plan.find(Quantity::observation_time);
   const auto attributes = data.plan.all(Quantity::attributes);
   ObservationTimes times;

@@ -20,8 +20,7 @@ using FlaggedCells = std::set<std::pair<std::size_t, std::size_t>>;
 /// Values whose attribute column ("M,Q,S" or "M,Q,S,HHMM" behind the value) carries a quality flag.
 /// Source: readme of the daily summaries of the US climate data center: a quality flag that is not blank is a
 /// failed check.
-FlaggedCells failed_quality_flags(const SectionData& data, const std::vector<std::size_t>& rows,
-                                  ReadingNotes& notes);
+FlaggedCells failed_quality_flags(const SectionData& data, const RowList& rows, ReadingNotes& notes);
 
 /// Collects when a daily observer reads the instruments.
 class ObservationTimes {
@@ -45,7 +44,6 @@ class ObservationTimes {
 std::string_view attribute(std::string_view text, int position);
 
 /// ObservationTimes::to_be_moved by the observation time column, or the fourth attribute.
-bool maxima_to_be_moved(const SectionData& data, const std::vector<std::size_t>& rows, bool asked,
-                        ReadingNotes& notes);
+bool maxima_to_be_moved(const SectionData& data, const RowList& rows, bool asked, ReadingNotes& notes);
 
 }  // namespace soilclock::weather

@@ -11,7 +11,7 @@
 
 namespace soilclock::weather {
 
-bool counts_up(const SectionData& data, const std::vector<std::size_t>& rows, std::size_t column) {
+bool counts_up(const SectionData& data, const RowList& rows, std::size_t column) {
   int kept = 0;
   int risen = 0;
   int fallen = 0;
@@ -19,8 +19,11 @@ bool counts_up(const SectionData& data, const std::vector<std::size_t>& rows, st
   double before = std::nan("");
   Day day_before{};
   bool several_a_day = false;
+  const auto read = data.values.find(column);
+  if (read == data.values.end()) return false;
+  const std::vector<double>& values = read->second.values;
   for (const std::size_t row : rows) {
-    const double value = data.number(row, column);
+    const double value = values[row];
     if (std::isnan(value)) continue;
     const Day day = data.rows.moments[row].day;
     several_a_day = several_a_day || day == day_before;
@@ -47,8 +50,8 @@ bool counts_up(const SectionData& data, const std::vector<std::size_t>& rows, st
   return stays && (risen >= 2 || restarted >= 2);
 }
 
-void rain_from_daily_counter(const SectionData& data, const std::vector<std::size_t>& rows,
-                             std::size_t column, DailySeries<Rain>& rain, ReadingNotes& notes) {
+void rain_from_daily_counter(const SectionData& data, const RowList& rows, std::size_t column,
+                             DailySeries<Rain>& rain, ReadingNotes& notes) {
   const HeadingMeaning& meaning = data.plan.columns[column].meaning;
   notes.doubt(fmt::format("'{}' is a running total; the amounts are differences of neighboring days",
                           data.plan.columns[column].heading),
@@ -76,7 +79,7 @@ void rain_from_daily_counter(const SectionData& data, const std::vector<std::siz
 namespace {
 
 /// Falls of a counter happen at the change of day only.
-bool restarts_daily(const SectionData& data, const std::vector<std::size_t>& rows, std::size_t column) {
+bool restarts_daily(const SectionData& data, const RowList& rows, std::size_t column) {
   bool any = false;
   for (std::size_t i = 1; i < rows.size(); ++i) {
     if (!(data.number(rows[i], column) < data.number(rows[i - 1], column))) continue;
@@ -94,8 +97,8 @@ void note_counter(const SectionData& data, std::size_t column, const char* kind,
       data.heading_line(), static_cast<int>(column) + 1);
 }
 
-std::vector<double> counter_differences(const SectionData& data, const std::vector<std::size_t>& rows,
-                                        std::size_t column, bool daily, ReadingNotes& notes) {
+std::vector<double> counter_differences(const SectionData& data, const RowList& rows, std::size_t column,
+                                        bool daily, ReadingNotes& notes) {
   const Unit unit = data.plan.columns[column].meaning.unit;
   std::vector<double> amounts;
   double before = std::nan("");
@@ -125,7 +128,7 @@ std::vector<double> counter_differences(const SectionData& data, const std::vect
 
 }  // namespace
 
-std::optional<std::vector<double>> rain_amounts(const SectionData& data, const std::vector<std::size_t>& rows,
+std::optional<std::vector<double>> rain_amounts(const SectionData& data, const RowList& rows,
                                                 ReadingNotes& notes) {
   const auto plain = data.plan.find(Quantity::rain);
   const auto today = data.plan.find(Quantity::rain_today);
@@ -134,8 +137,9 @@ std::optional<std::vector<double>> rain_amounts(const SectionData& data, const s
     const Unit unit = data.plan.columns[*plain].meaning.unit;
     std::vector<double> amounts;
     amounts.reserve(rows.size());
+    const std::vector<double>& values = data.values.at(*plain).values;
     for (const std::size_t row : rows) {
-      const double value = data.number(row, *plain);
+      const double value = values[row];
       const double mm = to_rain(value, unit).mm();
       if (mm < 0.0) {
         notes.repeated(

@@ -35,23 +35,21 @@ std::string clock_text(const Moment& moment) {
 
 }  // namespace
 
-Result<std::vector<std::size_t>> settle_repeats(const SectionData& data,
-                                                const std::vector<std::size_t>& in_time_order,
-                                                int step_minutes, const std::optional<TimeZone>& zone,
-                                                ReadingNotes& notes) {
-  std::vector<std::size_t> kept;
-  kept.reserve(in_time_order.size());
+Result<RowList> settle_repeats(const SectionData& data, RowList in_time_order, int step_minutes,
+                               const std::optional<TimeZone>& zone, ReadingNotes& notes) {
+  RowList& rows = in_time_order;
+  std::size_t kept = 0;  // the rows before it stay
   std::map<Day, int> repeated;
   const int most = std::max(1, 120 / std::max(step_minutes, 1));
   int dropped = 0;
   int dropped_line = 0;
-  for (const std::size_t row : in_time_order) {
+  for (const auto row : rows) {
     const Moment& moment = data.rows.moments[row];
-    if (kept.empty() || data.rows.moments[kept.back()].instant != moment.instant) {
-      kept.push_back(row);
+    if (kept == 0 || data.rows.moments[rows[kept - 1]].instant != moment.instant) {
+      rows[kept++] = row;
       continue;
     }
-    const std::size_t other = kept.back();
+    const std::size_t other = rows[kept - 1];
     if (same_readings(data, other, row)) {
       if (dropped++ == 0) dropped_line = data.line(row);
       continue;
@@ -70,12 +68,13 @@ Result<std::vector<std::size_t>> settle_repeats(const SectionData& data,
                               clock_text(moment), data.line(other), data.line(row)),
                   data.line(row));
     }
-    kept.push_back(row);
+    rows[kept++] = row;
   }
   if (dropped > 0)
     notes.doubt(fmt::format("{} rows repeat a moment with equal values; one of each is kept", dropped),
                 dropped_line);
-  return kept;
+  rows.resize(kept);
+  return std::move(rows);
 }
 
 }  // namespace soilclock::weather

@@ -15,9 +15,7 @@ namespace soilclock::weather {
 /// Takes rows in order of time and drops equal repeats. Different values at one clock time both stay when
 /// summer time may end there (by the zone when it is known, else up to two hours of one early morning of
 /// March to May or September to November). Error otherwise, naming both lines.
-Result<std::vector<std::size_t>> settle_repeats(const SectionData& data,
-                                                const std::vector<std::size_t>& in_time_order,
-                                                int step_minutes, const std::optional<TimeZone>& zone,
-                                                ReadingNotes& notes);
+Result<RowList> settle_repeats(const SectionData& data, RowList in_time_order, int step_minutes,
+                               const std::optional<TimeZone>& zone, ReadingNotes& notes);
 
 }  // namespace soilclock::weather

@@ -52,19 +52,19 @@ class MomentReader {
     if (const auto parsed = parse_rows(); !parsed) return fail(parsed.error());
     DateOrder order = DateOrder::automatic;
     if (stamp_) {
-      const auto settled = settle_date_order(stamps_, options_.dates, static_cast<int>(*stamp_) + 1, notes_);
+      const auto settled = settle_date_order(open_, options_.dates, static_cast<int>(*stamp_) + 1, notes_);
       if (!settled) return fail(settled.error());
       order = *settled;
+      open_ = {};
     }
     note_clock();
-    result_.records.reserve(rows_.size());
     result_.moments.reserve(rows_.size());
-    for (std::size_t i = 0; i < rows_.size(); ++i) {
-      const auto moment = moment_of(i, order);
+    for (const std::size_t row : rows_) {
+      const auto moment = moment_of(row, order);
       if (!moment) return fail(moment.error());
-      result_.records.push_back(rows_[i]);
       result_.moments.push_back(*moment);
     }
+    result_.records = std::move(rows_);
     set_reset_clock_aside();
     set_lone_dates_aside();
     return std::move(result_);
@@ -85,38 +85,41 @@ class MomentReader {
     rows_.pop_back();
   }
 
-  bool is_date(std::size_t row, LinedStamp& lined) const {
-    if (stamp_) {
-      const auto stamp = parse_stamp(table_.field(row, *stamp_));
-      if (!stamp) return false;
-      lined = {*stamp, table_.line(row)};
-      return true;
-    }
-    const int year = whole_number(table_.field(row, *plan_.find(Quantity::year)));
-    lined = {{}, table_.line(row)};
-    if (year < 1700 || year > 2200) return false;
-    lined.stamp.a = year;
+  /// The date of a row as written. Read twice, first to see what the whole column says and then for the
+  /// moments: keeping millions of stamps costs more than reading them again.
+  std::optional<RawStamp> stamp_of(std::size_t row) const {
+    if (stamp_) return parse_stamp(table_.field(row, *stamp_));
+    RawStamp stamp;
+    stamp.a = whole_number(table_.field(row, *plan_.find(Quantity::year)));
+    if (stamp.a < 1700 || stamp.a > 2200) return std::nullopt;
     if (const auto column = plan_.find(Quantity::day_of_year)) {
-      lined.stamp.b = 1;
-      lined.stamp.c =
-          whole_number(table_.field(row, *column));  // days after 31 December, settled in moment_of
-      return lined.stamp.c >= 1 && lined.stamp.c <= 366;
+      stamp.b = 1;
+      stamp.c = whole_number(table_.field(row, *column));  // days after 31 December, settled in moment_of
+      return stamp.c >= 1 && stamp.c <= 366 ? std::optional{stamp} : std::nullopt;
     }
-    lined.stamp.b = whole_number(table_.field(row, *plan_.find(Quantity::month)));
-    lined.stamp.c = whole_number(table_.field(row, *plan_.find(Quantity::day_of_month)));
-    return lined.stamp.b >= 0 && lined.stamp.c >= 0;
+    stamp.b = whole_number(table_.field(row, *plan_.find(Quantity::month)));
+    stamp.c = whole_number(table_.field(row, *plan_.find(Quantity::day_of_month)));
+    return stamp.b >= 0 && stamp.c >= 0 ? std::optional{stamp} : std::nullopt;
+  }
+
+  /// What the stamp of a row tells about the whole column.
+  void take_evidence(const RawStamp& stamp, std::size_t row) {
+    const bool epoch = stamp.form == RawStamp::Form::epoch;
+    const bool part_of_day = stamp.form == RawStamp::Form::serial && stamp.number != std::floor(stamp.number);
+    result_.has_time = result_.has_time || time_ || stamp.minute || epoch || part_of_day;
+    result_.unique_instants = result_.unique_instants || epoch || stamp.offset_minutes;
+    all_utc_ = all_utc_ && (epoch || stamp.offset_minutes == 0);
+    if (is_open(stamp)) open_.push_back({stamp, table_.line(row)});
   }
 
   Checked parse_rows() {
-    std::vector<std::size_t> kept;
-    std::vector<std::size_t> strange;
+    RowList kept;
+    RowList strange;
     kept.reserve(rows_.size());
-    stamps_.reserve(rows_.size());
-    LinedStamp lined{};
-    for (const std::size_t row : rows_) {
-      if (is_date(row, lined)) {
+    for (const auto row : rows_) {
+      if (const auto stamp = stamp_of(row)) {
         kept.push_back(row);
-        stamps_.push_back(lined);
+        take_evidence(*stamp, row);
       } else {
         strange.push_back(row);
       }
@@ -134,9 +137,9 @@ class MomentReader {
     return check_widths();
   }
 
-  void note_strange_rows(const std::vector<std::size_t>& strange, std::size_t last_data) {
-    std::vector<std::size_t> footer;
-    for (const std::size_t row : strange) {
+  void note_strange_rows(const RowList& strange, std::size_t last_data) {
+    RowList footer;
+    for (const auto row : strange) {
       if (row > last_data) {
         footer.push_back(row);
         continue;
@@ -203,25 +206,14 @@ class MomentReader {
         return field.find(':') != std::string_view::npos || whole_number(field) <= 24;
       });
     }
-    bool offsets = false;
-    bool utc = true;
-    for (const LinedStamp& lined : stamps_) {
-      result_.has_time = result_.has_time || time_ || lined.stamp.minute ||
-                         lined.stamp.form == RawStamp::Form::epoch ||
-                         (lined.stamp.form == RawStamp::Form::serial &&
-                          lined.stamp.number != std::floor(lined.stamp.number));
-      const bool epoch = lined.stamp.form == RawStamp::Form::epoch;
-      offsets = offsets || epoch || lined.stamp.offset_minutes;
-      utc = utc && (epoch || lined.stamp.offset_minutes == 0);
-    }
-    utc_ = offsets && utc;
-    result_.unique_instants = offsets;
+    const bool offsets = result_.unique_instants;
+    utc_ = offsets && all_utc_;
     if (utc_ && !options_.time_zone) {
       result_.clock = "UTC";
       notes_.doubt(
           "the stamps are UTC and no time zone of the site is given, so the days are UTC days; give "
           "--time-zone",
-          stamps_.front().line, static_cast<int>(*stamp_) + 1);
+          table_.line(rows_.front()), static_cast<int>(*stamp_) + 1);
     } else if (offsets || result_.has_time) {
       result_.clock = "wall clock";
     }
@@ -237,14 +229,14 @@ class MomentReader {
     return moment;
   }
 
-  Result<Moment> moment_of(std::size_t index, DateOrder order) const {
-    const RawStamp& stamp = stamps_[index].stamp;
+  Result<Moment> moment_of(std::size_t row, DateOrder order) const {
+    const std::optional<RawStamp> read = stamp_of(row);
+    const RawStamp& stamp = *read;
     if (stamp.form == RawStamp::Form::epoch) return utc_moment(std::llround(stamp.number / 60.0));
     if (stamp.form == RawStamp::Form::serial) {
       // Five decimals of a day need rounding to the minute.
       return moment_at(std::llround((stamp.number - serial_of_1970) * minutes_a_day));
     }
-    const std::size_t row = rows_[index];
     std::optional<Day> day = day_of(stamp, order);
     if (!stamp_ && plan_.find(Quantity::day_of_year)) {
       day = make_day(stamp.a, 1, 1) + Days{stamp.c - 1};
@@ -366,8 +358,9 @@ class MomentReader {
   bool hour_ending_ = false;
   bool whole_hours_ = false;
   bool utc_ = false;
-  std::vector<std::size_t> rows_;
-  std::vector<LinedStamp> stamps_;
+  RowList rows_;
+  std::vector<LinedStamp> open_;  // stamps that can be read in more than one order
+  bool all_utc_ = true;
   TimedRows result_;
 };
 

@@ -19,8 +19,8 @@ struct Moment {
 };
 
 struct TimedRows {
-  std::vector<std::size_t> records;  ///< records of the table, in file order
-  std::vector<Moment> moments;       ///< one per record
+  RowList records;              ///< records of the table, in file order
+  std::vector<Moment> moments;  ///< one per record
   bool has_time = false;
   bool unique_instants =
       false;          ///< stamps say their offset from UTC: equal clock times can be different moments

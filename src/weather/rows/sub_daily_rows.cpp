@@ -5,7 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <numeric>
 #include <set>
 
 #include "core/unit_words.hpp"
@@ -14,6 +14,7 @@
 #include "weather/rows/hourly_cleaning.hpp"
 #include "weather/rows/rain_counters.hpp"
 #include "weather/rows/repeated_moments.hpp"
+#include "weather/rows/step_counts.hpp"
 
 namespace soilclock::weather {
 
@@ -21,9 +22,9 @@ namespace {
 
 constexpr int longest_hole = 6 * 60;
 
-std::vector<std::size_t> in_time_order(const TimedRows& rows) {
-  std::vector<std::size_t> order(rows.moments.size());
-  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+RowList in_time_order(const TimedRows& rows) {
+  RowList order(rows.moments.size());
+  std::iota(order.begin(), order.end(), 0U);
   const auto earlier = [&](std::size_t a, std::size_t b) {
     return rows.moments[a].instant < rows.moments[b].instant;
   };
@@ -37,19 +38,18 @@ struct Step {
   bool mixed = false;
 };
 
-Step usual_step(const SectionData& data, const std::vector<std::size_t>& rows) {
-  std::map<long long, std::size_t> counts;
+Step usual_step(const SectionData& data, const RowList& rows) {
+  StepCounts steps;
   for (std::size_t i = 1; i < rows.size(); ++i) {
     const long long step = data.rows.moments[rows[i]].instant - data.rows.moments[rows[i - 1]].instant;
-    if (step > 0 && step <= minutes_a_day) ++counts[step];
+    if (step > 0 && step <= minutes_a_day) steps.add(step);
   }
   Step result;
-  if (counts.empty()) return result;
-  const auto usual = std::max_element(counts.begin(), counts.end(),
-                                      [](const auto& a, const auto& b) { return a.second < b.second; });
-  result.minutes = static_cast<int>(usual->first);
-  for (const auto& [step, count] : counts) {
-    result.mixed = result.mixed || (step != usual->first && count * 20 >= rows.size() && count >= 3);
+  const auto usual = steps.usual();
+  if (!usual) return result;
+  result.minutes = static_cast<int>(*usual);
+  for (const auto& [step, count] : steps.counts()) {
+    result.mixed = result.mixed || (step != *usual && count * 20 >= rows.size() && count >= 3);
   }
   return result;
 }
@@ -79,14 +79,15 @@ struct DaySummary {
 
 class SubDailyRows {
  public:
-  SubDailyRows(const SectionData& data, ParsedFile& reading, ReadingNotes& notes,
-               std::vector<std::size_t> rows, Step step, bool swap_reversed)
+  SubDailyRows(const SectionData& data, const ReadingOptions& options, ParsedFile& reading,
+               ReadingNotes& notes, RowList rows, Step step)
       : data_{data},
         reading_{reading},
         notes_{notes},
         rows_{std::move(rows)},
         step_{step},
-        swap_reversed_{swap_reversed} {}
+        swap_reversed_{options.swap_reversed_extremes},
+        keep_hours_{options.keep_hours} {}
 
   Checked fill() {
     reading_.step = step_name(step_);
@@ -96,7 +97,7 @@ class SubDailyRows {
     if (const auto done = fill_air(); !done) return done;
     fill_soil();
     fill_rain();
-    fill_hours();
+    if (keep_hours_) fill_hours();
     note_days();
     return {};
   }
@@ -173,14 +174,22 @@ class SubDailyRows {
     if (!low || !high) low = high = plain;
     if (!low) return {};
     auto lows = clean_temperatures(data_, rows_, *low, notes_);
-    auto highs = low == high ? lows : clean_temperatures(data_, rows_, *high, notes_);
+    std::vector<double> highs;
     if (low != high) {
+      highs = clean_temperatures(data_, rows_, *high, notes_);
       if (const auto done = settle_reversed(lows, highs, *low, *high); !done) return done;
     }
-    air_ = plain && plain != low ? clean_temperatures(data_, rows_, *plain, notes_) : lows;
+    const bool other_air = plain && plain != low;
+    if (other_air) air_ = clean_temperatures(data_, rows_, *plain, notes_);
+    fill_extremes(lows, low == high ? lows : highs);
+    if (!other_air && keep_hours_) air_ = std::move(lows);
+    return {};
+  }
+
+  void fill_extremes(const std::vector<double>& lows, const std::vector<double>& highs) {
     for (const DaySpan& span : days_) {
       const DaySummary a = summary(span, lows);
-      const DaySummary b = low == high ? a : summary(span, highs);
+      const DaySummary b = &lows == &highs ? a : summary(span, highs);
       const int usable = std::min(a.usable, b.usable);
       if (!count(span, usable)) continue;
       const bool whole = std::max(a.hole, b.hole) <= longest_hole;
@@ -191,7 +200,6 @@ class SubDailyRows {
       reading_.daily.air_min.set(span.day, Temperature::from_celsius(a.low), Quality::measured);
       reading_.daily.air_max.set(span.day, Temperature::from_celsius(b.high), Quality::measured);
     }
-    return {};
   }
 
   /// Counts a day by its usable readings; false when there are none.
@@ -235,9 +243,9 @@ class SubDailyRows {
   }
 
   void fill_rain() {
-    const auto amounts = rain_amounts(data_, rows_, notes_);
+    auto amounts = rain_amounts(data_, rows_, notes_);
     if (!amounts) return;
-    rain_ = *amounts;
+    rain_ = std::move(*amounts);
     const std::set<Day> broken = remove_impossible_rain();
     for (const DaySpan& span : days_) {
       const DaySummary s = summary(span, rain_);
@@ -304,9 +312,10 @@ class SubDailyRows {
   const SectionData& data_;
   ParsedFile& reading_;
   ReadingNotes& notes_;
-  std::vector<std::size_t> rows_;
+  RowList rows_;
   Step step_;
   bool swap_reversed_;
+  bool keep_hours_;
   std::vector<DaySpan> days_;
   std::vector<double> air_;
   std::vector<double> rain_;
@@ -318,11 +327,11 @@ class SubDailyRows {
 
 Checked read_sub_daily_rows(const SectionData& data, const ReadingOptions& options, ParsedFile& reading,
                             ReadingNotes& notes) {
-  const auto order = in_time_order(data.rows);
+  RowList order = in_time_order(data.rows);
   const Step step = usual_step(data, order);
-  auto rows = settle_repeats(data, order, step.minutes, options.time_zone, notes);
+  auto rows = settle_repeats(data, std::move(order), step.minutes, options.time_zone, notes);
   if (!rows) return fail(rows.error());
-  return SubDailyRows{data, reading, notes, std::move(*rows), step, options.swap_reversed_extremes}.fill();
+  return SubDailyRows{data, options, reading, notes, std::move(*rows), step}.fill();
 }
 
 }  // namespace soilclock::weather

@@ -4,9 +4,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
 
 #include "weather/rows/daily_rows.hpp"
+#include "weather/rows/step_counts.hpp"
 
 namespace soilclock::weather {
 
@@ -15,17 +15,8 @@ namespace {
 /// The usual minutes from one moment to the next.
 int usual_minutes(const TimedRows& rows) {
   if (is_daily(rows)) return minutes_a_day;
-  std::vector<long long> instants;
-  instants.reserve(rows.moments.size());
-  for (const Moment& moment : rows.moments) instants.push_back(moment.instant);
-  std::sort(instants.begin(), instants.end());
-  std::map<long long, int> steps;
-  for (std::size_t i = 1; i < instants.size(); ++i) {
-    if (instants[i] != instants[i - 1]) ++steps[instants[i] - instants[i - 1]];
-  }
-  const auto usual = std::max_element(steps.begin(), steps.end(),
-                                      [](const auto& a, const auto& b) { return a.second < b.second; });
-  return usual == steps.end() ? minutes_a_day : static_cast<int>(usual->first);
+  const StepCounts steps = steps_in_order(rows, [](const Moment& moment) { return moment.instant; });
+  return static_cast<int>(steps.usual().value_or(minutes_a_day));
 }
 
 std::string time_words(int minutes) {

@@ -35,13 +35,13 @@ struct Station {
 /// Stations in the order they first stand in.
 class Stations {
  public:
-  Stations(std::string file, bool us_units, Unit temperature, Unit rain)
-      : file_{std::move(file)}, us_units_{us_units}, temperature_{temperature}, rain_{rain} {}
+  Stations(std::string file, const ReadingOptions& options, Unit temperature, Unit rain)
+      : file_{std::move(file)}, options_{options}, temperature_{temperature}, rain_{rain} {}
 
   Station& at(const std::string& id) {
     const auto found = std::find_if(all_.begin(), all_.end(), [&](const Station& s) { return s.id == id; });
     return found != all_.end() ? *found
-                               : all_.emplace_back(id, ReadingNotes{file_, us_units_}, temperature_, rain_);
+                               : all_.emplace_back(id, ReadingNotes{file_, options_}, temperature_, rain_);
   }
 
   /// All stations; `about` is a doubt of each, empty when there is none.
@@ -63,7 +63,7 @@ class Stations {
 
  private:
   std::string file_;
-  bool us_units_;
+  const ReadingOptions& options_;
   Unit temperature_;
   Unit rain_;
   std::vector<Station> all_;
@@ -109,7 +109,7 @@ ServiceAnswer read_ncei_days(const std::vector<JsonObject>& days, const std::str
                              const ReadingOptions& options) {
   const auto wanted = wanted_units(options.units_in);
   need(wanted);
-  Stations stations{name, options.us_units, wanted->temperature.value_or(Unit::celsius),
+  Stations stations{name, options, wanted->temperature.value_or(Unit::celsius),
                     wanted->rain.value_or(Unit::millimeter)};
   const bool units_named = wanted->temperature && wanted->rain;
   for (const JsonObject& entry : days) {
@@ -152,7 +152,7 @@ ServiceAnswer read_ncei_values(const std::vector<JsonObject>& values, const std:
          "whole numbers (tenths of C and mm)",
          "name the units with --units-in, for example C,mm"}};
   }
-  Stations stations{name, options.us_units, wanted->temperature.value_or(Unit::tenths_celsius),
+  Stations stations{name, options, wanted->temperature.value_or(Unit::tenths_celsius),
                     wanted->rain.value_or(Unit::tenths_millimeter)};
   for (const JsonObject& entry : values) {
     Station& station = stations.at(entry.text("station"));

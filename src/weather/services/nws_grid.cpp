@@ -205,7 +205,7 @@ ServiceAnswer read_nws_grid(const JsonObject& answer, const std::string& name,
     refuse_other_answer(answer, &properties);
   ParsedFile reading;
   reading.file = name;
-  ReadingNotes notes{name, options.us_units};
+  ReadingNotes notes{name, options};
   reading.place = place_of(answer, properties);
   auto zone = zone_of_days(options, reading.place, notes);
   if (!zone) {
@@ -218,7 +218,7 @@ ServiceAnswer read_nws_grid(const JsonObject& answer, const std::string& name,
   if (properties.kind("updateTime") == "string")
     result.issued = parse_iso_instant(properties.text("updateTime"));
   GridReader{properties, StandardClock{std::move(*zone)}, options, reading, notes}.read();
-  conclude(reading, notes);
+  conclude(reading, notes, reading.hours.size());
   result.series.push_back({0, {}, 0, {}, std::move(reading)});
   return result;
 }

@@ -77,7 +77,7 @@ class PointReader {
     ParsedFile reading;
     reading.file = file_;
     reading.place = point_.place;
-    ReadingNotes notes{file_, options_.us_units};
+    ReadingNotes notes{file_, options_};
     note_place(notes);
     list_columns(run, reading, notes);
     const bool hours = read_hours(run, reading, notes);
@@ -87,7 +87,7 @@ class PointReader {
       return std::nullopt;
     }
     reading.step = hours && days ? "daily and hourly" : hours ? "hourly" : "daily";
-    conclude(reading, notes);
+    conclude(reading, notes, hours ? point_.hourly->stamps.size() : 0);
     return reading;
   }
 
@@ -153,7 +153,9 @@ class PointReader {
       clock_.emplace(named ? *named : *zone_of_days(options_, point_.place, clock_notes_));
     }
     for (const Doubt& doubt : clock_notes_.finished()) notes.doubt(doubt.text);
-    cut_into_days(hours, *clock_, {}, reading, notes);
+    HourDayRule rule;
+    rule.keep_hours = options_.keep_hours;
+    cut_into_days(hours, *clock_, rule, reading, notes);
     return true;
   }
 

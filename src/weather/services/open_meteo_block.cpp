@@ -62,8 +62,32 @@ double converted(double value, const AnswerColumn& column) {
                  "ask for the data again");
 }
 
-/// "2024-05-01T07:00" on the clock of the answer.
-std::optional<Instant> stamp(const std::string& text) { return parse_iso_instant(text + ":00Z"); }
+/// "2024-05-01T07:00", on the clock of the answer, one after another.
+class StampReader {
+ public:
+  std::optional<Instant> read(std::string_view text) {
+    if (text.size() != 16 || text[10] != 'T' || text[13] != ':') return std::nullopt;
+    // The day is looked at anew only when it changes.
+    if (text.substr(0, 10) != date_) {
+      day_ = parse_iso_day(text.substr(0, 10));
+      date_ = text.substr(0, 10);
+    }
+    const int hour = two_digits(text.substr(11, 2));
+    const int minute = two_digits(text.substr(14, 2));
+    if (!day_ || hour < 0 || hour > 23 || minute < 0 || minute > 59) return std::nullopt;
+    return Instant{*day_} + std::chrono::hours{hour} + std::chrono::minutes{minute};
+  }
+
+ private:
+  static int two_digits(std::string_view text) {
+    const int tens = text[0] - '0';
+    const int ones = text[1] - '0';
+    return tens >= 0 && tens <= 9 && ones >= 0 && ones <= 9 ? tens * 10 + ones : -1;
+  }
+
+  std::string_view date_;
+  std::optional<Day> day_;
+};
 
 /// All times as seconds of the clock of the answer (UTC plus its one offset).
 std::vector<Instant> clock_times(const JsonObject& section, const std::string& form, bool daily,
@@ -76,19 +100,23 @@ std::vector<Instant> clock_times(const JsonObject& section, const std::string& f
       times.push_back(Instant{std::chrono::seconds{static_cast<long long>(seconds)}} + offset);
     }
   } else {
-    for (const std::string& text : section.texts("time")) {
+    const std::vector<std::string_view> texts = section.text_views("time");
+    times.reserve(texts.size());
+    StampReader stamps;
+    for (const std::string_view text : texts) {
       const auto day = daily ? parse_iso_day(text) : std::nullopt;
-      const auto time = daily ? (day ? std::optional{Instant{*day}} : std::nullopt) : stamp(text);
+      const auto time = daily ? (day ? std::optional{Instant{*day}} : std::nullopt) : stamps.read(text);
       if (!time)
         refuse_time(section, times.size(), "is not a date as expected ('" + printable(text, 30) + "')");
       times.push_back(*time);
     }
   }
+  // Beyond any weather, and beyond the days a series could hold.
+  const Instant first{make_day(1800, 1, 1)};
+  const Instant last{make_day(2200, 1, 1)};
   const std::chrono::seconds least = daily ? std::chrono::seconds{Days{1}} : std::chrono::hours{1};
   for (std::size_t i = 0; i < times.size(); ++i) {
-    // Beyond any weather, and beyond the days a series could hold.
-    if (times[i] < Instant{make_day(1800, 1, 1)} || times[i] > Instant{make_day(2200, 1, 1)})
-      refuse_time(section, i, "is outside the years 1800 to 2200");
+    if (times[i] < first || times[i] > last) refuse_time(section, i, "is outside the years 1800 to 2200");
     if (i > 0 && times[i] - times[i - 1] < least)
       refuse_time(section, i,
                   daily ? "does not follow the day before it" : "does not follow the hour before it");
@@ -116,12 +144,13 @@ AnswerBlock read_answer_block(const JsonObject& point, std::string_view name, st
   const bool daily = name == "daily";
   const std::string form = units.choice("time", {"iso8601", "unixtime"});
   AnswerBlock result;
-  const std::vector<Instant> times = clock_times(section, form, daily, offset);
-  for (const Instant time : times) {
-    if (daily)
-      result.days.push_back(date::floor<Days>(time));
-    else
-      result.stamps.push_back(time - offset);
+  std::vector<Instant> times = clock_times(section, form, daily, offset);
+  const std::size_t count = times.size();
+  if (daily) {
+    for (const Instant time : times) result.days.push_back(date::floor<Days>(time));
+  } else {
+    for (Instant& time : times) time -= offset;
+    result.stamps = std::move(times);
   }
   std::vector<std::string> keys;
   for (std::string& key : section.keys()) {
@@ -133,10 +162,10 @@ AnswerBlock read_answer_block(const JsonObject& point, std::string_view name, st
     if (column.name.quantity != Quantity::not_used) {
       column.unit = unit_of(units, keys[i], column.name.quantity);
       column.values = section.numbers_or_null(keys[i]);
-      if (column.values.size() != times.size()) {
-        section.refuse(
-            {}, fmt::format("'{}' has {} values for {} times", keys[i], column.values.size(), times.size()),
-            "one value or null for each time", "ask for the data again");
+      if (column.values.size() != count) {
+        section.refuse({},
+                       fmt::format("'{}' has {} values for {} times", keys[i], column.values.size(), count),
+                       "one value or null for each time", "ask for the data again");
       }
       for (double& value : column.values) value = converted(value, column);
     }

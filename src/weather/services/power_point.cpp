@@ -160,7 +160,7 @@ ServiceAnswer read_power_point(const JsonObject& answer, const std::string& name
                                const ReadingOptions& options) {
   ParsedFile reading;
   reading.file = name;
-  ReadingNotes notes{name, options.us_units};
+  ReadingNotes notes{name, options};
   PowerReader{answer, options, reading, notes}.read();
   conclude(reading, notes);
   ServiceAnswer result;

@@ -114,7 +114,7 @@ Result<ServiceAnswer> with_units_checked(ServiceAnswer answer, const ReadingOpti
   for (AnswerSeries& series : answer.series) {
     ParsedFile& reading = series.reading;
     if (reading.refusal) return fail(*reading.refusal);
-    ReadingNotes notes{reading.file, options.us_units};
+    ReadingNotes notes{reading.file, options};
     clear_reversed_days(reading.daily, notes);
     const auto checked = check_unit(reading.daily, said_unit(reading), UnitSource::named,
                                     reading.place ? reading.place : options.place, notes);

@@ -19,6 +19,7 @@ constexpr double missing = std::numeric_limits<double>::quiet_NaN();
 
 /// Codes no thermometer or rain gauge in use here can show.
 bool is_missing_code(double value) {
+  if (value > -90.0 && value < 990.0) return false;  // nearly every value; no code lies there
   static constexpr std::array codes{-99.0,   -99.9,   -99.99,   -999.0,  -999.9, -999.99, -9999.0, -9999.9,
                                     -6999.0, -7999.0, -99999.0, 99999.0, 9999.0, 9999.9,  999.9,   999.99};
   return std::any_of(codes.begin(), codes.end(), [&](double code) { return std::abs(code - value) < 1e-9; });
@@ -76,11 +77,15 @@ struct DecimalMarks {
   int comma_line = 0;
 };
 
+/// A cell that is a number as it stands.
+std::optional<double> parse_plain(std::string_view text, int line, DecimalMarks& marks) {
+  const auto value = parse_number(text);
+  if (value && marks.point_line == 0 && text.find('.') != std::string_view::npos) marks.point_line = line;
+  return value;
+}
+
 std::optional<double> parse_cell(std::string_view text, int line, DecimalMarks& marks) {
-  if (const auto value = parse_number(text)) {
-    if (marks.point_line == 0 && text.find('.') != std::string_view::npos) marks.point_line = line;
-    return value;
-  }
+  if (const auto value = parse_plain(text, line, marks)) return value;
   const auto comma = text.find(',');
   if (comma == std::string_view::npos) return std::nullopt;
   std::string plain{text};
@@ -111,7 +116,7 @@ std::string_view take_unit(std::string_view& text) {
 
 }  // namespace
 
-Result<ColumnValues> read_column(const Table& table, const std::vector<std::size_t>& rows, std::size_t column,
+Result<ColumnValues> read_column(const Table& table, const RowList& rows, std::size_t column,
                                  bool traces_allowed, std::optional<double> missing_code,
                                  ReadingNotes& notes) {
   ColumnValues result;
@@ -141,9 +146,17 @@ Result<ColumnValues> read_column(const Table& table, const std::vector<std::size
     }
     return value;
   };
+  const auto is_missing = [&](double value) {
+    return is_missing_code(value) || (missing_code && std::abs(*missing_code - value) < 1e-9);
+  };
   for (const std::size_t row : rows) {
     std::string_view text = table.field(row, column);
     const int line = table.line(row);
+    // Nearly every cell; the questions below are for the others.
+    if (const auto value = parse_plain(text, line, marks); value && !is_missing(*value)) {
+      result.values.push_back(*value);
+      continue;
+    }
     std::string plain;
     const bool special =
         std::any_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) >= 0x80; });
@@ -155,7 +168,7 @@ Result<ColumnValues> read_column(const Table& table, const std::vector<std::size
       ++result.blank;
       result.values.push_back(missing);
     } else if (const auto value = parse_cell(text, line, marks)) {
-      if (is_missing_code(*value) || (missing_code && std::abs(*missing_code - *value) < 1e-9))
+      if (is_missing(*value))
         mark_missing(text);
       else
         result.values.push_back(*value);

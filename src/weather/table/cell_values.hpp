@@ -25,7 +25,7 @@ struct ColumnValues {
 /// Reads the cells of a column. A missing code is compared as a number before units are converted; a trace of
 /// rain counts 0 where traces are allowed. A cell that is neither number nor marker is missing, with a doubt.
 /// Errors: decimal points and decimal commas, or two units behind the numbers, mixed in one column.
-Result<ColumnValues> read_column(const Table& table, const std::vector<std::size_t>& rows, std::size_t column,
+Result<ColumnValues> read_column(const Table& table, const RowList& rows, std::size_t column,
                                  bool traces_allowed, std::optional<double> missing_code,
                                  ReadingNotes& notes);
 

@@ -29,12 +29,6 @@ std::string date_text(const RawStamp& stamp) {
                           : fmt::format("{:02}/{:02}/{}", stamp.a, stamp.b, stamp.c);
 }
 
-/// Parts that can be read in more than one order.
-bool is_open(const RawStamp& stamp) {
-  return stamp.form == RawStamp::Form::year_last ||
-         (stamp.form == RawStamp::Form::day_first && stamp.short_year);
-}
-
 std::string order_word(DateOrder order) {
   return order == DateOrder::day_first     ? "day first"
          : order == DateOrder::month_first ? "month first"
@@ -129,6 +123,11 @@ Result<DateOrder> settle_short_years(const std::vector<ShortYearReading>& readin
 }
 
 }  // namespace
+
+bool is_open(const RawStamp& stamp) {
+  return stamp.form == RawStamp::Form::year_last ||
+         (stamp.form == RawStamp::Form::day_first && stamp.short_year);
+}
 
 std::optional<Day> day_of(const RawStamp& stamp, DateOrder order) {
   const auto checked = [](int year, int month, int day) -> std::optional<Day> {

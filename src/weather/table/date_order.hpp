@@ -17,10 +17,14 @@ struct LinedStamp {
   int line;
 };
 
+/// Whether the parts of a stamp can be read in more than one order.
+bool is_open(const RawStamp& stamp);
+
 /// The order of the stamps whose parts can be read in more than one. With a year of four digits a field above
 /// 12 decides, else the order in which the days run on without jumps, with a doubt. With one of two digits
-/// the year may stand first, too, and only the steps of the days decide. Errors: both orders proved (names
-/// both lines), nothing decides (asks).
+/// the year may stand first, too, and only the steps of the days decide. Stamps that are
+/// not open are passed over and may be left out. Errors: both orders proved (names both lines), nothing
+/// decides (asks).
 Result<DateOrder> settle_date_order(const std::vector<LinedStamp>& stamps, DateOrder wanted, int column,
                                     ReadingNotes& notes);
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cstdint>
+#include <cstring>
 #include <optional>
 
 namespace soilclock::weather {
@@ -67,14 +68,24 @@ std::string from_one_byte(std::string_view bytes) {
   return text;
 }
 
+/// The place of the first byte at or after `from` that is not ASCII, eight bytes at a time: most files have
+/// none.
+std::size_t end_of_ascii(std::string_view text, std::size_t from) {
+  constexpr std::uint64_t high_bits = 0x8080808080808080U;
+  std::uint64_t eight = 0;
+  for (; from + sizeof eight <= text.size(); from += sizeof eight) {
+    std::memcpy(&eight, text.data() + from, sizeof eight);
+    if ((eight & high_bits) != 0) break;
+  }
+  while (from < text.size() && static_cast<unsigned char>(text[from]) < 0x80) ++from;
+  return from;
+}
+
 bool is_valid_utf8(std::string_view text) {
-  std::size_t i = 0;
-  while (i < text.size()) {
+  for (std::size_t i = end_of_ascii(text, 0); i < text.size(); i = end_of_ascii(text, i)) {
     const auto first = static_cast<unsigned char>(text[i]);
     std::size_t more = 0;
-    if (first < 0x80)
-      more = 0;
-    else if (first >= 0xC2 && first < 0xE0)
+    if (first >= 0xC2 && first < 0xE0)
       more = 1;
     else if (first >= 0xE0 && first < 0xF0)
       more = 2;
@@ -82,7 +93,7 @@ bool is_valid_utf8(std::string_view text) {
       more = 3;
     else
       return false;
-    if (i + more >= text.size()) return more == 0;
+    if (i + more >= text.size()) return false;
     for (std::size_t k = 1; k <= more; ++k) {
       if ((static_cast<unsigned char>(text[i + k]) & 0xC0) != 0x80) return false;
     }
