@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "advice/answer/learned_effect.hpp"
 #include "advice/answer/scouting_effect.hpp"
 #include "advice/answer/season_notes.hpp"
 #include "advice/answer/season_table.hpp"
@@ -15,6 +16,7 @@
 #include "advice/answer/windows.hpp"
 #include "advice/answer/words.hpp"
 #include "advice/ensemble/season_ensemble.hpp"
+#include "advice/hindcast/earlier_seasons.hpp"
 #include "advice/hindcast/past_seasons.hpp"
 #include "advice/scouting/scouting.hpp"
 #include "thermal/crossing.hpp"
@@ -119,6 +121,30 @@ AnsweredTarget answer_with_counts(const SiteContext& context, const advice::Targ
   return answered;
 }
 
+/// A target's members as earlier seasons of the site and its neighbors teach, with what they taught.
+struct TaughtTarget {
+  advice::TargetRun run;
+  advice::Learned learned;
+};
+
+std::optional<TaughtTarget> taught(const SiteContext& context, const advice::TargetRun& run,
+                                   const std::vector<advice::EarlierSeason>& own,
+                                   const advice::Scenarios& scenarios) {
+  std::vector<advice::EarlierSeason> neighbors;
+  for (const advice::TargetSeasons& of : context.request.neighbors) {
+    if (of.target == run.job.target->code)
+      neighbors.insert(neighbors.end(), of.seasons.begin(), of.seasons.end());
+  }
+  if ((own.empty() && neighbors.empty()) || run.members.empty()) return std::nullopt;
+  std::vector<std::size_t> course_of;
+  for (int member = 0; member < scenarios.members(); ++member)
+    course_of.push_back(scenarios.trace_of(member));
+  advice::Learned learned =
+      advice::learned_from(own, neighbors, run.job, context.catalogue.scouting.earlier_seasons);
+  advice::TargetRun moved = advice::learned_run(run, learned, course_of);
+  return TaughtTarget{std::move(moved), std::move(learned)};
+}
+
 /// Puts everything that rests on the members into a target's answer.
 void finish_target(const SiteContext& context, const advice::DecisionInputs& inputs, TargetAnswer& target) {
   if (target.decision.action != advice::Action::no_single_week) advice::decide_target(target, inputs);
@@ -156,6 +182,8 @@ void answer_season(const SiteContext& context, SeasonKind kind,
                                          context.catalogue.practice.answered_to);
   const advice::SeasonEnsemble ensemble = advice::run_season(
       context.site, context.soil, season, targets, context.catalogue, {request.members, request.seed});
+  const auto earlier = advice::earlier_seasons(advice::history_of(context.site), season, targets, request.log,
+                                               context.catalogue, request.seed);
   std::size_t next_run = 0;
   for (const advice::PlannedTarget& plan : ensemble.plans) {
     if (plan.refusal) {
@@ -163,13 +191,20 @@ void answer_season(const SiteContext& context, SeasonKind kind,
       answer.problems.push_back(*plan.refusal);
       continue;
     }
-    const advice::TargetRun& by_weather = ensemble.runs.targets[next_run++];
+    const advice::TargetRun& by_models = ensemble.runs.targets[next_run++];
+    const auto asked = static_cast<std::size_t>(&plan - ensemble.plans.data());
+    const auto lesson = taught(context, by_models, earlier[asked], ensemble.scenarios);
+    const advice::TargetRun& by_weather = lesson ? lesson->run : by_models;
     AnsweredTarget answered = answer_with_counts(context, by_weather, plan);
     TargetAnswer& target = answered.answer;
     const advice::TargetRun& run = answered.scouted ? *answered.scouted : by_weather;
     target.remarks.insert(target.remarks.end(), plan.remarks.begin(), plan.remarks.end());
     const std::vector<Remark>& of_futures = ensemble.scenarios.futures().remarks;
     target.remarks.insert(target.remarks.end(), of_futures.begin(), of_futures.end());
+    if (lesson && target.decision.action != advice::Action::no_single_week) {
+      target.learned = lesson->learned;
+      target.remarks.push_back(advice::learned_remark(lesson->learned, by_models, lesson->run));
+    }
     finish_target(context,
                   {&run, &ensemble.runs, &ensemble.scenarios, &context.catalogue, &context.site, &request.log,
                    &request.turf, &answer.turf, &request.plan, &request.resistant, request.seed,

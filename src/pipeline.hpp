@@ -73,6 +73,7 @@ struct SiteRequest {
   bool plan_tables = false;              ///< the compared plans come with their weeks, passed ones too
   treatment::ResistantShares resistant;  ///< known at the site
   advice::SiteLog log;
+  std::vector<advice::TargetSeasons> neighbors;  ///< earlier seasons noted at sites of the same group
   advice::WeatherChange change;  ///< of the weather, for a what-if
   Day on{};
   std::vector<std::string> targets;  ///< EPPO codes
