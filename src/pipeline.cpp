@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "advice/answer/learned_effect.hpp"
@@ -121,28 +122,16 @@ AnsweredTarget answer_with_counts(const SiteContext& context, const advice::Targ
   return answered;
 }
 
-/// A target's members as earlier seasons of the site and its neighbors teach, with what they taught.
-struct TaughtTarget {
-  advice::TargetRun run;
-  advice::Learned learned;
-};
-
-std::optional<TaughtTarget> taught(const SiteContext& context, const advice::TargetRun& run,
-                                   const std::vector<advice::EarlierSeason>& own,
-                                   const advice::Scenarios& scenarios) {
+/// A target's members as earlier seasons of the site and its neighbors leave them; empty without any.
+std::optional<advice::LearnedRun> learned_of(const SiteContext& context, const advice::TargetRun& run,
+                                             const std::vector<advice::EarlierSeason>& own) {
   std::vector<advice::EarlierSeason> neighbors;
   for (const advice::TargetSeasons& of : context.request.neighbors) {
     if (of.target == run.job.target->code)
       neighbors.insert(neighbors.end(), of.seasons.begin(), of.seasons.end());
   }
   if ((own.empty() && neighbors.empty()) || run.members.empty()) return std::nullopt;
-  std::vector<std::size_t> course_of;
-  for (int member = 0; member < scenarios.members(); ++member)
-    course_of.push_back(scenarios.trace_of(member));
-  advice::Learned learned =
-      advice::learned_from(own, neighbors, run.job, context.catalogue.scouting.earlier_seasons);
-  advice::TargetRun moved = advice::learned_run(run, learned, course_of);
-  return TaughtTarget{std::move(moved), std::move(learned)};
+  return advice::learned_run(run, own, neighbors, context.catalogue.scouting);
 }
 
 /// Puts everything that rests on the members into a target's answer.
@@ -183,7 +172,7 @@ void answer_season(const SiteContext& context, SeasonKind kind,
   const advice::SeasonEnsemble ensemble = advice::run_season(
       context.site, context.soil, season, targets, context.catalogue, {request.members, request.seed});
   const auto earlier = advice::earlier_seasons(advice::history_of(context.site), season, targets, request.log,
-                                               context.catalogue, request.seed);
+                                               context.catalogue, {request.members, request.seed});
   std::size_t next_run = 0;
   for (const advice::PlannedTarget& plan : ensemble.plans) {
     if (plan.refusal) {
@@ -193,17 +182,18 @@ void answer_season(const SiteContext& context, SeasonKind kind,
     }
     const advice::TargetRun& by_models = ensemble.runs.targets[next_run++];
     const auto asked = static_cast<std::size_t>(&plan - ensemble.plans.data());
-    const auto lesson = taught(context, by_models, earlier[asked], ensemble.scenarios);
-    const advice::TargetRun& by_weather = lesson ? lesson->run : by_models;
+    const auto learned = learned_of(context, by_models, earlier[asked]);
+    const advice::TargetRun& by_weather = learned ? learned->run : by_models;
     AnsweredTarget answered = answer_with_counts(context, by_weather, plan);
     TargetAnswer& target = answered.answer;
     const advice::TargetRun& run = answered.scouted ? *answered.scouted : by_weather;
     target.remarks.insert(target.remarks.end(), plan.remarks.begin(), plan.remarks.end());
     const std::vector<Remark>& of_futures = ensemble.scenarios.futures().remarks;
     target.remarks.insert(target.remarks.end(), of_futures.begin(), of_futures.end());
-    if (lesson && target.decision.action != advice::Action::no_single_week) {
-      target.learned = lesson->learned;
-      target.remarks.push_back(advice::learned_remark(lesson->learned, by_models, lesson->run));
+    if (learned && target.decision.action != advice::Action::no_single_week) {
+      target.learned = learned->learned;
+      target.remarks.push_back(advice::learned_remark(learned->learned, by_models, learned->run));
+      target.learned->text = target.remarks.back().text;
     }
     finish_target(context,
                   {&run, &ensemble.runs, &ensemble.scenarios, &context.catalogue, &context.site, &request.log,
@@ -249,6 +239,25 @@ void order_as_asked(SiteAnswer& answer, const std::vector<std::string>& asked) {
 }
 
 }  // namespace
+
+std::vector<advice::TargetSeasons> noted_seasons(const SiteRequest& request,
+                                                 const advice::Catalogue& catalogue) {
+  std::vector<advice::TargetSeasons> noted;
+  if (request.log.counts.empty() && request.log.first_seen.empty()) return noted;
+  const auto prepared = prepare_weather(request, catalogue);
+  if (!prepared || !prepared->place) return noted;
+  const advice::SiteHistory history = advice::history_of(prepared->site);
+  for (const auto& [code, target] : catalogue.targets) {
+    const Season season = season_to_answer(request.on, target.season, prepared->place->hemisphere(),
+                                           catalogue.practice.answered_to);
+    const std::array one{&target};
+    auto seasons = advice::earlier_seasons(history, season, one, request.log, catalogue,
+                                           {request.members, request.seed});
+    for (advice::EarlierSeason& earlier : seasons.front()) earlier.site = request.id;
+    noted.push_back({code, std::move(seasons.front())});
+  }
+  return noted;
+}
 
 SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& catalogue) {
   SiteAnswer answer;

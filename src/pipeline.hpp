@@ -97,6 +97,11 @@ struct PreparedWeather {
 /// no usable day is a problem.
 Result<PreparedWeather> prepare_weather(const SiteRequest& request, const advice::Catalogue& catalogue);
 
+/// What the log of a site holds of earlier seasons, by target, for its neighbors; none where its weather cannot
+/// be used.
+std::vector<advice::TargetSeasons> noted_seasons(const SiteRequest& request,
+                                                 const advice::Catalogue& catalogue);
+
 /// The answer for a site. What keeps the whole site or one target from being answered is in it as a problem.
 advice::SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& catalogue);
 

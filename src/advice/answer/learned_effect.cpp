@@ -34,7 +34,7 @@ std::string gain_words(const Learned& learned) {
                                      [&](const auto& a, const auto& b) { return gain(a) < gain(b); });
   constexpr double worth_saying = 0.01;
   if (most == learned.models.end() || gain(*most) < worth_saying) return "";
-  return fmt::format(" Model {} gained most: {}% of the weight instead of {}%.", most->model,
+  return fmt::format(" Model {} gained most: {}% of the weight instead of {}%.", most->id,
                      number_text(100.0 * most->weight, 0), number_text(100.0 * most->weight_before, 0));
 }
 
@@ -59,7 +59,7 @@ std::string days_words(double days_later) {
 
 Remark learned_remark(const Learned& learned, const TargetRun& before, const TargetRun& after) {
   return {"learned-from-earlier-seasons",
-          fmt::format("From {}: seedlings come up {}.{}{}", seasons_words(learned), days_words(learned.days),
+          fmt::format("From {}: seedlings came up {}.{}{}", seasons_words(learned), days_words(learned.days),
                       half_words(before, after), gain_words(learned))};
 }
 

@@ -2,13 +2,12 @@
 // Earlier seasons with notes of seedlings, run again with their own weather and held against what was noted.
 #pragma once
 
-#include <cstdint>
 #include <span>
 #include <vector>
 
+#include "advice/ensemble/season_ensemble.hpp"
 #include "advice/hindcast/hindcast_history.hpp"
 #include "advice/scouting/earlier_season.hpp"
-#include "advice/scouting/scouting_evidence.hpp"
 #include "advice/site/site_log.hpp"
 
 namespace soilclock::advice {
@@ -20,10 +19,6 @@ namespace soilclock::advice {
 std::vector<std::vector<EarlierSeason>> earlier_seasons(const SiteHistory& history, const Season& season,
                                                         std::span<const emergence::Target* const> targets,
                                                         const SiteLog& log, const Catalogue& catalogue,
-                                                        std::uint64_t seed);
-
-/// The same of one season already run: how well each component model, moved, fits what was noted.
-EarlierSeason earlier_season(const TargetRun& run, const ScoutingEvidence& evidence,
-                             const EarlierSeasonRule& rule);
+                                                        const EnsembleDraws& size);
 
 }  // namespace soilclock::advice

@@ -1,22 +1,31 @@
 // SPDX-License-Identifier: MIT
-// What earlier seasons teach about the component models at a site: how far each is off in days, and how far
-// it is to be believed.
+// What earlier seasons teach about the members at a site: those that would have brought forth what was noted
+// then are kept for this season, the others thinned out.
 #pragma once
 
+#include <array>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
 
-#include "advice/data/earlier_season_rule.hpp"
+#include "advice/data/scouting_rules.hpp"
 #include "advice/ensemble/target_run.hpp"
+#include "advice/scouting/scouting_evidence.hpp"
 
 namespace soilclock::advice {
 
-/// How well a component model's course of an earlier season, moved by some days, fits the notes of it.
-struct EarlierModel {
-  std::string model;                   ///< its id
-  double sd_days = 0.0;                ///< of its members' days of 50 percent, the weather known
-  std::vector<double> log_likelihood;  ///< by days moved, from -reach_days to reach_days
+/// Days by which courses of earlier seasons are moved: even steps on either side of 0, as far as a season
+/// noted under a wrong date may lie.
+inline constexpr int move_step_days = 4;
+inline constexpr int moves_a_side = 7;
+inline constexpr std::size_t moves = 2 * moves_a_side + 1;
+
+/// How well a member's course of an earlier season fits the notes of it.
+struct MemberFit {
+  const emergence::EmergenceModel* model = nullptr;  ///< the one it was dealt then
+  std::optional<int> half;                           ///< its season day of 50 percent
+  std::array<double, moves> log_likelihood{};        ///< moved from earliest to latest
 };
 
 /// An earlier season of a target with notes.
@@ -25,8 +34,8 @@ struct EarlierSeason {
   std::string site;  ///< id of the neighbor it was noted at; empty: the site itself
   int visit_days = 0;
   int plots = 0;
-  bool first_seen = false;
-  std::vector<EarlierModel> models;
+  std::optional<Day> first_seen;
+  std::vector<MemberFit> members;  ///< by member of the scenarios
 };
 
 /// The earlier seasons of one target.
@@ -35,14 +44,15 @@ struct TargetSeasons {
   std::vector<EarlierSeason> seasons;
 };
 
-/// What was learned about a component model. Days later are positive.
+/// A season already run, held against what was noted of it.
+EarlierSeason earlier_season(const TargetRun& run, const ScoutingEvidence& evidence);
+
+/// What was learned about a component model.
 struct LearnedModel {
-  std::string model;
+  std::string id;
   double weight_before = 0.0;
   double weight = 0.0;
-  double sd_before = 0.0;  ///< of the model's error, days
-  double days = 0.0;       ///< that the site is later than the model says
-  double sd = 0.0;         ///< of the model's error once it is moved
+  double days = 0.0;  ///< its members' day of 50 percent this season, later than before (negative: earlier)
 };
 
 /// What one season contributed.
@@ -51,7 +61,7 @@ struct LearnedSeason {
   std::string site;  ///< as in EarlierSeason
   int visit_days = 0;
   int plots = 0;
-  bool first_seen = false;
+  std::optional<Day> first_seen;
   double days = 0.0;   ///< later than the models said, by its own notes
   double doubt = 0.0;  ///< probability that its notes say nothing, 0..1
 };
@@ -60,21 +70,24 @@ struct LearnedSeason {
 struct Learned {
   std::vector<LearnedSeason> seasons;  ///< own first, then by site; oldest first
   std::vector<LearnedModel> models;    ///< as in the job
-  double days = 0.0;                   ///< that the site is later than the models said, by their new weights
+  double days = 0.0;                   ///< later than the models said, over the seasons by all notes
+  std::string text;                    ///< all of it in a few sentences, see learned_remark
 };
 
-/// Bayes' rule on the error of each component model, D = part of the site + part of the season, both normal
-/// with mean 0. Their variances are shares of the model's own, the mean over the seasons. A season says
-/// nothing with the probability outlier_share. What a site has is part of its group plus a part of its own:
-/// seasons of neighbors speak about the first only, and count for the models' weights by that share. A model
-/// that a season was not run for neither gains nor loses by it. `own` and `neighbors` may not both be empty.
-Learned learned_from(std::span<const EarlierSeason> own, std::span<const EarlierSeason> neighbors,
-                     const TargetJob& job, const EarlierSeasonRule& rule);
+/// The run as earlier seasons leave it: as many members, equally likely.
+struct LearnedRun {
+  TargetRun run;
+  Learned learned;
+};
 
-/// The run as it is after what was learned: as many members, dealt to the models by their new weights, each
-/// moved by its model's days and nearer to it by what is no longer unknown. `course_of` says which course of
-/// the weather a member of the scenarios lives through: what the weather to come leaves open stays.
-TargetRun learned_run(const TargetRun& run, const Learned& learned,
-                      const std::vector<std::size_t>& course_of);
+/// Bayes' rule over the members of a run. A member keeps its model, its parameters and the lasting parts of
+/// its soil error over the seasons: `run` and the seasons are drawn with the same seed and number of members.
+/// The prior is the ensemble itself; a season's likelihood for a member is that of the notes under its course
+/// of that season, moved by what a season (or a neighbor) moves it beyond that, but for seasons that say
+/// nothing. A member that was dealt another model then neither gains nor loses. Fewer members left in effect
+/// than CountRule::least_effective: each is tried moved by some days, the same in all seasons, too. `own` and
+/// `neighbors` may not both be empty, nor the run.
+LearnedRun learned_run(const TargetRun& run, std::span<const EarlierSeason> own,
+                       std::span<const EarlierSeason> neighbors, const ScoutingRules& rules);
 
 }  // namespace soilclock::advice
