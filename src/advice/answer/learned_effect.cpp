@@ -13,18 +13,15 @@ namespace soilclock::advice {
 
 namespace {
 
-std::string band_words(const DateBand& band) {
-  if (!band.low || !band.high) return "";
-  return fmt::format(" ({} to {})", short_date(*band.low), short_date(*band.high));
-}
-
 std::string half_words(const TargetRun& before, const TargetRun& after) {
   const DateBand was = date_reaching(before, 0.5);
   const DateBand is = date_reaching(after, 0.5);
-  if (!was.middle || !is.middle) return "";
-  const std::string now = short_date(*is.middle) + band_words(is);
-  if (*was.middle == *is.middle) return fmt::format(" Half are up by {}, as without them.", now);
-  return fmt::format(" Half are up by {} instead of {}{}.", now, short_date(*was.middle), band_words(was));
+  if (!was.middle || !is.middle || !was.low || !was.high || !is.low || !is.high) return "";
+  const auto words = [](const DateBand& band) {
+    return fmt::format("{} ({} to {})", short_date(*band.middle), short_date(*band.low),
+                       short_date(*band.high));
+  };
+  return fmt::format(" Half are up by {} instead of {}.", words(is), words(was));
 }
 
 /// The model that gained most, where one gained a percent.

@@ -13,6 +13,7 @@ namespace soilclock::advice {
 struct EarlierSeasonRule {
   double season_sd_days = 0.0;    ///< of what a season moves a course by itself
   double neighbor_sd_days = 0.0;  ///< the same at a neighbor of the site
+  double neighbor_power = 1.0;    ///< to which the likelihood of a neighbor's notes is taken, 0..1
   double outlier_share = 0.0;     ///< of seasons, whose notes say nothing
   double weight_kept = 0.0;       ///< share of its weight that a component model keeps whatever was found
   int seasons_most = 0;           ///< latest seasons with notes that count

@@ -33,6 +33,7 @@ class SeasonFit {
  public:
   SeasonFit(const EarlierSeason& season, const EarlierSeasonRule& rule)
       : season_{&season},
+        power_{season.site.empty() ? 1.0 : rule.neighbor_power},
         outlier_share_{rule.outlier_share},
         steps_{normal_steps(season.site.empty() ? rule.season_sd_days : rule.neighbor_sd_days)} {
     highest_ = -std::numeric_limits<double>::max();
@@ -55,6 +56,10 @@ class SeasonFit {
     const double fits = fit.model == model ? fitting(fit, steps) : neutral_;
     return (1.0 - outlier_share_) * fits + says_nothing();
   }
+  /// Its logarithm, as far as it counts.
+  double log_of(const TargetMember& member, const emergence::EmergenceModel* model, int steps) const {
+    return power_ * std::log(of(member, model, steps));
+  }
   /// The part of it that stands for notes that say nothing.
   double says_nothing() const { return outlier_share_ * anywhere_; }
 
@@ -70,6 +75,7 @@ class SeasonFit {
   }
 
   const EarlierSeason* season_;
+  double power_;
   double outlier_share_;
   std::array<double, moves> steps_;
   double highest_ = 0.0;
@@ -101,7 +107,7 @@ std::vector<double> weights_of(const std::vector<Candidate>& all, const std::vec
     const double z = one.steps * move_step_days / season_sd_days;
     double sum = -0.5 * z * z;
     for (const SeasonFit& fit : fits)
-      sum += std::log(fit.of(*one.member, run.job.models[one.member->model].model, one.steps));
+      sum += fit.log_of(*one.member, run.job.models[one.member->model].model, one.steps);
     logs.push_back(sum);
   }
   return normalized(logs);
