@@ -74,7 +74,7 @@ struct SiteRequest {
   treatment::ResistantShares resistant;  ///< known at the site
   advice::SiteLog log;
   std::vector<advice::TargetSeasons> neighbors;  ///< earlier seasons noted at sites of the same group
-  advice::WeatherChange change;  ///< of the weather, for a what-if
+  advice::WeatherChange change;                  ///< of the weather, for a what-if
   Day on{};
   std::vector<std::string> targets;  ///< EPPO codes
   bool us_units = false;             ///< of the sentences
@@ -97,8 +97,8 @@ struct PreparedWeather {
 /// no usable day is a problem.
 Result<PreparedWeather> prepare_weather(const SiteRequest& request, const advice::Catalogue& catalogue);
 
-/// What the log of a site holds of earlier seasons, by target, for its neighbors; none where its weather cannot
-/// be used.
+/// What the log of a site holds of earlier seasons, by target, for its neighbors; none where its weather
+/// cannot be used.
 std::vector<advice::TargetSeasons> noted_seasons(const SiteRequest& request,
                                                  const advice::Catalogue& catalogue);
 

@@ -25,7 +25,7 @@ class Neighbors;
 /// The weather of one course as it was read for its first area: the others take it from here. Beside it what
 /// the sites of a run share.
 struct SharedWeather {
-  std::string course{};                      ///< its id
+  std::string course{};                        ///< its id
   std::map<std::string, std::string> bytes{};  ///< of its files, by path
   ReadFiles read{};
   std::optional<StoredSources> stored{};

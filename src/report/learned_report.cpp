@@ -31,9 +31,9 @@ Json model_json(const advice::LearnedModel& model) {
 }
 
 Json target_json(const advice::TargetAnswer& target) {
-  Json json = {{"target", target.target},   {"season_start", iso(target.season_start)},
-               {"text", nullptr},           {"days_later", nullptr},
-               {"seasons", Json::array()},  {"models", Json::array()}};
+  Json json = {{"target", target.target},  {"season_start", iso(target.season_start)},
+               {"text", nullptr},          {"days_later", nullptr},
+               {"seasons", Json::array()}, {"models", Json::array()}};
   if (!target.learned) return json;
   json["text"] = target.learned->text;
   json["days_later"] = rounded(target.learned->days, 1);
@@ -53,9 +53,9 @@ std::string tables(const advice::Learned& learned) {
   }
   text += fmt::format("  {:<31}  {:>8}  {:>5}  {:>10}\n", "model", "weight %", "now %", "days later");
   for (const advice::LearnedModel& model : learned.models) {
-    text += fmt::format("  {:<31}  {:>8}  {:>5}  {:>10}\n", model.id,
-                        number_text(100.0 * model.weight_before, 0), number_text(100.0 * model.weight, 0),
-                        signed_number_text(model.days, 0));
+    text +=
+        fmt::format("  {:<31}  {:>8}  {:>5}  {:>10}\n", model.id, number_text(100.0 * model.weight_before, 0),
+                    number_text(100.0 * model.weight, 0), signed_number_text(model.days, 0));
   }
   return text;
 }
@@ -95,10 +95,10 @@ std::string learned_csv(const std::vector<advice::SiteAnswer>& sites) {
     for (const advice::TargetAnswer& target : site.targets) {
       if (!target.learned) continue;
       for (const advice::LearnedSeason& season : target.learned->seasons) {
-        text += csv_row({csv_words(site.site), target.target, iso(season.season_start), csv_words(season.site),
-                         std::to_string(season.visit_days), std::to_string(season.plots),
-                         season.first_seen ? iso(*season.first_seen) : "", csv_number(season.days, 1),
-                         csv_number(100.0 * season.doubt, 0)});
+        text += csv_row({csv_words(site.site), target.target, iso(season.season_start),
+                         csv_words(season.site), std::to_string(season.visit_days),
+                         std::to_string(season.plots), season.first_seen ? iso(*season.first_seen) : "",
+                         csv_number(season.days, 1), csv_number(100.0 * season.doubt, 0)});
       }
     }
   }

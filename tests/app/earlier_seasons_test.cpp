@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Notes of earlier seasons: on simulated truth, season by season left out; and the way through the commands.
 // A truth is a member of an ensemble of another seed: a model by weight, its parameters and the lasting parts
-// of its soil error kept over the seasons, the passing parts its own in each. Its counts have the noise of the
-// count rule. That is the prior itself: the test checks the arithmetic, not whether grass behaves like that.
+// of its soil error kept over the seasons, the passing parts its own in each. Its counts have the noise of
+// the count rule. That is the prior itself: the test checks the arithmetic, not whether grass behaves like
+// that.
 #include <catch2/catch.hpp>
 #include <cmath>
 
@@ -75,8 +76,8 @@ struct SampleSeasons {
                           ->ensemble.runs.targets.front());
       for (const TargetMember& member : truth.back().members) sum += *member.curve.first_day_reaching(0.5);
     }
-    usual_half = static_cast<int>(std::lround(
-        sum / (static_cast<double>(seasons.size()) * static_cast<double>(true_seasons.members))));
+    usual_half = static_cast<int>(
+        std::lround(sum / (static_cast<double>(seasons.size()) * static_cast<double>(true_seasons.members))));
   }
 
   TargetRun asked_on(std::size_t season, int days_before_usual_half) const {
@@ -93,9 +94,8 @@ struct SampleSeasons {
     std::uint64_t draw = 0;
     const auto next = [&] { return random.uniform(season * 1000 + member, draw++); };
     const double total = rule.total_median * std::exp(rule.total_log_sd * normal_at(next()));
-    const double k =
-        std::clamp(rule.patchiness_median * std::exp(rule.patchiness_log_sd * normal_at(next())),
-                   rule.patchiness_least, rule.patchiness_most);
+    const double k = std::clamp(rule.patchiness_median * std::exp(rule.patchiness_log_sd * normal_at(next())),
+                                rule.patchiness_least, rule.patchiness_most);
     std::vector<LoggedCount> counts;
     for (const int after : visits_after_half) {
       const int day = usual_half + after;
@@ -162,11 +162,12 @@ TEST_CASE("three seasons of three counts narrow the day of 50 percent, and the b
   }
   for (std::size_t i = 0; i < leads.size(); ++i) {
     const BandScore& score = scores[i];
-    std::printf("%d days before the usual half: %.1f instead of %.1f days wide (%.2f), holds %.2f (before %.2f) "
-                "of %.0f truths\n",
-                leads[i], score.width / score.count, score.width_before / score.count,
-                score.width / score.width_before, score.held / score.count, score.held_before / score.count,
-                score.count);
+    std::printf(
+        "%d days before the usual half: %.1f instead of %.1f days wide (%.2f), holds %.2f (before %.2f) "
+        "of %.0f truths\n",
+        leads[i], score.width / score.count, score.width_before / score.count,
+        score.width / score.width_before, score.held / score.count, score.held_before / score.count,
+        score.count);
     CAPTURE(leads[i]);
     CHECK(score.held >= 0.74 * score.count);
     CHECK(score.held <= 0.90 * score.count);
@@ -195,14 +196,16 @@ TEST_CASE("a season noted 30 days off does not poison the others", "[statistics]
       const LearnedRun with_wrong = learned_run(asked, earlier, {}, shipped_catalogue().scouting);
       doubt += with_wrong.learned.seasons.back().doubt;
       doubt_of_good += with_wrong.learned.seasons.front().doubt;
-      against_two.add(two.run, with_wrong.run, *site.truth[out].members[member].curve.first_day_reaching(0.5));
+      against_two.add(two.run, with_wrong.run,
+                      *site.truth[out].members[member].curve.first_day_reaching(0.5));
     }
   }
-  std::printf("a season 30 days off: middle moves %.1f days, holds %.2f (two good ones alone %.2f), doubt %.2f "
-              "and %.2f of a good season\n",
-              against_two.moved / against_two.count, against_two.held / against_two.count,
-              against_two.held_before / against_two.count, doubt / against_two.count,
-              doubt_of_good / against_two.count);
+  std::printf(
+      "a season 30 days off: middle moves %.1f days, holds %.2f (two good ones alone %.2f), doubt %.2f "
+      "and %.2f of a good season\n",
+      against_two.moved / against_two.count, against_two.held / against_two.count,
+      against_two.held_before / against_two.count, doubt / against_two.count,
+      doubt_of_good / against_two.count);
   CHECK(against_two.moved <= 3.0 * against_two.count);
   CHECK(against_two.held >= against_two.held_before - 0.08 * against_two.count);
   CHECK(doubt > 2.0 * doubt_of_good);
@@ -212,12 +215,14 @@ namespace {
 
 std::string site_text(const std::string& id, const Desk& desk, const std::string& more) {
   return R"({"id": ")" + id + R"(", "latitude": 38.8, "longitude": -77.4, "targets": ["POAAN"], )" + more +
-         R"("turf": {"irrigated": false}, "weather": [{"file": ")" + desk.sample("millrace_nine.csv") + R"("}]})";
+         R"("turf": {"irrigated": false}, "weather": [{"file": ")" + desk.sample("millrace_nine.csv") +
+         R"("}]})";
 }
 
-std::string count_text(const std::string& date, const std::string& counts, const std::string& target = "POAAN") {
-  return R"({"kind": "count", "date": ")" + date + R"(", "target": ")" + target + R"(", "count": [)" + counts +
-         R"(], "plot_area": "0.1m2"})";
+std::string count_text(const std::string& date, const std::string& counts,
+                       const std::string& target = "POAAN") {
+  return R"({"kind": "count", "date": ")" + date + R"(", "target": ")" + target + R"(", "count": [)" +
+         counts + R"(], "plot_area": "0.1m2"})";
 }
 
 std::string log_text(const std::vector<std::string>& entries) {
@@ -254,7 +259,8 @@ std::string half_date(const Json& target) {
 
 std::string advise(const Desk& desk, const std::string& site) {
   desk.file("sites.json", "[" + site + "]");
-  const Run run = desk.run({"advise", "--sites", desk.path("sites.json"), "--on", "2026-09-15", "--format", "json"});
+  const Run run =
+      desk.run({"advise", "--sites", desk.path("sites.json"), "--on", "2026-09-15", "--format", "json"});
   REQUIRE(run.code == 0);
   return run.out;
 }
@@ -278,10 +284,9 @@ TEST_CASE("late counts of earlier seasons make this season's dates later, and on
 TEST_CASE("notes that say nothing of an earlier season of the grass leave the answer as it is, to the byte") {
   const Desk desk;
   const std::string plain = advise(desk, site_text("one", desk, ""));
-  for (const std::string& entry :
-       {count_text("2025-10-20", "3, 4", "DIGIS"),  // another grass
-        count_text("2009-10-20", "3, 4"),           // before the record
-        count_text("2026-09-20", "3, 4")}) {        // still to come
+  for (const std::string& entry : {count_text("2025-10-20", "3, 4", "DIGIS"),  // another grass
+                                   count_text("2009-10-20", "3, 4"),           // before the record
+                                   count_text("2026-09-20", "3, 4")}) {        // still to come
     CHECK(advise(desk, site_text("one", desk, log_text({entry}))) == plain);
   }
 }
@@ -291,7 +296,8 @@ TEST_CASE("a site learns from the sites of its group, more loosely than from its
   const std::string noted = site_text("noted", desk, three_late_seasons() + R"("group": "north", )");
   const auto learned = [&](const std::string& group) {
     desk.file("two.json", "[" + site_text("bare", desk, group) + ", " + noted + "]");
-    const Run run = desk.run({"learned", "--sites", desk.path("two.json"), "--on", "2026-09-15", "--format", "json"});
+    const Run run =
+        desk.run({"learned", "--sites", desk.path("two.json"), "--on", "2026-09-15", "--format", "json"});
     REQUIRE(run.code == 0);
     return run.json();
   };

@@ -41,7 +41,9 @@ std::string seasons_words(const Learned& learned) {
   int own = 0;
   for (const LearnedSeason& season : learned.seasons) own += season.site.empty() ? 1 : 0;
   const int others = static_cast<int>(learned.seasons.size()) - own;
-  const auto seasons = [](int count) { return fmt::format("{} earlier season{}", count, count == 1 ? "" : "s"); };
+  const auto seasons = [](int count) {
+    return fmt::format("{} earlier season{}", count, count == 1 ? "" : "s");
+  };
   if (others == 0) return seasons(own) + " noted here";
   if (own == 0) return seasons(others) + " noted at neighbors";
   return fmt::format("{} noted here and {} at neighbors", seasons(own), others);

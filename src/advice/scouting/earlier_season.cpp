@@ -38,7 +38,8 @@ class SeasonFit {
         steps_{normal_steps(season.site.empty() ? rule.season_sd_days : rule.neighbor_sd_days)} {
     highest_ = -std::numeric_limits<double>::max();
     for (const MemberFit& member : season.members)
-      highest_ = std::max(highest_, *std::max_element(member.log_likelihood.begin(), member.log_likelihood.end()));
+      highest_ =
+          std::max(highest_, *std::max_element(member.log_likelihood.begin(), member.log_likelihood.end()));
     double all = 0.0;
     double unmoved = 0.0;
     for (const MemberFit& member : season.members) {
@@ -171,11 +172,12 @@ double days_later(const EarlierSeason& season, const std::vector<Candidate>& all
 LearnedSeason learned_season(const EarlierSeason& season, const SeasonFit& fit, const TargetRun& run,
                              const std::vector<Candidate>& all, const std::vector<double>& weights,
                              double season_sd_days) {
-  LearnedSeason result{season.season_start, season.site,       season.visit_days, season.plots,
-                       season.first_seen,   0.0,               0.0};
+  LearnedSeason result{
+      season.season_start, season.site, season.visit_days, season.plots, season.first_seen, 0.0, 0.0};
   for (std::size_t i = 0; i < all.size(); ++i) {
     const TargetMember& member = *all[i].member;
-    result.doubt += weights[i] * fit.says_nothing() / fit.of(member, run.job.models[member.model].model, all[i].steps);
+    result.doubt +=
+        weights[i] * fit.says_nothing() / fit.of(member, run.job.models[member.model].model, all[i].steps);
   }
   const std::vector<double> alone = weights_of(all, {fit}, run, season_sd_days);
   result.days = days_later(season, all, alone);
@@ -190,7 +192,8 @@ std::vector<LearnedModel> learned_models(const TargetRun& run, const std::vector
   std::vector<double> half_now(before.size());
   for (const TargetMember& member : run.members)
     half_before[member.model] += half_day({&member, 0}) / static_cast<double>(run.members.size());
-  for (std::size_t i = 0; i < all.size(); ++i) half_now[all[i].member->model] += weights[i] * half_day(all[i]);
+  for (std::size_t i = 0; i < all.size(); ++i)
+    half_now[all[i].member->model] += weights[i] * half_day(all[i]);
   std::vector<LearnedModel> models;
   for (std::size_t k = 0; k < before.size(); ++k) {
     const bool there = before[k] > 0.0 && now[k] > 0.0;
@@ -224,8 +227,7 @@ TargetRun drawn_run(const TargetRun& run, const std::vector<Candidate>& all,
 
 EarlierSeason earlier_season(const TargetRun& run, const ScoutingEvidence& evidence) {
   EarlierSeason earlier{run.season.first, {}, evidence.visit_days, evidence.plots, {}, {}};
-  if (evidence.first_sight)
-    earlier.first_seen = run.season.first + Days{evidence.first_sight->season_day};
+  if (evidence.first_sight) earlier.first_seen = run.season.first + Days{evidence.first_sight->season_day};
   for (const TargetMember& member : run.members) {
     MemberFit fit{run.job.models[member.model].model, member.curve.first_day_reaching(0.5), {}};
     TargetMember moved = member;

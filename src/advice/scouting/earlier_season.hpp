@@ -85,9 +85,9 @@ struct LearnedRun {
 /// The prior is the ensemble itself; a season's likelihood for a member is that of the notes under its course
 /// of that season, moved by what a season (or a neighbor) moves it beyond that, but for seasons that say
 /// nothing; that of a neighbor is taken to a power below 1 (the power prior of Ibrahim & Chen 2000,
-/// Statistical Science 15:46-60; cited from memory). A member that was dealt another model then neither gains nor loses. Fewer members left in effect
-/// than CountRule::least_effective: each is tried moved by some days, the same in all seasons, too. `own` and
-/// `neighbors` may not both be empty, nor the run.
+/// Statistical Science 15:46-60; cited from memory). A member that was dealt another model then neither gains
+/// nor loses. Fewer members left in effect than CountRule::least_effective: each is tried moved by some days,
+/// the same in all seasons, too. `own` and `neighbors` may not both be empty, nor the run.
 LearnedRun learned_run(const TargetRun& run, std::span<const EarlierSeason> own,
                        std::span<const EarlierSeason> neighbors, const ScoutingRules& rules);
 

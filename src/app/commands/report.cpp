@@ -9,8 +9,8 @@
 
 #include "app/answers.hpp"
 #include "app/earlier_answers.hpp"
-#include "app/neighbors.hpp"
 #include "app/local_files.hpp"
+#include "app/neighbors.hpp"
 #include "app/page_files.hpp"
 #include "report/calendar_file.hpp"
 #include "report/file_names.hpp"

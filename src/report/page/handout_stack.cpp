@@ -30,7 +30,7 @@ struct StackForm {
 
 // The wide form leaves room for the larger type that tablets and paper show it in.
 constexpr std::array stack_forms{StackForm{"wide", 1124.0, 150.0, 82.0, 24.0, 6.0, 16.5},
-                           StackForm{"phone", 360.0, 64.0, 0.0, 21.0, 5.0, 12.0}};
+                                 StackForm{"phone", 360.0, 64.0, 0.0, 21.0, 5.0, 12.0}};
 
 /// What all rows share.
 struct Stack {
