@@ -30,7 +30,7 @@ constexpr std::array sample_courses{Course{"millrace_nine", 38.8, -77.4, false},
 
 constexpr int left_out_seasons = 5;
 constexpr int seasons_noted = 3;
-constexpr int plots = 30;  // on each of three visits
+constexpr int plots_counted = 30;  // on each of three visits
 constexpr std::array visits_after_half{-10, 8, 45};
 constexpr EnsembleDraws answering{400, 1};
 constexpr EnsembleDraws true_seasons{400, 777};
@@ -105,14 +105,14 @@ struct SampleSeasons {
       count.target = "POAAN";
       count.plot_area_m2 = 0.1;
       const double mean = total * std::max(share, rule.stray_share) * 0.1;
-      for (int plot = 0; plot < plots; ++plot) count.counts.push_back(count_at(next(), mean, k));
+      for (int plot = 0; plot < plots_counted; ++plot) count.counts.push_back(count_at(next(), mean, k));
       counts.push_back(std::move(count));
     }
     return earlier_season(seen[season], scouting_evidence(counts, seasons[season], rule));
   }
 };
 
-const SampleSeasons& sample(std::size_t course) {
+const SampleSeasons& sample_seasons(std::size_t course) {
   static const std::array all{SampleSeasons{sample_courses[0]}, SampleSeasons{sample_courses[1]},
                               SampleSeasons{sample_courses[2]}};
   return all.at(course);
@@ -145,7 +145,7 @@ TEST_CASE("three seasons of three counts narrow the day of 50 percent, and the b
   constexpr std::size_t truths = 16;
   std::array<BandScore, leads.size()> scores;
   for (std::size_t course = 0; course < sample_courses.size(); ++course) {
-    const SampleSeasons& site = sample(course);
+    const SampleSeasons& site = sample_seasons(course);
     for (std::size_t out = 0; out < left_out_seasons; ++out) {
       std::vector<TargetRun> asked;
       for (const int lead : leads) asked.push_back(site.asked_on(out, lead));
@@ -179,7 +179,7 @@ TEST_CASE("three seasons of three counts narrow the day of 50 percent, and the b
 
 TEST_CASE("a season noted 30 days off does not poison the others", "[statistics]") {
   constexpr std::size_t truths = 16;
-  const SampleSeasons& site = sample(0);
+  const SampleSeasons& site = sample_seasons(0);
   BandScore against_two;
   double doubt = 0.0;
   double doubt_of_good = 0.0;
@@ -257,7 +257,7 @@ std::string half_date(const Json& target) {
   return {};
 }
 
-std::string advise(const Desk& desk, const std::string& site) {
+std::string advised_with(const Desk& desk, const std::string& site) {
   desk.file("sites.json", "[" + site + "]");
   const Run run =
       desk.run({"advise", "--sites", desk.path("sites.json"), "--on", "2026-09-15", "--format", "json"});
@@ -269,8 +269,8 @@ std::string advise(const Desk& desk, const std::string& site) {
 
 TEST_CASE("late counts of earlier seasons make this season's dates later, and one remark says so") {
   const Desk desk;
-  const std::string plain = advise(desk, site_text("one", desk, ""));
-  const std::string noted = advise(desk, site_text("one", desk, three_late_seasons()));
+  const std::string plain = advised_with(desk, site_text("one", desk, ""));
+  const std::string noted = advised_with(desk, site_text("one", desk, three_late_seasons()));
   const Json before = first_target(Json::parse(plain));
   const Json after = first_target(Json::parse(noted));
   CHECK(half_date(after) > half_date(before));
@@ -278,16 +278,16 @@ TEST_CASE("late counts of earlier seasons make this season's dates later, and on
   CHECK(holds(learned_sentence(after), "From 3 earlier seasons noted here: seedlings came up about"));
   CHECK(holds(learned_sentence(after), "later than the models said"));
   CHECK(holds(learned_sentence(after), "gained most"));
-  CHECK(advise(desk, site_text("one", desk, three_late_seasons())) == noted);
+  CHECK(advised_with(desk, site_text("one", desk, three_late_seasons())) == noted);
 }
 
 TEST_CASE("notes that say nothing of an earlier season of the grass leave the answer as it is, to the byte") {
   const Desk desk;
-  const std::string plain = advise(desk, site_text("one", desk, ""));
+  const std::string plain = advised_with(desk, site_text("one", desk, ""));
   for (const std::string& entry : {count_text("2025-10-20", "3, 4", "DIGIS"),  // another grass
                                    count_text("2009-10-20", "3, 4"),           // before the record
                                    count_text("2026-09-20", "3, 4")}) {        // still to come
-    CHECK(advise(desk, site_text("one", desk, log_text({entry}))) == plain);
+    CHECK(advised_with(desk, site_text("one", desk, log_text({entry}))) == plain);
   }
 }
 
