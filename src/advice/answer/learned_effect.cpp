@@ -21,6 +21,7 @@ std::string half_words(const TargetRun& before, const TargetRun& after) {
     return fmt::format("{} ({} to {})", short_date(*band.middle), short_date(*band.low),
                        short_date(*band.high));
   };
+  if (words(is) == words(was)) return fmt::format(" Half are up by {}, as without them.", words(is));
   return fmt::format(" Half are up by {} instead of {}.", words(is), words(was));
 }
 
