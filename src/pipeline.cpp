@@ -4,8 +4,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
+#include "advice/answer/learned_effect.hpp"
 #include "advice/answer/scouting_effect.hpp"
 #include "advice/answer/season_notes.hpp"
 #include "advice/answer/season_table.hpp"
@@ -15,6 +17,7 @@
 #include "advice/answer/windows.hpp"
 #include "advice/answer/words.hpp"
 #include "advice/ensemble/season_ensemble.hpp"
+#include "advice/hindcast/earlier_seasons.hpp"
 #include "advice/hindcast/past_seasons.hpp"
 #include "advice/scouting/scouting.hpp"
 #include "thermal/crossing.hpp"
@@ -119,6 +122,18 @@ AnsweredTarget answer_with_counts(const SiteContext& context, const advice::Targ
   return answered;
 }
 
+/// A target's members as earlier seasons of the site and its neighbors leave them; empty without any.
+std::optional<advice::LearnedRun> learned_of(const SiteContext& context, const advice::TargetRun& run,
+                                             const std::vector<advice::EarlierSeason>& own) {
+  std::vector<advice::EarlierSeason> neighbors;
+  for (const advice::TargetSeasons& of : context.request.neighbors) {
+    if (of.target == run.job.target->code)
+      neighbors.insert(neighbors.end(), of.seasons.begin(), of.seasons.end());
+  }
+  if ((own.empty() && neighbors.empty()) || run.members.empty()) return std::nullopt;
+  return advice::learned_run(run, own, neighbors, context.catalogue.scouting);
+}
+
 /// Puts everything that rests on the members into a target's answer.
 void finish_target(const SiteContext& context, const advice::DecisionInputs& inputs, TargetAnswer& target) {
   if (target.decision.action != advice::Action::no_single_week) advice::decide_target(target, inputs);
@@ -156,6 +171,8 @@ void answer_season(const SiteContext& context, SeasonKind kind,
                                          context.catalogue.practice.answered_to);
   const advice::SeasonEnsemble ensemble = advice::run_season(
       context.site, context.soil, season, targets, context.catalogue, {request.members, request.seed});
+  const auto earlier = advice::earlier_seasons(advice::history_of(context.site), season, targets, request.log,
+                                               context.catalogue, {request.members, request.seed});
   std::size_t next_run = 0;
   for (const advice::PlannedTarget& plan : ensemble.plans) {
     if (plan.refusal) {
@@ -163,13 +180,21 @@ void answer_season(const SiteContext& context, SeasonKind kind,
       answer.problems.push_back(*plan.refusal);
       continue;
     }
-    const advice::TargetRun& by_weather = ensemble.runs.targets[next_run++];
+    const advice::TargetRun& by_models = ensemble.runs.targets[next_run++];
+    const auto asked = static_cast<std::size_t>(&plan - ensemble.plans.data());
+    const auto learned = learned_of(context, by_models, earlier[asked]);
+    const advice::TargetRun& by_weather = learned ? learned->run : by_models;
     AnsweredTarget answered = answer_with_counts(context, by_weather, plan);
     TargetAnswer& target = answered.answer;
     const advice::TargetRun& run = answered.scouted ? *answered.scouted : by_weather;
     target.remarks.insert(target.remarks.end(), plan.remarks.begin(), plan.remarks.end());
     const std::vector<Remark>& of_futures = ensemble.scenarios.futures().remarks;
     target.remarks.insert(target.remarks.end(), of_futures.begin(), of_futures.end());
+    if (learned && target.decision.action != advice::Action::no_single_week) {
+      target.learned = learned->learned;
+      target.remarks.push_back(advice::learned_remark(learned->learned, by_models, learned->run));
+      target.learned->text = target.remarks.back().text;
+    }
     finish_target(context,
                   {&run, &ensemble.runs, &ensemble.scenarios, &context.catalogue, &context.site, &request.log,
                    &request.turf, &answer.turf, &request.plan, &request.resistant, request.seed,
@@ -215,6 +240,25 @@ void order_as_asked(SiteAnswer& answer, const std::vector<std::string>& asked) {
 }
 
 }  // namespace
+
+std::vector<advice::TargetSeasons> noted_seasons(const SiteRequest& request,
+                                                 const advice::Catalogue& catalogue) {
+  std::vector<advice::TargetSeasons> noted;
+  if (request.log.counts.empty() && request.log.first_seen.empty()) return noted;
+  const auto prepared = prepare_weather(request, catalogue);
+  if (!prepared || !prepared->place) return noted;
+  const advice::SiteHistory history = advice::history_of(prepared->site);
+  for (const auto& [code, target] : catalogue.targets) {
+    const Season season = season_to_answer(request.on, target.season, prepared->place->hemisphere(),
+                                           catalogue.practice.answered_to);
+    const std::array one{&target};
+    auto seasons = advice::earlier_seasons(history, season, one, request.log, catalogue,
+                                           {request.members, request.seed});
+    for (advice::EarlierSeason& earlier : seasons.front()) earlier.site = request.id;
+    noted.push_back({code, std::move(seasons.front())});
+  }
+  return noted;
+}
 
 SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& catalogue) {
   SiteAnswer answer;

@@ -73,7 +73,8 @@ struct SiteRequest {
   bool plan_tables = false;              ///< the compared plans come with their weeks, passed ones too
   treatment::ResistantShares resistant;  ///< known at the site
   advice::SiteLog log;
-  advice::WeatherChange change;  ///< of the weather, for a what-if
+  std::vector<advice::TargetSeasons> neighbors;  ///< earlier seasons noted at sites of the same group
+  advice::WeatherChange change;                  ///< of the weather, for a what-if
   Day on{};
   std::vector<std::string> targets;  ///< EPPO codes
   bool us_units = false;             ///< of the sentences
@@ -95,6 +96,11 @@ struct PreparedWeather {
 /// Reads, joins, cuts at the day of the answer and fills the weather of a site. A file that cannot be used or
 /// no usable day is a problem.
 Result<PreparedWeather> prepare_weather(const SiteRequest& request, const advice::Catalogue& catalogue);
+
+/// What the log of a site holds of earlier seasons, by target, for its neighbors; none where its weather
+/// cannot be used.
+std::vector<advice::TargetSeasons> noted_seasons(const SiteRequest& request,
+                                                 const advice::Catalogue& catalogue);
 
 /// The answer for a site. What keeps the whole site or one target from being answered is in it as a problem.
 advice::SiteAnswer answer_site(const SiteRequest& request, const advice::Catalogue& catalogue);

@@ -6,6 +6,7 @@
 #include "app/commands/fetch.hpp"
 #include "app/commands/hindcast.hpp"
 #include "app/commands/inspect.hpp"
+#include "app/commands/learned.hpp"
 #include "app/commands/log.hpp"
 #include "app/commands/mix.hpp"
 #include "app/commands/models.hpp"
@@ -26,6 +27,7 @@ std::vector<std::unique_ptr<Command>> all_commands() {
   commands.push_back(std::make_unique<ModelsCommand>());
   commands.push_back(std::make_unique<FetchCommand>());
   commands.push_back(std::make_unique<LogCommand>());
+  commands.push_back(std::make_unique<LearnedCommand>());
   commands.push_back(std::make_unique<MixCommand>());
   commands.push_back(std::make_unique<CompareCommand>());
   commands.push_back(std::make_unique<HindcastCommand>());

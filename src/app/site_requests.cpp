@@ -112,7 +112,7 @@ Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Da
                                 const advice::Catalogue& catalogue, SharedWeather* shared) {
   SharedWeather own;  // a whole course shares with nobody
   SharedWeather& course = shared != nullptr && site.area ? *shared : own;
-  if (course.course != course_id(site)) course = SharedWeather{course_id(site), {}, {}, {}};
+  if (course.course != course_id(site)) course = SharedWeather{course_id(site), {}, {}, {}, course.neighbors};
   const auto notes = read_site_notes(options.records, course_id(site), site.area ? site.id : "");
   if (!notes) return fail(notes.error());
   Site noted = site;

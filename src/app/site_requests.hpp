@@ -20,12 +20,16 @@ Result<advice::Catalogue> load_models(const std::string& models_folder, const st
 /// The part of the options that changes what is asked about a site.
 Asked asked_with(const SiteOptions& options, Day on);
 
-/// The weather of one course as it was read for its first area: the others take it from here.
+class Neighbors;
+
+/// The weather of one course as it was read for its first area: the others take it from here. Beside it what
+/// the sites of a run share.
 struct SharedWeather {
-  std::string course;                        ///< its id
-  std::map<std::string, std::string> bytes;  ///< of its files, by path
-  ReadFiles read;
-  std::optional<StoredSources> stored;
+  std::string course{};                        ///< its id
+  std::map<std::string, std::string> bytes{};  ///< of its files, by path
+  ReadFiles read{};
+  std::optional<StoredSources> stored{};
+  Neighbors* neighbors = nullptr;  ///< null: each site is by itself
 };
 
 /// A request with all files of the site read, with what is stored and noted of it. An area finds in `shared`

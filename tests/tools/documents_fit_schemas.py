@@ -212,6 +212,14 @@ def others(run):
     for words in (["--method", "average"], ["--method", "double-sine", *upper], ["--below", "18C"]):
         run("degree-days", *course, *words, "--from", "2026-02-15", "--to", "2026-10-14", "--format", "json")
     run("models", "--format", "json")
+    noted = [{"kind": "count", "date": f"2025-{day}", "target": "POAAN", "count": count, "plot_area": "0.1m2"}
+             for day, count in (("10-01", [0, 1, 0, 2]), ("11-25", [9, 14, 7, 11]))]
+    noted.append({"kind": "first-seen", "date": "2025-09-24", "target": "POAAN"})
+    sites = json.loads((run.root / "config" / "demo_sites.json").read_text())[:1]
+    for weather in sites[0]["weather"] + sites[0].pop("probe"):
+        weather["file"] = str(run.root / "config" / weather["file"])
+    run("learned", "--sites", run.file("learned.json", json.dumps([sites[0] | {"log": noted}])), "--on", "2026-09-15",
+        "--format", "json")
     run("hindcast", *course, "--issued", "10-01", "--format", "json")
     run("mix", "prodiamine", "simazine", "9", "--site", "copper-heron", "--date", TODAY, "--seed-on", "2026-11-05",
         "--format", "json")

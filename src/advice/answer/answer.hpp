@@ -8,6 +8,7 @@
 
 #include "advice/answer/season_days.hpp"
 #include "advice/decision/decision.hpp"
+#include "advice/scouting/earlier_season.hpp"
 #include "advice/site/soil_rules.hpp"
 #include "core/band.hpp"
 #include "core/place.hpp"
@@ -172,6 +173,7 @@ struct TargetAnswer {
   std::vector<ModelShare> models;
   std::vector<Milestone> milestones;
   std::optional<BeforeScouting> before_scouting;  ///< where counts moved the curve
+  std::optional<Learned> learned;                 ///< where earlier seasons were noted
   DateBand main_wave_over;
   std::vector<Window> windows;
   std::vector<SoilRuleStatus> soil_rules;

@@ -83,6 +83,10 @@ const std::map<std::string_view, Take>& single_files() {
        [](Parts& p, const NamedText& f) {
          p.catalogue.scouting.counts = taken(read_count_rule(f.text, f.name));
        }},
+      {"models/scouting/earlier_seasons.json",
+       [](Parts& p, const NamedText& f) {
+         p.catalogue.scouting.earlier_seasons = taken(read_earlier_season_rule(f.text, f.name));
+       }},
       {"models/treatment/mixtures.json",
        [](Parts& p, const NamedText& f) {
          p.catalogue.mixture = taken(treatment::read_mixture_rule(f.text, f.name));

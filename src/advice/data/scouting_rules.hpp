@@ -3,6 +3,7 @@
 #pragma once
 
 #include "advice/data/count_rule.hpp"
+#include "advice/data/earlier_season_rule.hpp"
 #include "advice/data/first_seen_rule.hpp"
 
 namespace soilclock::advice {
@@ -10,6 +11,7 @@ namespace soilclock::advice {
 struct ScoutingRules {
   FirstSeenRule first_seen;
   CountRule counts;
+  EarlierSeasonRule earlier_seasons;
 };
 
 }  // namespace soilclock::advice

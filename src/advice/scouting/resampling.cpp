@@ -50,4 +50,11 @@ emergence::EmergenceCurve shifted(const emergence::EmergenceCurve& curve, int da
   return moved;
 }
 
+void reweigh_models(TargetRun& run) {
+  for (WeightedModel& model : run.job.models) model.weight = 0.0;
+  for (const TargetMember& member : run.members) {
+    run.job.models[member.model].weight += 1.0 / static_cast<double>(run.members.size());
+  }
+}
+
 }  // namespace soilclock::advice

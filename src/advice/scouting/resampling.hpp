@@ -6,7 +6,7 @@
 #include <span>
 #include <vector>
 
-#include "emergence/emergence_curve.hpp"
+#include "advice/ensemble/target_run.hpp"
 
 namespace soilclock::advice {
 
@@ -28,5 +28,8 @@ std::vector<std::size_t> resampled(std::span<const double> weights, std::span<co
 /// The course so many days later (negative: earlier), closed at its own total again. An end that comes before
 /// the season is cut off.
 emergence::EmergenceCurve shifted(const emergence::EmergenceCurve& curve, int days);
+
+/// Makes the models' weights those the members stand for.
+void reweigh_models(TargetRun& run);
 
 }  // namespace soilclock::advice

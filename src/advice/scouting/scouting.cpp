@@ -10,6 +10,7 @@
 
 #include "advice/scouting/posterior_check.hpp"
 #include "advice/scouting/resampling.hpp"
+#include "advice/scouting/usable_notes.hpp"
 #include "core/number_text.hpp"
 #include "core/random.hpp"
 #include "core/unit_words.hpp"
@@ -20,42 +21,6 @@ namespace {
 
 /// Gives the draws of scouting numbers of their own.
 constexpr std::uint64_t scouting_field = 0x5C0071A6C0DE5EEDULL;
-
-struct UsableCounts {
-  std::vector<LoggedCount> counts;
-  std::optional<Day> first_seen;
-  int left_out = 0;
-  std::optional<Day> treated;
-};
-
-UsableCounts usable_counts(const TargetRun& run, const SiteLog& log, Day on) {
-  UsableCounts usable;
-  for (const SiteApplication& noted : log.applications) {
-    const Day day = noted.day;
-    if (run.season.days().contains(day) && (!usable.treated || day < *usable.treated)) usable.treated = day;
-  }
-  const auto in_question = [&](const std::string& target, Day day) {
-    return target == run.job.target->code && day < on && run.season.days().contains(day);
-  };
-  const auto too_late = [&](Day day) { return usable.treated && day > *usable.treated; };
-  for (const LoggedCount& count : log.counts) {
-    if (!in_question(count.target, count.day)) continue;
-    if (too_late(count.day)) {
-      ++usable.left_out;
-    } else {
-      usable.counts.push_back(count);
-    }
-  }
-  for (const LoggedFirstSeen& seen : log.first_seen) {
-    if (!in_question(seen.target, seen.day)) continue;
-    if (!usable.first_seen || seen.day < *usable.first_seen) usable.first_seen = seen.day;
-  }
-  if (usable.first_seen && too_late(*usable.first_seen)) {
-    usable.first_seen.reset();
-    ++usable.left_out;
-  }
-  return usable;
-}
 
 std::vector<double> log_weights(const std::vector<TargetMember>& members, const ScoutingEvidence& evidence,
                                 const emergence::GrowthModel& growth) {
@@ -102,15 +67,7 @@ std::vector<TargetMember> drawn(const std::vector<TargetMember>& members, const 
   return chosen;
 }
 
-/// The models' weights as the members now stand for them.
-void reweigh_models(TargetRun& run) {
-  for (WeightedModel& model : run.job.models) model.weight = 0.0;
-  for (const TargetMember& member : run.members) {
-    run.job.models[member.model].weight += 1.0 / static_cast<double>(run.members.size());
-  }
-}
-
-void remark_left_out(ScoutedRun& scouted, const UsableCounts& usable) {
+void remark_left_out(ScoutedRun& scouted, const UsableNotes& usable) {
   if (usable.left_out == 0) return;
   scouted.remarks.push_back({"counts-after-treatment",
                              fmt::format("{} note{} of seedlings made after the treatment of {} {} not used "
@@ -153,13 +110,11 @@ void remark_use(ScoutedRun& scouted, std::size_t members, bool us_units) {
 ScoutedRun scouted_run(const TargetRun& run, const SiteLog& log, Day on, const ScoutingRules& rules,
                        std::uint64_t seed, bool us_units) {
   const RandomField random{seed ^ scouting_field};
-  const UsableCounts usable = usable_counts(run, log, on);
+  const UsableNotes usable = usable_notes(run.job.target->code, run.season, log, on);
   ScoutedRun scouted;
   remark_left_out(scouted, usable);
-  if ((usable.counts.empty() && !usable.first_seen) || run.members.empty()) return scouted;
-  scouted.evidence = scouting_evidence(usable.counts, run.season, rules.counts);
-  if (usable.first_seen)
-    scouted.evidence.first_sight = FirstSight{run.season.day_of_season(*usable.first_seen), rules.first_seen};
+  if (usable.none() || run.members.empty()) return scouted;
+  scouted.evidence = evidence_of(usable, run.season, rules);
   const std::size_t size = run.members.size();
   std::vector<double> weights = normalized(log_weights(run.members, scouted.evidence, *run.job.growth));
   scouted.effective_members = effective_size(weights);

@@ -4,6 +4,7 @@
 #include <istream>
 #include <ostream>
 
+#include "app/neighbors.hpp"
 #include "app/text_store.hpp"
 #include "core/text.hpp"
 #include "report/advice_csv.hpp"
@@ -34,7 +35,8 @@ int AdviseCommand::run(Streams& streams) {
   if (!question) return report(question.error(), streams);
   if (format_ == "json") return write_document(*question, streams);
   std::vector<advice::SiteAnswer> answers;
-  SharedWeather shared;
+  Neighbors neighbors{question->sites};
+  SharedWeather shared{.neighbors = &neighbors};
   for (const Site& site : question->sites)
     answers.push_back(answer_for(site, sites_, question->on, question->catalogue, wanted(), &shared));
   const report::AnswerFrame frame = frame_for(answers, question->on, question->catalogue);
@@ -53,7 +55,8 @@ int AdviseCommand::write_document(const Question& question, Streams& streams) co
   report::AdviceDocument document;
   TextStore store;
   AnswerSummary summary;
-  SharedWeather shared;
+  Neighbors neighbors{question.sites};
+  SharedWeather shared{.neighbors = &neighbors};
   for (const Site& site : question.sites) {
     const advice::SiteAnswer answer =
         answer_for(site, sites_, question.on, question.catalogue, wanted(), &shared);

@@ -6,6 +6,7 @@
 #include <ostream>
 
 #include "app/answers.hpp"
+#include "app/neighbors.hpp"
 #include "report/comparison_report.hpp"
 
 namespace soilclock::app {
@@ -28,7 +29,8 @@ int CompareCommand::run(Streams& streams) {
   if (!question) return report(question.error(), streams);
   std::vector<advice::SiteComparison> sites;
   std::vector<advice::SiteAnswer> answers;
-  SharedWeather shared;
+  Neighbors neighbors{question->sites};
+  SharedWeather shared{.neighbors = &neighbors};
   for (const Site& site : question->sites) {
     if (streams.watched)
       streams.err << fmt::format("\r{} of {} courses", sites.size(), question->sites.size()) << std::flush;

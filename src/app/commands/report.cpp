@@ -10,6 +10,7 @@
 #include "app/answers.hpp"
 #include "app/earlier_answers.hpp"
 #include "app/local_files.hpp"
+#include "app/neighbors.hpp"
 #include "app/page_files.hpp"
 #include "report/calendar_file.hpp"
 #include "report/file_names.hpp"
@@ -116,7 +117,8 @@ int ReportCommand::run(Streams& streams) {
   const std::vector<std::string> stems = page_names(question->sites);
   std::vector<advice::SiteAnswer> answers;
   std::vector<advice::SiteComparison> comparisons;
-  SharedWeather course_weather;
+  Neighbors neighbors{question->sites};
+  SharedWeather course_weather{.neighbors = &neighbors};
   std::size_t begin = 0;  // of the course at hand
   for (std::size_t i = 0; i < stems.size(); ++i) {
     if (streams.watched) streams.err << fmt::format("\r{} of {} courses", i, stems.size()) << std::flush;

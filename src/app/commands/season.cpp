@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "app/answers.hpp"
+#include "app/neighbors.hpp"
 #include "report/season_report.hpp"
 
 namespace soilclock::app {
@@ -23,7 +24,8 @@ int SeasonCommand::run(Streams& streams) {
   const auto question = read_question(sites_, streams);
   if (!question) return report(question.error(), streams);
   std::vector<advice::SiteAnswer> answers;
-  SharedWeather shared;
+  Neighbors neighbors{question->sites};
+  SharedWeather shared{.neighbors = &neighbors};
   for (const Site& site : question->sites) {
     answers.push_back(
         answer_for(site, sites_, question->on, question->catalogue, {.season_tables = true}, &shared));

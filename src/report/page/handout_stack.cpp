@@ -29,8 +29,8 @@ struct StackForm {
 };
 
 // The wide form leaves room for the larger type that tablets and paper show it in.
-constexpr std::array forms{StackForm{"wide", 1124.0, 150.0, 82.0, 24.0, 6.0, 16.5},
-                           StackForm{"phone", 360.0, 64.0, 0.0, 21.0, 5.0, 12.0}};
+constexpr std::array stack_forms{StackForm{"wide", 1124.0, 150.0, 82.0, 24.0, 6.0, 16.5},
+                                 StackForm{"phone", 360.0, 64.0, 0.0, 21.0, 5.0, 12.0}};
 
 /// What all rows share.
 struct Stack {
@@ -167,7 +167,7 @@ std::string drawn_form(const StackForm& form, const std::vector<SeasonRow>& rows
 std::string season_stack(const std::vector<SeasonRow>& rows, int yardstick_percent, Day start,
                          const std::optional<Day>& calendar, const StackWords& words) {
   std::string drawn;
-  for (const StackForm& form : forms)
+  for (const StackForm& form : stack_forms)
     drawn += drawn_form(form, rows, yardstick_percent, start, calendar, words);
   return drawn;
 }
