@@ -192,8 +192,8 @@ void answer_season(const SiteContext& context, SeasonKind kind,
     target.remarks.insert(target.remarks.end(), of_futures.begin(), of_futures.end());
     if (learned && target.decision.action != advice::Action::no_single_week) {
       target.learned = learned->learned;
-      target.remarks.push_back(advice::learned_remark(learned->learned, by_models, learned->run));
-      target.learned->text = target.remarks.back().text;
+      target.learned->text = advice::learned_words(learned->learned, by_models, learned->run);
+      target.reasons.push_back(target.learned->text);
     }
     finish_target(context,
                   {&run, &ensemble.runs, &ensemble.scenarios, &context.catalogue, &context.site, &request.log,

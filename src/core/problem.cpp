@@ -39,7 +39,7 @@ std::string describe(const Problem& problem) {
   if (!problem.expected.empty())
     text += (problem.found.empty() ? "; expected " : ", expected ") + problem.expected;
   if (!problem.remedy.empty()) text += "; " + problem.remedy;
-  return text;
+  return printable(text, text.size());  // any part may hold what stood in a file: it stays one line
 }
 
 }  // namespace soilclock

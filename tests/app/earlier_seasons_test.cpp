@@ -247,8 +247,9 @@ std::string three_late_seasons() {
 Json first_target(const Json& document) { return document.at("sites")[0].at("targets")[0]; }
 
 std::string learned_sentence(const Json& target) {
-  for (const Json& remark : target.at("remarks")) {
-    if (remark.at("code") == "learned-from-earlier-seasons") return remark.at("text");
+  for (const Json& reason : target.at("reasons")) {
+    const std::string text = reason;
+    if (text.find("earlier season") != std::string::npos) return text;
   }
   return {};
 }
@@ -270,7 +271,7 @@ std::string advised_with(const Desk& desk, const std::string& site) {
 
 }  // namespace
 
-TEST_CASE("late counts of earlier seasons make this season's dates later, and one remark says so") {
+TEST_CASE("late counts of earlier seasons make this season's dates later, and one sentence says so") {
   const Desk desk;
   const std::string plain = advised_with(desk, site_text("one", desk, ""));
   const std::string noted = advised_with(desk, site_text("one", desk, three_late_seasons()));
@@ -278,10 +279,23 @@ TEST_CASE("late counts of earlier seasons make this season's dates later, and on
   const Json after = first_target(Json::parse(noted));
   CHECK(half_date(after) > half_date(before));
   CHECK(learned_sentence(before).empty());
-  CHECK(holds(learned_sentence(after), "From 3 earlier seasons noted here: seedlings came up about"));
+  CHECK(holds(learned_sentence(after), "3 earlier seasons noted here: seedlings came up about"));
   CHECK(holds(learned_sentence(after), "later than the models said"));
   CHECK(holds(learned_sentence(after), "gained most"));
   CHECK(advised_with(desk, site_text("one", desk, three_late_seasons())) == noted);
+}
+
+TEST_CASE("seasons too far from the models' days are named as left aside") {
+  const Desk desk;
+  std::vector<std::string> entries;
+  for (const std::string year : {"2024", "2025"}) {
+    entries.push_back(count_text(year + "-10-02", "0, 0, 1, 0, 0, 0, 0, 0, 1, 0"));
+    entries.push_back(count_text(year + "-10-30", "1, 0, 2, 0, 3, 1, 0, 2, 4, 0"));
+    entries.push_back(count_text(year + "-12-25", "64, 59, 72, 56, 62, 68, 61, 57, 75, 63"));
+  }
+  const Json target =
+      first_target(Json::parse(advised_with(desk, site_text("one", desk, log_text(entries)))));
+  CHECK(holds(learned_sentence(target), "2 earlier seasons noted here: too far from the models' days"));
 }
 
 TEST_CASE("notes that say nothing of an earlier season of the grass leave the answer as it is, to the byte") {

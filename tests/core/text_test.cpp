@@ -128,6 +128,8 @@ TEST_CASE("a problem is one line with place, finding, expectation and remedy") {
       "sites.json at /items/0/id: this key is missing; expected text");
   CHECK(describe({Family::environment, "the disk is full", {}, {}, {}, {}}) == "the disk is full");
   CHECK_THAT(describe({Family::data, "odd", {}, std::string(500, 'x'), {}, {}}), Catch::Contains("x...'"));
+  CHECK(describe({Family::request, "an odd\nname", {}, {}, "'\x1b[1mpoa'", "write\r\nit"}) ==
+        "an odd?name; expected '?[1mpoa'; write??it");
 }
 
 TEST_CASE("each family of problems has its exit code") {

@@ -7,6 +7,7 @@
 #include <array>
 #include <cmath>
 
+#include "advice/answer/learned_effect.hpp"
 #include "core/number_text.hpp"
 #include "core/text.hpp"
 
@@ -268,6 +269,7 @@ std::vector<BriefLine> brief_lines(const TargetAnswer& answer, const WordContext
   };
   std::vector<Candidate> candidates{{2, {"late", passed_words(answer)}},
                                     {1, {"why", situation_words(answer)}},
+                                    {3, {"learned", answer.learned ? learned_clause(*answer.learned) : ""}},
                                     {8, {"parts", why_words(answer)}},
                                     {1, {"until", until_words(answer, context)}},
                                     {4, {"close call", close_call_words(answer)}},

@@ -26,14 +26,16 @@ std::string half_words(const TargetRun& before, const TargetRun& after) {
 }
 
 /// The model that gained most, where one gained a percent.
-std::string gain_words(const Learned& learned) {
+std::string gain_words(const Learned& learned, const TargetJob& job) {
   const auto gain = [](const LearnedModel& model) { return model.weight - model.weight_before; };
   const auto most = std::max_element(learned.models.begin(), learned.models.end(),
                                      [&](const auto& a, const auto& b) { return gain(a) < gain(b); });
   constexpr double worth_saying = 0.01;
   if (most == learned.models.end() || gain(*most) < worth_saying) return "";
-  return fmt::format(" Model {} gained most: {}% of the weight instead of {}%.", most->id,
-                     number_text(100.0 * most->weight, 0), number_text(100.0 * most->weight_before, 0));
+  const auto place = static_cast<std::size_t>(most - learned.models.begin());
+  return fmt::format(" The model \"{}\" gained most: {}% of the weight instead of {}%.",
+                     job.models[place].model->title, number_text(100.0 * most->weight, 0),
+                     number_text(100.0 * most->weight_before, 0));
 }
 
 }  // namespace
@@ -50,17 +52,26 @@ std::string seasons_words(const Learned& learned) {
   return fmt::format("{} noted here and {} at neighbors", seasons(own), others);
 }
 
-std::string days_words(double days_later) {
+std::string models_off_words(double days_later) {
   const auto days = std::lround(std::abs(days_later));
   if (days == 0) return "on the days the models said";
   return fmt::format("about {} day{} {} than the models said", days, days == 1 ? "" : "s",
                      days_later > 0.0 ? "later" : "earlier");
 }
 
-Remark learned_remark(const Learned& learned, const TargetRun& before, const TargetRun& after) {
-  return {"learned-from-earlier-seasons",
-          fmt::format("From {}: seedlings came up {}.{}{}", seasons_words(learned), days_words(learned.days),
-                      half_words(before, after), gain_words(learned))};
+std::string learned_clause(const Learned& learned) {
+  const auto doubtful = std::count_if(learned.seasons.begin(), learned.seasons.end(),
+                                      [](const LearnedSeason& season) { return season.doubt > 0.5; });
+  if (doubtful == std::ssize(learned.seasons))
+    return seasons_words(learned) +
+           ": too far from the models' days to count for much, see \"soilclock learned\"";
+  return fmt::format("{}: seedlings came up {}{}", seasons_words(learned), models_off_words(learned.days),
+                     doubtful == 0 ? "" : fmt::format(", {} left aside as too far off", doubtful));
+}
+
+std::string learned_words(const Learned& learned, const TargetRun& before, const TargetRun& after) {
+  return fmt::format("{}.{}{}", learned_clause(learned), half_words(before, after),
+                     gain_words(learned, before.job));
 }
 
 }  // namespace soilclock::advice

@@ -71,7 +71,7 @@ struct Learned {
   std::vector<LearnedSeason> seasons;  ///< own first, then by site; oldest first
   std::vector<LearnedModel> models;    ///< as in the job
   double days = 0.0;                   ///< later than the models said, over the seasons by all notes
-  std::string text;                    ///< all of it in a few sentences, see learned_remark
+  std::string text;                    ///< all of it in a few sentences, see learned_words
 };
 
 /// The run as earlier seasons leave it: as many members, equally likely.
