@@ -5,9 +5,7 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
-#include <chrono>
 #include <cmath>
-#include <cstdio>
 #include <future>
 
 #include "error_covariance.hpp"
@@ -275,25 +273,6 @@ TEST_CASE("an empty range and readings out of reach are harmless") {
   const ConditionedSoilError far{
       model, Hemisphere::north, two_months, {reading(first_of_march - Days{401}, 3.0)}};
   CHECK(far.mean(first_of_march).kelvin() == 0.0);
-}
-
-TEST_CASE("a member of 400 days with weekly readings is drawn within the time an ensemble can spend") {
-  std::vector<SoilReading> weekly;
-  for (int i = 0; i < 400; i += 7) weekly.push_back(reading(first_of_march + Days{i}, 0.5));
-  const ConditionedSoilError error{
-      five_cm(), Hemisphere::north, {first_of_march, first_of_march + Days{400}}, weekly};
-  const RandomField field{5};
-  double best = 1e9;
-  double sum = 0.0;
-  for (std::uint64_t round = 0; round < 20; ++round) {
-    const auto before = std::chrono::steady_clock::now();
-    for (std::uint64_t member = 0; member < 50; ++member) sum += error.draw(field, member).back().kelvin();
-    const std::chrono::duration<double, std::micro> took = std::chrono::steady_clock::now() - before;
-    best = std::min(best, took.count() / 50.0);
-  }
-  std::printf("soil error: %.1f microseconds a member of 400 days\n", best);
-  CHECK(std::isfinite(sum));
-  CHECK(best < 500.0);  // generous: sanitizers and busy machines pass, a quadratic slip does not
 }
 
 TEST_CASE("what is kept between draws is never another site's, season's or seed's") {
