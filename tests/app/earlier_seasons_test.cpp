@@ -336,7 +336,7 @@ TEST_CASE("learned shows from what was learned, in all three forms") {
   desk.file("sites.json", "[" + site_text("one", desk, three_late_seasons()) + "]");
   const std::vector<std::string> words{"learned", "--sites", desk.path("sites.json"), "--on", "2026-09-15"};
   const std::string text = desk.run(words).out;
-  CHECK(holds(text, "From 3 earlier seasons noted here"));
+  CHECK(holds(text, "3 earlier seasons noted here"));
   CHECK(holds(text, "2024-06-21"));
   CHECK(holds(text, "POAAN_release"));
   const auto rows = csv_rows(desk.run(joined(words, {"--format", "csv"})).out);
