@@ -45,7 +45,7 @@ double effective_half_life_days(double residual_weeks, const ResidualRule& rule)
 
 /// Share of the greatest effect that is left while `dose_left` (a full dose = 1, two doses may add to more)
 /// is in the soil: f^3 / (f^3 + 0.085^3). Negative doses count as none. Source: derived from the 2.5
-/// half-lives rule. Inline: most of the time of an answer goes into it.
+/// half-lives rule. StoppedByResidual::on() has it multiplied out, for speed.
 inline double dose_effect(double dose_left, const ResidualRule& rule) {
   const double dose = std::max(dose_left, 0.0);
   const double cube = dose * dose * dose;

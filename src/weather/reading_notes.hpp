@@ -16,7 +16,7 @@ namespace soilclock::weather {
 class ReadingNotes {
  public:
   explicit ReadingNotes(std::string file) : file_{std::move(file)} {}
-  /// With values in the sentences in the units of the options, which are told once a sentence has one.
+  /// Values in sentences are shown in the units of the options; `units_said` turns true at the first one.
   ReadingNotes(std::string file, const ReadingOptions& options)
       : file_{std::move(file)}, us_units_{options.us_units}, units_said_{options.units_said} {}
 

@@ -17,7 +17,7 @@ std::string learned_words(const Learned& learned, const TargetRun& before, const
 /// aside.
 std::string learned_clause(const Learned& learned);
 
-/// "3 earlier seasons noted here (2022 to 2024) and 2 of neighbors".
+/// "3 earlier seasons noted here and 2 at neighbors".
 std::string seasons_words(const Learned& learned);
 
 /// "about 6 days later than the models said"; "on the days the models said" where it is less than one.
