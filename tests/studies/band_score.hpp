@@ -24,6 +24,7 @@ class BandScore {
     ++widths_;
   }
 
+  int count() const { return count_; }
   double percent_inside() const { return 100.0 * inside_ / count_; }
 
   /// Dates, percent inside, width, mean error and mean absolute error in days, as cells of a table.

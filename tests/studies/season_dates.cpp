@@ -70,20 +70,21 @@ std::optional<DateBand> milestone(const advice::TargetAnswer& answer, int percen
 std::optional<Day> true_half_up(const Station& station, const std::string& target, Day within,
                                 const advice::Catalogue& catalogue) {
   const auto measured = station.soil.find(Depth::from_cm(5.0));
-  if (measured == station.soil.end()) return std::nullopt;
+  const bool read = measured != station.soil.end();
+  if (!read && !station.soil.empty()) return std::nullopt;
   const Season season = season_of(within, catalogue.targets.at(target).season, station.place.hemisphere());
   constexpr int half_surely_up = 190;  // season days; later the library looks ahead to the next season
   const Day over = season.first + Days{half_surely_up};
   const DayRange known{station.daily.air_min.first(), over};
   if (station.daily.air_min.days().end() < over) return std::nullopt;
   weather::DailyWeather daily = part_of(station.daily, known);
-  daily.soil.emplace(measured->first, measured->second.slice(known));
+  if (read) daily.soil.emplace(measured->first, measured->second.slice(known));
   const advice::SiteAnswer answer =
       answered(request_with(station, std::move(daily), over), target, catalogue);
   if (answer.targets.empty() || answer.targets.front().refusal) return std::nullopt;
   const auto half = milestone(answer.targets.front(), 50);
   if (!half || !half->middle) return std::nullopt;
-  if (!soil_known(measured->second, {season.first, *half->middle})) return std::nullopt;
+  if (read && !soil_known(measured->second, {season.first, *half->middle})) return std::nullopt;
   return half->middle;
 }
 

@@ -28,8 +28,8 @@ std::optional<advice::TargetAnswer> ask(const Station& station, const std::strin
 std::optional<DateBand> milestone(const advice::TargetAnswer& answer, int percent);
 
 /// The middle date of half up in the season that holds `within`, asked for long after it and told the
-/// measured soil. Nothing where the soil at 5 cm was measured on fewer than nine in ten of the season's days
-/// before that date.
+/// measured soil, if any was measured at the station. Nothing where the soil at 5 cm was measured on fewer
+/// than nine in ten of the season's days before that date.
 std::optional<Day> true_half_up(const Station& station, const std::string& target, Day within,
                                 const advice::Catalogue& catalogue);
 

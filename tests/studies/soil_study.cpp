@@ -1,21 +1,20 @@
 // SPDX-License-Identifier: MIT
-// The soil without a probe: how far the estimate is off, and how often the 80 percent band of a crossing
-// still to come holds the day that came.
+// How often the 80 percent band of a crossing still to come holds the day that came, without readings of the
+// soil and with one a week.
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <map>
+#include <random>
 
 #include "advice/ensemble/quantiles.hpp"
 #include "advice/ensemble/season_ensemble.hpp"
 #include "advice/hindcast/forecast_scores.hpp"
-#include "core/random.hpp"
-#include "soil/soil_temperature.hpp"
 #include "studies/band_score.hpp"
 #include "studies/season_dates.hpp"
+#include "studies/soil_errors.hpp"
 #include "studies/studies.hpp"
 #include "studies/workers.hpp"
 
@@ -23,7 +22,6 @@ namespace soilclock::studies {
 
 namespace {
 
-constexpr int first_season = 2013;  // four years of record before it
 constexpr int trailing_days = 5;
 
 struct Crossing {
@@ -39,9 +37,14 @@ constexpr std::array crossings{
     Crossing{"up to 50 F", 10.0, false, SeasonKind::summer, 2, {{{2, 15}, {3, 1}, {3, 15}, {4, 1}}}},
     Crossing{"up to 55 F", 12.8, false, SeasonKind::summer, 2, {{{2, 15}, {3, 1}, {3, 15}, {4, 1}}}}};
 
+/// What is read of the soil before the day of the question.
+enum class Readings { none, one_a_week };
+constexpr double hand_reading_sd = 1.0;  // C
+
 struct Outcome {
   std::string station;
   std::size_t crossing;
+  int year;
   bool inside;
   double error_days;
   std::optional<double> width_days;
@@ -104,15 +107,17 @@ std::optional<double> mean_date_error(const Station& station, const Crossing& wh
   return std::abs(std::max<double>(std::round(sum / years), today) - came);
 }
 
-std::optional<Outcome> outcome(const Station& station, std::size_t index, Day on,
+std::optional<Outcome> outcome(const Station& station, std::size_t index, Day on, Readings readings,
                                const advice::Catalogue& catalogue) {
   const Crossing& what = crossings[index];
   const Season season = season_of(on, what.season, station.place.hemisphere());
   const DayRange searched = searched_days(station, what, on);
   const auto truth = day_that_came(station, what, on);
   if (!truth) return std::nullopt;
-  const auto prepared = prepare_weather(request_of(station, {station.daily.air_min.first(), on}), catalogue);
+  auto prepared = prepare_weather(request_of(station, {station.daily.air_min.first(), on}), catalogue);
   if (!prepared) return std::nullopt;
+  if (readings == Readings::one_a_week)
+    prepared->site.spots = weekly_spots(station, {hand_reading_sd, 0}, on, catalogue);
   const advice::SiteSoil soil = advice::site_soil(prepared->site, catalogue.soil);
   const auto ensemble = advice::run_season(prepared->site, soil, season, {}, catalogue, {});
   std::vector<std::optional<int>> days;
@@ -128,6 +133,7 @@ std::optional<Outcome> outcome(const Station& station, std::size_t index, Day on
   const int came = season.day_of_season(*truth);
   return Outcome{station.name,
                  index,
+                 civil(on).year,
                  *band.low <= came && (!band.high || came <= *band.high),
                  static_cast<double>(*band.middle - came),
                  band.high ? std::optional{static_cast<double>(*band.high - *band.low)} : std::nullopt,
@@ -135,13 +141,15 @@ std::optional<Outcome> outcome(const Station& station, std::size_t index, Day on
                  mean_date_error(station, what, on, came)};
 }
 
-std::vector<Outcome> outcomes_of(const Station& station, const advice::Catalogue& catalogue) {
+std::vector<Outcome> outcomes_of(const Station& station, Readings readings,
+                                 const advice::Catalogue& catalogue) {
   std::vector<Outcome> all;
   const int last = civil(station.daily.air_min.last()).year;
   for (std::size_t crossing = 0; crossing < crossings.size(); ++crossing) {
-    for (int year = first_season; year <= last; ++year) {
+    for (int year = first_judged_season; year <= last; ++year) {
       for (const auto& [month, day] : crossings[crossing].issue_days) {
-        if (auto one = outcome(station, crossing, make_day(year, month, day), catalogue)) all.push_back(*one);
+        const Day on = make_day(year, month, day);
+        if (auto one = outcome(station, crossing, on, readings, catalogue)) all.push_back(*one);
       }
     }
   }
@@ -163,156 +171,114 @@ void print_gain(std::size_t crossing, const std::vector<Outcome>& all) {
              rival / dates, 100.0 * (1.0 - own / rival));
 }
 
-void print_crossing(std::size_t crossing, const std::vector<Outcome>& all) {
-  BandScore pooled;
-  std::map<std::string, BandScore> by_station;
+/// By year, then by station, whether the bands of one crossing held.
+using Held = std::map<int, std::map<std::string, std::vector<bool>>>;
+
+Held held_by_year(std::size_t crossing, const std::vector<Outcome>& all) {
+  Held held;
+  for (const Outcome& one : all) {
+    if (one.crossing == crossing) held[one.year][one.station].push_back(one.inside);
+  }
+  return held;
+}
+
+/// Percent held at each station.
+std::map<std::string, double> percent_held(const Held& held) {
+  std::map<std::string, std::pair<int, int>> counts;
+  for (const auto& [year, stations] : held) {
+    for (const auto& [station, bands] : stations) {
+      counts[station].first += static_cast<int>(std::count(bands.begin(), bands.end(), true));
+      counts[station].second += static_cast<int>(bands.size());
+    }
+  }
+  std::map<std::string, double> percents;
+  for (const auto& [station, count] : counts) percents[station] = 100.0 * count.first / count.second;
+  return percents;
+}
+
+int stations_within(const std::map<std::string, double>& percents) {
+  return static_cast<int>(std::count_if(percents.begin(), percents.end(), [](const auto& one) {
+    return one.second >= 65.0 && one.second <= 92.0;
+  }));
+}
+
+/// How many stations would lie within if nothing of a band's fate stayed with its station: the seasons of
+/// each year dealt anew to the stations that have one, the mean of many deals.
+double stations_within_by_chance(const Held& held) {
+  constexpr int deals = 400;
+  std::mt19937 order{7};
+  int within = 0;
+  for (int deal = 0; deal < deals; ++deal) {
+    Held dealt = held;
+    for (auto& [year, stations] : dealt) {
+      std::vector<std::vector<bool>> seasons;
+      for (auto& [station, bands] : stations) seasons.push_back(bands);
+      std::shuffle(seasons.begin(), seasons.end(), order);
+      std::size_t next = 0;
+      for (auto& [station, bands] : stations) bands = seasons[next++];
+    }
+    within += stations_within(percent_held(dealt));
+  }
+  return static_cast<double>(within) / deals;
+}
+
+/// The standard error of the mean error, years taken as independent and the stations of a year as one.
+double standard_error_days(std::size_t crossing, const std::vector<Outcome>& all) {
+  std::map<int, std::pair<double, int>> sums;
   for (const Outcome& one : all) {
     if (one.crossing != crossing) continue;
-    pooled.add(one.inside, one.error_days, one.width_days);
-    by_station[one.station].add(one.inside, one.error_days, one.width_days);
+    sums[one.year].first += one.error_days;
+    ++sums[one.year].second;
   }
-  int within = 0;
-  double least = 100.0;
-  double most = 0.0;
-  for (const auto& [station, score] : by_station) {
-    const double percent = score.percent_inside();
-    within += percent >= 65.0 && percent <= 92.0 ? 1 : 0;
-    least = std::min(least, percent);
-    most = std::max(most, percent);
-  }
-  fmt::print("| {} | {} | {} of {} | {:.0f} to {:.0f}% |\n", crossings[crossing].name, pooled.cells(), within,
-             by_station.size(), least, most);
+  double mean = 0.0;
+  for (const auto& [year, sum] : sums) mean += sum.first / sum.second / static_cast<double>(sums.size());
+  double squares = 0.0;
+  for (const auto& [year, sum] : sums) squares += std::pow(sum.first / sum.second - mean, 2);
+  const auto years = static_cast<double>(sums.size());
+  return std::sqrt(squares / (years - 1.0) / years);
 }
 
-/// Squares of what is off on days without a reading, with a reading a week that errs by so much.
-struct Squares {
-  double spring = 0.0, autumn = 0.0;
-  int spring_days = 0, autumn_days = 0;
-
-  void operator+=(const Squares& other) {
-    spring += other.spring;
-    autumn += other.autumn;
-    spring_days += other.spring_days;
-    autumn_days += other.autumn_days;
+void print_crossing(std::size_t crossing, const std::vector<Outcome>& all) {
+  BandScore pooled;
+  for (const Outcome& one : all) {
+    if (one.crossing == crossing) pooled.add(one.inside, one.error_days, one.width_days);
   }
-  double spring_rmse() const { return std::sqrt(spring / spring_days); }
-  double autumn_rmse() const { return std::sqrt(autumn / autumn_days); }
-};
-
-void add_day(Squares& squares, Day day, TemperatureDelta off) {
-  const double square = off.kelvin() * off.kelvin();
-  const unsigned month = civil(day).month;
-  if (month >= 3 && month <= 5) squares.spring += square, ++squares.spring_days;
-  if (month >= 9 && month <= 11) squares.autumn += square, ++squares.autumn_days;
+  const Held held = held_by_year(crossing, all);
+  const auto percents = percent_held(held);
+  const auto by_percent = [](const auto& a, const auto& b) { return a.second < b.second; };
+  const auto [least, most] = std::minmax_element(percents.begin(), percents.end(), by_percent);
+  fmt::print("| {} | {} | {:.1f} | {} of {} | {:.0f} | {:.0f} to {:.0f}% |\n", crossings[crossing].name,
+             pooled.cells(), standard_error_days(crossing, all), stations_within(percents), percents.size(),
+             stations_within_by_chance(held), least->second, most->second);
 }
 
-Squares weekly_readings(const Station& station, double reading_sd, const advice::Catalogue& catalogue) {
-  Squares squares;
-  const auto measured = station.soil.find(Depth::from_cm(5.0));
-  if (measured == station.soil.end()) return squares;
-  const RandomField field{7};
-  soil::SoilSite site{station.place, Depth::from_cm(5.0), {}, {}, {}};
-  const DailySeries<Temperature> air = weather::air_mean(station.daily);
-  const double assumed_k2 = catalogue.soil.choose(station.place).shallow_error.reading_variance;
-  for (Day day = make_day(2012, 1, 4); day < air.days().end(); day += Days{7}) {
-    const auto value = measured->second.at(day);
-    if (!value) continue;
-    const double error =
-        reading_sd * field.normal(1, static_cast<std::uint64_t>(day.time_since_epoch().count()));
-    site.spots.push_back({day, site.depth, *value + TemperatureDelta::from_kelvin(error), assumed_k2});
-  }
-  const soil::SoilTemperature soil = soil::soil_temperature(catalogue.soil, site, air);
-  for (int year = first_season; year <= civil(air.last()).year; ++year) {
-    const DayRange days{make_day(year, 1, 1), make_day(year + 1, 1, 1)};
-    const auto best = soil::corrected(soil, Hemisphere::north, days, soil::MovedBy::readings_so_far);
-    for (Day day = days.begin(); day < days.end(); day += Days{1}) {
-      const auto truth = measured->second.at(day);
-      const auto said = best.at(day);
-      const bool read = (day - make_day(2012, 1, 4)).count() % 7 == 0;
-      if (!truth || !said || read) continue;
-      add_day(squares, day, *said - *truth);
-    }
-  }
-  return squares;
-}
-
-void print_weekly_readings(const std::vector<const Station*>& stations, const advice::Catalogue& catalogue,
-                           unsigned threads) {
-  fmt::print("\n| error of a reading a week, C | spring RMSE, C | autumn RMSE, C |\n| --- | --- | --- |\n");
-  for (const double sd : {0.0, 0.2, 0.5, 1.0}) {
-    Squares sum;
-    for (const Squares& part : worked_off(stations, threads, [&](const Station* station) {
-           return weekly_readings(*station, sd, catalogue);
-         })) {
-      sum += part;
-    }
-    fmt::print("| {} | {:.2f} | {:.2f} |\n", sd, sum.spring_rmse(), sum.autumn_rmse());
-  }
-}
-
-/// Squares of what is off in a year without readings after one with a daily mean every day; and without any.
-struct YearAfter {
-  Squares with;
-  Squares without;
-};
-
-YearAfter year_after_readings(const Station& station, const advice::Catalogue& catalogue) {
-  YearAfter squares;
-  const auto measured = station.soil.find(Depth::from_cm(5.0));
-  if (measured == station.soil.end()) return squares;
-  const DailySeries<Temperature> air = weather::air_mean(station.daily);
-  for (int year = first_season; year <= civil(air.last()).year; ++year) {
-    const DayRange read{make_day(year - 1, 1, 1), make_day(year, 1, 1)};
-    const DayRange judged{read.end(), make_day(year + 1, 1, 1)};
-    soil::SoilSite site{station.place, Depth::from_cm(5.0), {}, {}, {}};
-    site.measured.emplace(site.depth, measured->second.slice(read));
-    const soil::SoilTemperature soil = soil::soil_temperature(catalogue.soil, site, air);
-    const auto best = soil::corrected(soil, Hemisphere::north, judged);
-    for (Day day = judged.begin(); day < judged.end(); day += Days{1}) {
-      const auto truth = measured->second.at(day);
-      const auto said = best.at(day);
-      const auto plain = soil.estimate.at(day);
-      if (!truth || !said || !plain) continue;
-      add_day(squares.with, day, *said - *truth);
-      add_day(squares.without, day, *plain - *truth);
-    }
-  }
-  return squares;
-}
-
-void print_year_after(const std::vector<const Station*>& stations, const advice::Catalogue& catalogue,
-                      unsigned threads) {
-  YearAfter sum;
-  for (const YearAfter& part : worked_off(stations, threads, [&](const Station* station) {
-         return year_after_readings(*station, catalogue);
-       })) {
-    sum.with += part.with;
-    sum.without += part.without;
-  }
-  fmt::print("\n| readings | spring RMSE, C | autumn RMSE, C |\n| --- | --- | --- |\n");
-  fmt::print("| none | {:.2f} | {:.2f} |\n", sum.without.spring_rmse(), sum.without.autumn_rmse());
-  fmt::print("| every day of the year before | {:.2f} | {:.2f} |\n", sum.with.spring_rmse(),
-             sum.with.autumn_rmse());
+void print_crossings(const char* readings, const std::vector<Outcome>& all) {
+  fmt::print(
+      "\n| crossing at 2 in, {} | dates | inside the 80% band | band, days | mean error, days | mean "
+      "absolute "
+      "error, days | standard error of the mean error | stations at 65 to 92% | by chance | stations, least "
+      "to "
+      "most |\n| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |\n",
+      readings);
+  for (std::size_t crossing = 0; crossing < crossings.size(); ++crossing) print_crossing(crossing, all);
 }
 
 }  // namespace
 
 bool study_soil(const std::vector<Station>& stations, const advice::Catalogue& catalogue, unsigned threads) {
   const std::vector<const Station*> chosen = several_years(stations);
-  const auto all =
-      gathered(chosen, threads, [&](const Station* station) { return outcomes_of(*station, catalogue); });
-  fmt::print(
-      "| crossing at 2 in | dates | inside the 80% band | band, days | mean error, days | mean absolute "
-      "error, days | "
-      "stations at 65 to 92% | stations, least to most |\n| --- | --- | --- | --- | --- | --- | --- | --- "
-      "|\n");
-  for (std::size_t crossing = 0; crossing < crossings.size(); ++crossing) print_crossing(crossing, all);
+  const auto asked = [&](Readings readings) {
+    return gathered(chosen, threads,
+                    [&](const Station* station) { return outcomes_of(*station, readings, catalogue); });
+  };
+  const auto unread = asked(Readings::none);
+  print_crossings("no readings", unread);
+  print_crossings("a reading a week off by 1 C", asked(Readings::one_a_week));
   fmt::print(
       "\n| crossing at 2 in | dates | CRPS, days | of the mean date of earlier years | gain |\n| --- | --- | "
       "--- | --- | --- |\n");
-  for (std::size_t crossing = 0; crossing < crossings.size(); ++crossing) print_gain(crossing, all);
-  print_weekly_readings(chosen, catalogue, threads);
-  print_year_after(chosen, catalogue, threads);
+  for (std::size_t crossing = 0; crossing < crossings.size(); ++crossing) print_gain(crossing, unread);
+  print_soil_errors(chosen, catalogue, threads);
   return true;
 }
 

@@ -28,11 +28,15 @@ std::optional<files::path> record_folder(const std::string& part) {
   return std::nullopt;
 }
 
-Station read_station(const files::path& path, const std::string& prefix) {
+std::string text_of(const files::path& path) {
   std::ifstream file{path, std::ios::binary};
   std::ostringstream bytes;
   bytes << file.rdbuf();
-  weather::ParsedFile reading = weather::read_weather_text(bytes.str(), path.filename().string(), {});
+  return bytes.str();
+}
+
+Station read_station(const files::path& path, const std::string& prefix) {
+  weather::ParsedFile reading = weather::read_weather_text(text_of(path), path.filename().string(), {});
   if (reading.refusal) throw std::runtime_error{describe(*reading.refusal)};
   if (!reading.place) throw std::runtime_error{path.string() + " does not say where it is from"};
   Station station{path.stem().string().substr(prefix.size()), *reading.place, std::move(reading.daily)};
@@ -69,6 +73,23 @@ std::optional<std::vector<Station>> read_stations() {
     stations.push_back(std::move(station));
   }
   return stations;
+}
+
+std::vector<Station> read_cities() {
+  const auto folder = record_folder("vega_noaa");
+  if (!folder) return {};
+  std::vector<Station> cities;
+  for (const auto& [name, place] :
+       {std::pair{"Seattle", Place{47.45, -122.31, {}}}, std::pair{"New York", Place{40.78, -73.97, {}}}}) {
+    weather::ReadingOptions options;
+    options.station = name;
+    options.place = place;
+    weather::ParsedFile reading =
+        weather::read_weather_text(text_of(*folder / "weather.csv"), "weather.csv", options);
+    if (reading.refusal) throw std::runtime_error{describe(*reading.refusal)};
+    cities.push_back({name, place, std::move(reading.daily)});
+  }
+  return cities;
 }
 
 }  // namespace soilclock::studies

@@ -30,4 +30,8 @@ bool is_eastern(const Station& station);
 /// standard output) where the records are not there.
 std::optional<std::vector<Station>> read_stations();
 
+/// Two cities of a public record of four years (2012 to 2015) without soil, from `vega_noaa`; none where it
+/// is not there.
+std::vector<Station> read_cities();
+
 }  // namespace soilclock::studies

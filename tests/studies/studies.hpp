@@ -20,7 +20,6 @@ inline constexpr int most_days_excused = 10;
 
 bool study_soil(const std::vector<Station>& stations, const advice::Catalogue& catalogue, unsigned threads);
 bool study_edges(const std::vector<Station>& stations, const advice::Catalogue& catalogue, unsigned threads);
-bool study_short_records(const std::vector<Station>& stations, const advice::Catalogue& catalogue,
-                         unsigned threads);
+bool study_dates(const std::vector<Station>& stations, const advice::Catalogue& catalogue, unsigned threads);
 
 }  // namespace soilclock::studies

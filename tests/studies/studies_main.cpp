@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// How good the numbers are, over measured seasons: soilclock_studies soil|edges|short-records
+// How good the numbers are, over measured seasons: soilclock_studies soil|dates|edges
 #include <iostream>
 #include <stdexcept>
 #include <string>
@@ -12,12 +12,12 @@ int main(int count, char** words) {
   constexpr unsigned threads = 2;
   const std::string asked = count >= 2 ? words[1] : "";
   const bool check = count == 3 && asked == "edges" && std::string{words[2]} == "--check";
-  const auto study = asked == "soil"            ? &study_soil
-                     : asked == "edges"         ? &study_edges
-                     : asked == "short-records" ? &study_short_records
-                                                : nullptr;
+  const auto study = asked == "soil"    ? &study_soil
+                     : asked == "edges" ? &study_edges
+                     : asked == "dates" ? &study_dates
+                                        : nullptr;
   if (study == nullptr || (count != 2 && !check)) {
-    std::cerr << "usage: soilclock_studies soil|short-records|edges [--check]\n";
+    std::cerr << "usage: soilclock_studies soil|dates|edges [--check]\n";
     return 2;
   }
   try {

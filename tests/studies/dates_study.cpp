@@ -25,7 +25,7 @@ struct IssueDay {
 constexpr std::array issue_days{IssueDay{"DIGIS", 4, 1}, IssueDay{"DIGIS", 4, 15}, IssueDay{"POAAN", 9, 1},
                                 IssueDay{"POAAN", 9, 15}};
 constexpr std::array record_years{1, 2, 8};
-constexpr int first_season = 2011;
+constexpr int first_season = 2011;  // those without a year of record before them give no answer
 
 /// One forecast date against what came, days; an end of the band that never comes lies after every date.
 struct Outcome {
@@ -64,27 +64,37 @@ std::vector<Outcome> outcomes_of(const Station& station, const advice::Catalogue
   return outcomes;
 }
 
-}  // namespace
-
-bool study_short_records(const std::vector<Station>& stations, const advice::Catalogue& catalogue,
-                         unsigned threads) {
-  const std::vector<const Station*> chosen = several_years(stations);
-  const auto all =
-      gathered(chosen, threads, [&](const Station* station) { return outcomes_of(*station, catalogue); });
+void print_dates(const char* records, const std::vector<Outcome>& all) {
   fmt::print(
-      "| target | on | years of record, at most | dates | inside the 80% band | band, days | mean error, "
-      "days | mean "
-      "absolute error, days |\n| --- | --- | --- | --- | --- | --- | --- | --- |\n");
+      "\n| target, {} | on | years of record, at most | dates | inside the 80% band | band, days | mean "
+      "error, "
+      "days | mean absolute error, days |\n| --- | --- | --- | --- | --- | --- | --- | --- |\n",
+      records);
   for (std::size_t i = 0; i < issue_days.size(); ++i) {
     for (std::size_t r = 0; r < record_years.size(); ++r) {
       BandScore score;
       for (const Outcome& one : all) {
         if (one.issue_day == i && one.record == r) score.add(one.inside, one.error, one.width);
       }
+      if (score.count() == 0) continue;
       fmt::print("| {} | {}/{} | {} | {} |\n", issue_days[i].target, issue_days[i].month, issue_days[i].day,
                  record_years[r], score.cells());
     }
   }
+}
+
+}  // namespace
+
+bool study_dates(const std::vector<Station>& stations, const advice::Catalogue& catalogue, unsigned threads) {
+  const auto outcomes = [&](const std::vector<const Station*>& chosen) {
+    return gathered(chosen, threads,
+                    [&](const Station* station) { return outcomes_of(*station, catalogue); });
+  };
+  print_dates("stations", outcomes(several_years(stations)));
+  const std::vector<Station> cities = read_cities();
+  std::vector<const Station*> chosen;
+  for (const Station& city : cities) chosen.push_back(&city);
+  if (!chosen.empty()) print_dates("two cities", outcomes(chosen));
   return true;
 }
 
