@@ -67,8 +67,8 @@ std::optional<DateBand> milestone(const advice::TargetAnswer& answer, int percen
   return std::nullopt;
 }
 
-std::optional<Day> true_half_up(const Station& station, const std::string& target, Day within,
-                                const advice::Catalogue& catalogue) {
+std::optional<advice::TargetAnswer> in_hindsight(const Station& station, const std::string& target,
+                                                 Day within, const advice::Catalogue& catalogue) {
   const auto measured = station.soil.find(Depth::from_cm(5.0));
   const bool read = measured != station.soil.end();
   if (!read && !station.soil.empty()) return std::nullopt;
@@ -79,13 +79,21 @@ std::optional<Day> true_half_up(const Station& station, const std::string& targe
   if (station.daily.air_min.days().end() < over) return std::nullopt;
   weather::DailyWeather daily = part_of(station.daily, known);
   if (read) daily.soil.emplace(measured->first, measured->second.slice(known));
-  const advice::SiteAnswer answer =
-      answered(request_with(station, std::move(daily), over), target, catalogue);
+  SiteRequest request = request_with(station, std::move(daily), over);
+  request.season_tables = true;
+  advice::SiteAnswer answer = answered(std::move(request), target, catalogue);
   if (answer.targets.empty() || answer.targets.front().refusal) return std::nullopt;
-  const auto half = milestone(answer.targets.front(), 50);
+  advice::TargetAnswer found = std::move(answer.targets.front());
+  const auto half = milestone(found, 50);
   if (!half || !half->middle) return std::nullopt;
   if (read && !soil_known(measured->second, {season.first, *half->middle})) return std::nullopt;
-  return half->middle;
+  return found;
+}
+
+std::optional<Day> true_half_up(const Station& station, const std::string& target, Day within,
+                                const advice::Catalogue& catalogue) {
+  const auto answer = in_hindsight(station, target, within, catalogue);
+  return answer ? milestone(*answer, 50)->middle : std::nullopt;
 }
 
 }  // namespace soilclock::studies

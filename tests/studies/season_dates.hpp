@@ -27,9 +27,13 @@ std::optional<advice::TargetAnswer> ask(const Station& station, const std::strin
 /// The milestone of a percent, nothing where the answer has none.
 std::optional<DateBand> milestone(const advice::TargetAnswer& answer, int percent);
 
-/// The middle date of half up in the season that holds `within`, asked for long after it and told the
-/// measured soil, if any was measured at the station. Nothing where the soil at 5 cm was measured on fewer
-/// than nine in ten of the season's days before that date.
+/// The answer, with its table of days, for the season that holds `within`, asked 190 days after it began and
+/// told the measured soil, if any was measured at the station. Nothing where half up has no date or the soil
+/// at 5 cm was measured on fewer than nine in ten of the season's days before it.
+std::optional<advice::TargetAnswer> in_hindsight(const Station& station, const std::string& target,
+                                                 Day within, const advice::Catalogue& catalogue);
+
+/// The middle date of half up in hindsight.
 std::optional<Day> true_half_up(const Station& station, const std::string& target, Day within,
                                 const advice::Catalogue& catalogue);
 

@@ -19,6 +19,10 @@ inline constexpr int most_days_excused = 10;
 /// Every study says whether its bars hold; one without bars always does.
 
 bool study_soil(const std::vector<Station>& stations, const advice::Catalogue& catalogue, unsigned threads);
+bool study_emergence(const std::vector<Station>& stations, const advice::Catalogue& catalogue,
+                     unsigned threads);
+bool study_control(const std::vector<Station>& stations, const advice::Catalogue& catalogue,
+                   unsigned threads);
 bool study_edges(const std::vector<Station>& stations, const advice::Catalogue& catalogue, unsigned threads);
 bool study_dates(const std::vector<Station>& stations, const advice::Catalogue& catalogue, unsigned threads);
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// How good the numbers are, over measured seasons: soilclock_studies soil|dates|edges
+// How good the numbers are, over measured seasons: soilclock_studies soil|dates|emergence|control|edges
 #include <iostream>
 #include <stdexcept>
 #include <string>
@@ -12,12 +12,14 @@ int main(int count, char** words) {
   constexpr unsigned threads = 2;
   const std::string asked = count >= 2 ? words[1] : "";
   const bool check = count == 3 && asked == "edges" && std::string{words[2]} == "--check";
-  const auto study = asked == "soil"    ? &study_soil
-                     : asked == "edges" ? &study_edges
-                     : asked == "dates" ? &study_dates
-                                        : nullptr;
+  const auto study = asked == "soil"        ? &study_soil
+                     : asked == "edges"     ? &study_edges
+                     : asked == "dates"     ? &study_dates
+                     : asked == "emergence" ? &study_emergence
+                     : asked == "control"   ? &study_control
+                                            : nullptr;
   if (study == nullptr || (count != 2 && !check)) {
-    std::cerr << "usage: soilclock_studies soil|dates|edges [--check]\n";
+    std::cerr << "usage: soilclock_studies soil|dates|emergence|control|edges [--check]\n";
     return 2;
   }
   try {
