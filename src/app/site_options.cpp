@@ -13,6 +13,7 @@
 #include "core/text.hpp"
 #include "site/site_areas.hpp"
 #include "site/site_place.hpp"
+#include "soil/surface_water.hpp"
 
 namespace soilclock::app {
 
@@ -119,6 +120,8 @@ void SiteOptions::declare(Options& options) {
   options.under(Heading::site);
   options.texts("--probe FILE", probe, "soil probe file of a single site");
   options.text("--irrigated WATER", irrigated, "yes, no or millimeters a week, for a single site");
+  options.choice("--texture SOIL", texture, soil::texture_words(),
+                 "texture of the topsoil (default loam), for a single site");
   options.under(Heading::weather_file);
   options.texts("--weather FILE", weather, "weather file of a single site");
   options.text("--forecast FILE", forecast, "forecast file of a single site");
@@ -173,7 +176,8 @@ std::optional<Problem> SiteOptions::misuse() const {
                                      {"--elevation", elevation.has_value()},
                                      {"--service", !services.empty()},
                                      {"--name", !name.empty()},
-                                     {"--irrigated", !irrigated.empty()}});
+                                     {"--irrigated", !irrigated.empty()},
+                                     {"--texture", !texture.empty()}});
     if (stray.empty()) stray = words.given();
     if (!stray.empty()) {
       return request("--sites and " + stray + " cannot be used together", {}, {},
@@ -263,6 +267,7 @@ Result<Site> SiteOptions::single_site() const {
   const auto water = parse_irrigation(irrigated);
   if (!water) return fail(water.error());
   site.irrigation = *water;
+  if (const auto known = soil::texture_of(texture)) site.texture = *known;
   for (const std::string& path : weather) site.weather.push_back({path, false, *reading});
   if (!forecast.empty()) site.weather.push_back({forecast, true, *reading});
   for (const std::string& path : probe) site.probe.push_back({path, false, *reading});

@@ -50,6 +50,7 @@ struct SiteOptions {
   std::vector<std::string> services;
   std::string service_settings;
   std::string irrigated;
+  std::string texture;
   std::string plan;  ///< of all sites of the call, whatever the site file says
   FileOptionWords words;
   std::string on;

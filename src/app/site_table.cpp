@@ -20,13 +20,14 @@ using report::Json;
 
 constexpr std::array headings{"id",    "name",      "latitude",    "longitude", "elevation_m", "time_zone",
                               "units", "group",     "weather",     "forecast",  "probe",       "targets",
-                              "turf",  "irrigated", "overseed_on", "plan"};
+                              "turf",  "irrigated", "overseed_on", "texture",   "plan"};
 
 constexpr std::array needed{"id", "latitude", "longitude", "weather"};
 
 /// The key of a site file in which a cell of a column comes to stand, for finding the cell of a problem.
 std::string_view key_of(std::string_view heading) {
   if (heading == "irrigated" || heading == "overseed_on") return "turf";
+  if (heading == "texture") return "soil";
   return heading == "forecast" ? "weather" : heading;
 }
 
@@ -142,6 +143,8 @@ void add_cell(const std::string& heading, const std::string& cell, Json& site) {
     site["turf"]["irrigated"] = irrigated(cell);
   else if (heading == "overseed_on")
     site["turf"]["overseed_on"] = cell;
+  else if (heading == "texture")
+    site["soil"]["texture"] = cell;
   else if (heading != "plan")
     site[heading] = cell;
 }

@@ -112,11 +112,7 @@ void read_soil(const JsonObject& object, Site& site) {
   if (!soil) return;
   if (const auto depth = soil->optional_text("depth"))
     site.soil_depth = accepted(*soil, "depth", parse_depth(*depth));
-  if (soil->has("texture")) {
-    const std::vector<std::string>& words = soil::texture_words();
-    const std::string word = soil->choice("texture", words);
-    site.texture = static_cast<soil::Texture>(std::find(words.begin(), words.end(), word) - words.begin());
-  }
+  if (soil->has("texture")) site.texture = *soil::texture_of(soil->choice("texture", soil::texture_words()));
   if (const auto offset = soil->optional_number("offset_c", -most_soil_offset_c, most_soil_offset_c)) {
     site.soil_offset = TemperatureDelta::from_kelvin(*offset);
     site.own_soil = site.area.has_value();

@@ -36,6 +36,13 @@ const std::vector<std::string>& texture_words() {
   return words;
 }
 
+std::optional<Texture> texture_of(std::string_view word) {
+  const std::vector<std::string>& words = texture_words();
+  const auto found = std::find(words.begin(), words.end(), word);
+  if (found == words.end()) return std::nullopt;
+  return static_cast<Texture>(found - words.begin());
+}
+
 WaterPotential RetentionCurve::potential_at(double water) const {
   return WaterPotential::from_mpa(air_entry.mpa() * std::pow(water / saturation, -exponent));
 }

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -36,6 +37,8 @@ inline constexpr std::size_t texture_count = 11;
 
 /// The words of site files, in the order of Texture: "sand", "loamy sand", ... "clay".
 const std::vector<std::string>& texture_words();
+/// The class of one of these words; nothing for another.
+std::optional<Texture> texture_of(std::string_view word);
 
 /// Potential and water content of one texture: potential = air entry (water / saturation)^-exponent.
 /// Source: campbell-1974, Soil Science 117:311-314.

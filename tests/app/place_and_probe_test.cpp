@@ -36,6 +36,26 @@ TEST_CASE("a reference station's file says its own place") {
   CHECK(site.at("soil").at("origin") == "measured");
 }
 
+TEST_CASE("the topsoil of a single site is chosen by its texture, and sand dries sooner than loam") {
+  const Desk desk;
+  const auto large_crabgrass = [&](const std::vector<std::string>& more) {
+    return desk.run(
+        joined({"advise", "--weather", desk.sample("copper_heron.csv"), "--latitude", "35.6", "--longitude",
+                "-83.1", "--irrigated", "no", "--target", "DIGSA", "--on", "2026-05-01", "--format", "json"},
+               more));
+  };
+  const Run unsaid = large_crabgrass({});
+  CHECK(unsaid.code == 0);
+  CHECK(large_crabgrass({"--texture", "loam"}).out == unsaid.out);
+  CHECK(large_crabgrass({"--texture", "sand"}).out != unsaid.out);
+  const Run misspelt = large_crabgrass({"--texture", "sandi loam"});
+  CHECK(misspelt.code == 2);
+  CHECK(holds(misspelt.err, "sandy loam"));
+  const Run beside = desk.run({"advise", "--sites", desk.sample("copper_heron.csv"), "--texture", "sand"});
+  CHECK(beside.code == 2);
+  CHECK(holds(beside.err, "--sites and --texture cannot be used together"));
+}
+
 TEST_CASE("a probe read at a clock hour moves the soil, and the hour matters") {
   const Desk desk;
   const std::string weather = desk.file("course.csv", made_up_weather(make_day(2025, 6, 1), 501));

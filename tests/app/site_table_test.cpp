@@ -28,11 +28,11 @@ TEST_CASE("a table of sites answers as the site file with the same words") {
   const std::string forecast = desk.sample("copper_heron_forecast.csv");
   const std::string table = desk.file("courses.csv",
                                       "\xEF\xBB\xBFid,Name,latitude,longitude,elevation_m,group,weather,"
-                                      "forecast,targets,turf,irrigated,plan\r\n"
+                                      "forecast,targets,turf,irrigated,texture,plan\r\n"
                                       "north,\"North, upper nine\",35.6,-83.1,310,route 1," +
                                           weather + "," + forecast +
-                                          ",POAAN; DIGIS,hybrid bermudagrass,yes,\"16 weeks, contact\"\r\n" +
-                                          "south,,36.1,-83.4,,," + weather + ",,,,no,\r\n");
+                                          ",POAAN; DIGIS,hybrid bermudagrass,yes,,\"16 weeks, contact\"\r\n" +
+                                          "south,,36.1,-83.4,,," + weather + ",,DIGSA,,no,sand,\r\n");
   const std::string file = desk.file(
       "courses.json",
       R"([{"id":"north","name":"North, upper nine","latitude":35.6,"longitude":-83.1,"elevation_m":310,"group":"route 1",)"
@@ -40,7 +40,7 @@ TEST_CASE("a table of sites answers as the site file with the same words") {
           weather + R"("},{"file":")" + forecast + R"(","role":"forecast"}],"targets":["POAAN","DIGIS"],)" +
           R"("turf":{"species":"hybrid bermudagrass","irrigated":true},"plan":{"residual_weeks":16,"foliar":"contact"}},)" +
           R"({"id":"south","latitude":36.1,"longitude":-83.4,"weather":[{"file":")" + weather +
-          R"("}],"turf":{"irrigated":false}}])");
+          R"("}],"targets":["DIGSA"],"turf":{"irrigated":false},"soil":{"texture":"sand"}}])");
   const auto asked = [&](const std::string& sites) {
     return desk.run({"advise", "--sites", sites, "--on", "2026-10-15", "--format", "json"});
   };
