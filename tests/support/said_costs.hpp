@@ -20,11 +20,13 @@ inline std::vector<int> whole_numbers(const std::string& text) {
   return numbers;
 }
 
-/// The costs of one, two and three weeks that reach a point, rounded.
+/// The costs of one, two and three weeks that reach a point, rounded; of equal ones in a row, one.
 inline std::vector<int> costs_of_a_point(const advice::Decision& decision) {
   std::vector<int> costs;
   for (const auto& cost : decision.cost_of_waiting) {
-    if (cost && *cost >= 1.0) costs.push_back(static_cast<int>(std::round(*cost)));
+    if (!cost || *cost < 1.0) continue;
+    const int points = static_cast<int>(std::round(*cost));
+    if (costs.empty() || costs.back() != points) costs.push_back(points);
   }
   return costs;
 }

@@ -231,6 +231,10 @@ std::string waiting_words(const TargetAnswer& answer) {
   for (std::size_t i = 0; i < costs.size(); ++i) {
     if (!costs[i]) break;
     if (*costs[i] < 1.0) continue;
+    // Of weeks that cost the same points the last one is named: waiting never gets cheaper.
+    const bool same_next =
+        i + 1 < costs.size() && costs[i + 1] && std::round(*costs[i + 1]) == std::round(*costs[i]);
+    if (same_next) continue;
     const char* unit = !text.empty() ? "" : std::round(*costs[i]) == 1.0 ? " point" : " points";
     text += fmt::format("{}{}{} in {}", text.empty() ? "" : ", ", number_text(*costs[i], 0), unit, weeks[i]);
   }
