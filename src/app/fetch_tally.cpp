@@ -66,7 +66,7 @@ void FetchTally::came(const net::Service& service, records::WeatherPart part, co
   if (part == records::WeatherPart::members) known.members = answer.members;
   for (const Remark& remark : answer.remarks) add_once(report_.sites[answer.site.index].remarks, remark);
   const int year = civil(date::floor<Days>(answer.at)).year;
-  add_once(report_.credits, report::credit_line(service.attribution, service.licence, year));
+  add_once(report_.credits, report::credit_line(service.attribution, service.license, year));
 }
 
 void FetchTally::failed(const FetchJob& job, const Problem& problem) {

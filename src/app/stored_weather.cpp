@@ -72,7 +72,7 @@ std::optional<Day> provisional_from(const Reading& reading, WeatherPart part, co
 void add_origin(const Reading& reading, WeatherPart part, const StoredWeather& stored, DayRange days) {
   const TimeZone zone = reading.site.cutting_zone();
   reading.sources.origins.push_back({reading.service.id, series_name(reading.service, reading.wanted, part),
-                                     stored.facts.model, reading.service.attribution, reading.service.licence,
+                                     stored.facts.model, reading.service.attribution, reading.service.license,
                                      stored.origin, stored.last_answer, zone.wall_day(stored.last_answer),
                                      days, provisional_from(reading, part, stored, zone)});
 }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The soil-crossing member for annual bluegrass: a daily clock that runs when the soil has cooled, stands
-// still in warm spells and dry weeks, and never runs backwards, so that no crossing date has to be found.
+// still in warm spells and dry weeks, and never runs backward, so that no crossing date has to be found.
 #pragma once
 
 #include "emergence/emergence_curve.hpp"

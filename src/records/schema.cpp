@@ -183,13 +183,18 @@ CREATE TABLE strip(
 ) STRICT;
 )sql";
 
+// A column by its American name.
+constexpr const char* seventh_version = R"sql(
+ALTER TABLE application RENAME COLUMN licence TO license;
+)sql";
+
 }  // namespace
 
 const Schema& records_schema() {
   // "Soil" in ASCII marks the file as ours.
-  static const Schema schema{
-      0x536F696C,
-      {first_version, second_version, third_version, fourth_version, fifth_version, sixth_version}};
+  static const Schema schema{0x536F696C,
+                             {first_version, second_version, third_version, fourth_version, fifth_version,
+                              sixth_version, seventh_version}};
   return schema;
 }
 

@@ -59,7 +59,7 @@ struct Event {
   advice::DatedEvent dated;
   std::string summary;
   std::string description;
-  bool cancelled = false;
+  bool canceled = false;
 };
 
 class Calendar {
@@ -83,7 +83,7 @@ class Calendar {
       line(fmt::format("GEO:{};{}", number_text(site.place.latitude_deg, 6),
                        number_text(site.place.longitude_deg, 6)));
     line("TRANSP:TRANSPARENT");
-    if (event.cancelled) line("STATUS:CANCELLED");
+    if (event.canceled) line("STATUS:CANCELLED");
     line("END:VEVENT");
   }
 

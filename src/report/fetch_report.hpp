@@ -52,7 +52,7 @@ struct CallsCounted {
 struct FetchReport {
   std::vector<SiteFetch> sites;
   std::vector<CallsCounted> calls;
-  std::vector<std::string> credits;  ///< attribution and licence of each service that gave something
+  std::vector<std::string> credits;  ///< attribution and license of each service that gave something
   std::vector<std::string> terms;    ///< what a user of these services must know
 };
 

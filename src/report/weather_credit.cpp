@@ -30,11 +30,11 @@ std::string clock_words(Instant at) {
   return text.substr(0, 10) + " " + text.substr(11, 5) + " UTC";
 }
 
-/// "attribution (licence)", each once, in order.
+/// "attribution (license)", each once, in order.
 std::vector<std::string> credits(const Origins& origins) {
   std::vector<std::string> result;
   for (const weather::WeatherOrigin& origin : origins) {
-    const std::string credit = credit_line(origin.attribution, origin.licence, civil(origin.fetched_on).year);
+    const std::string credit = credit_line(origin.attribution, origin.license, civil(origin.fetched_on).year);
     if (std::find(result.begin(), result.end(), credit) == result.end()) result.push_back(credit);
   }
   return result;
@@ -42,8 +42,8 @@ std::vector<std::string> credits(const Origins& origins) {
 
 }  // namespace
 
-std::string credit_line(const std::string& attribution, const std::string& licence, int year) {
-  return with_year(attribution, year) + " (" + licence + ")";
+std::string credit_line(const std::string& attribution, const std::string& license, int year) {
+  return with_year(attribution, year) + " (" + license + ")";
 }
 
 Json weather_sources_json(const Origins& origins) {
@@ -60,7 +60,7 @@ Json weather_sources_json(const Origins& origins) {
          {"fetched_at", iso(origin.fetched)},
          {"provisional_from", origin.provisional_from ? Json(iso(*origin.provisional_from)) : Json(nullptr)},
          {"attribution", with_year(origin.attribution, civil(origin.fetched_on).year)},
-         {"licence", origin.licence}});
+         {"license", origin.license}});
   }
   return list;
 }

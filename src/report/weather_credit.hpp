@@ -12,11 +12,11 @@ namespace soilclock::report {
 
 using Origins = std::vector<weather::WeatherOrigin>;
 
-/// The line a service asks for: attribution with the year the weather was fetched in, and licence.
-std::string credit_line(const std::string& attribution, const std::string& licence, int year);
+/// The line a service asks for: attribution with the year the weather was fetched in, and license.
+std::string credit_line(const std::string& attribution, const std::string& license, int year);
 
 /// A list of objects: source, service, model, first, last, from, fetched_at, provisional_from, attribution,
-/// licence.
+/// license.
 Json weather_sources_json(const Origins& origins);
 
 /// "Open-Meteo history to 2026-11-24, fetched 2026-11-25 06:12 UTC (today)": one line a series, then one line

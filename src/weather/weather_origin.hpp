@@ -15,7 +15,7 @@ struct WeatherOrigin {
   std::string title;        ///< as people call it, with the part: "Open-Meteo history"
   std::string model;        ///< where the answer names one
   std::string attribution;  ///< stands in every output made with the series; "{year}" is that of fetching
-  std::string licence;
+  std::string license;
   std::string from;                     ///< host the latest answer came from, or the name of a saved file
   Instant fetched{};                    ///< when the latest answer was given
   Day fetched_on{};                     ///< the same on the site's calendar

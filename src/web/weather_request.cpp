@@ -46,7 +46,7 @@ Result<std::string> weather_request(const PlaceQuestion& question) {
                                               net::degrees_text(question.place.latitude_deg, decimals),
                                               net::degrees_text(question.place.longitude_deg, decimals))},
                          {"terms", service->terms},
-                         {"credit", report::credit_line(service->attribution, service->licence, year)}},
+                         {"credit", report::credit_line(service->attribution, service->license, year)}},
                         2) +
          "\n";
 }

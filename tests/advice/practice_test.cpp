@@ -98,7 +98,7 @@ TEST_CASE("soil rules are the round Fahrenheit numbers of the trade and the publ
 }
 
 TEST_CASE(
-    "the cautions cover label, licence, water, drift, re-entry, dormancy, scouting, resistance, records and "
+    "the cautions cover label, license, water, drift, re-entry, dormancy, scouting, resistance, records and "
     "data") {
   const Practice practice = shipped_practice();
   REQUIRE(practice.cautions.size() == 11);

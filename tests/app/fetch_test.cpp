@@ -74,7 +74,7 @@ TEST_CASE("three sites are fetched with one command and answered with one more",
     CHECK(site["weather"]["last_forecast"] == "2026-10-29");
     REQUIRE(site["weather"]["sources"].size() == 3);
     CHECK(holds(site["weather"]["sources"][0]["attribution"], "Open-Meteo.com"));
-    CHECK(holds(site["weather"]["sources"][0]["licence"], "CC BY 4.0"));
+    CHECK(holds(site["weather"]["sources"][0]["license"], "CC BY 4.0"));
     CHECK(site["weather"]["sources"][0]["fetched_at"] == "2026-10-15T12:00:00Z");
     CHECK(site["targets"][0]["emerged"]["percent"] > 0.0);
     bool seams = false;

@@ -73,17 +73,17 @@ TEST_CASE("one service asks for a contact, one keeps stations, and no key or con
     CHECK(service.key.empty());
     CHECK_FALSE(service.title.empty());
     CHECK_FALSE(service.attribution.empty());
-    CHECK_FALSE(service.licence.empty());
+    CHECK_FALSE(service.license.empty());
     for (const auto& [name, url] : service.hosts) CHECK(url.starts_with("https://"));
   }
 }
 
-TEST_CASE("the grid service is credited as its licence asks, and its terms are told") {
+TEST_CASE("the grid service is credited as its license asks, and its terms are told") {
   const Service grid = shipped().all.at("open-meteo");
   CHECK_THAT(grid.attribution, Contains("Open-Meteo.com") && Contains("https://open-meteo.com/"));
   CHECK_THAT(grid.attribution, Contains("contains modified Copernicus Climate Change Service information"));
   CHECK_THAT(grid.attribution, Contains("neither the European Commission nor ECMWF is responsible"));
-  CHECK_THAT(grid.licence, Contains("CC BY 4.0") && Contains("https://creativecommons.org/licenses/by/4.0/"));
+  CHECK_THAT(grid.license, Contains("CC BY 4.0") && Contains("https://creativecommons.org/licenses/by/4.0/"));
   CHECK_THAT(grid.terms, Contains("non-commercial") && Contains("key"));
 }
 

@@ -238,8 +238,8 @@ TEST_CASE("a records file written by the first release is read by this one") {
     REQUIRE(database);
     database->execute(R"sql(
       INSERT INTO entry VALUES (1, 'application', 'copper-heron', '2026-10-14', NULL, 0, '2026-10-14T12:00:00Z', 'me');
-      INSERT INTO application(entry, active, "group", purpose, watering_in_mm)
-        VALUES (1, 'prodiamine; 2,4-D', '3; 4', 'pre+post', 6.5);
+      INSERT INTO application(entry, active, "group", purpose, watering_in_mm, licence)
+        VALUES (1, 'prodiamine; 2,4-D', '3; 4', 'pre+post', 6.5, 'C-1234');
       INSERT INTO entry VALUES (2, 'reading', 'copper-heron', '2026-10-12', NULL, 0, '2026-10-14T12:00:00Z', '');
       INSERT INTO reading(entry, time, depth_cm, temperature_c) VALUES (2, '09:00', 5.0, 17.25);)sql");
   }
@@ -255,5 +255,6 @@ TEST_CASE("a records file written by the first release is read by this one") {
   CHECK(application.actives == std::vector<std::string>{"prodiamine", "2,4-D"});
   CHECK(application.groups == std::vector<int>{3, 4});
   CHECK(application.watering_in->mm() == 6.5);
+  CHECK(application.license == "C-1234");
   CHECK_FALSE(application.rain_after);
 }

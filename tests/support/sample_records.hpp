@@ -25,7 +25,7 @@ inline records::Application application() {
   a.watering_in = Rain::from_mm(6.0);
   a.watering_date = make_day(2026, 10, 15);
   a.applicator = "first crew";
-  a.licence = "00417";
+  a.license = "00417";
   a.registration = "000-0123";
   a.amount = "3 jugs";
   a.volume = "one tank";

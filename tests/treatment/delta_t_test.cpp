@@ -37,8 +37,8 @@ TEST_CASE("the wet bulb agrees with the psychrometer equation within its stated 
     double high = t;
     for (int i = 0; i < 60; ++i) {
       const double wet = 0.5 * (low + high);
-      const double vapour = saturation(wet) - 0.000665 * 101.3 * (t - wet);
-      (vapour < humidity / 100.0 * saturation(t) ? low : high) = wet;
+      const double vapor = saturation(wet) - 0.000665 * 101.3 * (t - wet);
+      (vapor < humidity / 100.0 * saturation(t) ? low : high) = wet;
     }
     const double error = wet_bulb(Temperature::from_celsius(t), humidity).celsius() - low;
     RC_ASSERT(error > -1.1);

@@ -120,7 +120,7 @@ if (again !== course.on) {
 }
 hold(await tab.isVisible("#answer section.target"), `no answer: ${await tab.textContent("#trouble")}`);
 const credit = await tab.textContent("#credit");
-hold(credit.includes("https://open-meteo.com/") && credit.includes(service.licence), `the credit is "${credit}"`);
+hold(credit.includes("https://open-meteo.com/") && credit.includes(service.license), `the credit is "${credit}"`);
 await looked(tab, "online-answered");
 await downloaded(tab, "#save");
 writeFileSync(path.join(folder, name), course.answer);

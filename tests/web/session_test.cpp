@@ -273,7 +273,7 @@ TEST_CASE(
                  Catch::Contains("&start_date=2013-12-31&end_date=2026-10-15&"));
   CHECK(request.at("terms") == service.at("terms"));
   CHECK_THAT(request.at("credit").get<std::string>(),
-             Catch::Contains("2026") && Catch::Contains(service.at("licence").get<std::string>()));
+             Catch::Contains("2026") && Catch::Contains(service.at("license").get<std::string>()));
   for (const char* wrong : {R"({"latitude": 95, "longitude": 0, "on": "2026-10-15"})",
                             R"({"latitude": 35, "longitude": 0})", "{}"})
     CHECK(web::Session::weather_request(wrong).code == 2);

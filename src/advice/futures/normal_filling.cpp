@@ -23,7 +23,7 @@ double anomaly_around(const DailySeries<Temperature>& mean, const AirNormals& no
   return days > 0 ? sum / days : 0.0;
 }
 
-/// Gives the number of days that are whole afterwards.
+/// Gives the number of days that are whole afterward.
 int fill_hole(weather::DailyWeather& weather, const AirNormals& normals, double anomaly, DayRange hole,
               const FutureRules& rules) {
   int filled = 0;

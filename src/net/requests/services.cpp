@@ -82,7 +82,7 @@ Service read_service(const std::string& id, const JsonObject& object) {
   service.takes_key = object.boolean("takes_key");
   service.needs_contact = object.boolean("needs_contact");
   service.attribution = object.text("attribution");
-  service.licence = object.text("licence");
+  service.license = object.text("license");
   service.terms = object.text("terms");
   service.limits = read_limits(object.object("limits"));
   service.points_a_call = number_with_basis(object, "points_a_call", 1, 1000);

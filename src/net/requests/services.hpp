@@ -37,7 +37,7 @@ struct Service {
   std::map<std::string, std::string>
       hosts;                ///< "history", "forecast", "members", ...: base URL without slash
   std::string attribution;  ///< the line that stands in every output made with its data
-  std::string licence;
+  std::string license;
   std::string terms;            ///< of the free service, to be known before use; empty: none, or a key is set
   std::string key;              ///< the user's own; never shown, sent as a header only
   bool takes_key = false;       ///< has hosts for users with a key

@@ -152,7 +152,7 @@ std::vector<Field> application_fields() {
                water_codec()),
       field<A>({"watering_date", "watering_date", "day it was watered in"}, &A::watering_date, day_codec()),
       line<A>({"applicator", "applicator", "who did it"}, &A::applicator),
-      line<A>({"licence", "licence", "licence number"}, &A::licence),
+      line<A>({"license", "license", "license number"}, &A::license),
       line<A>({"registration", "registration", "registration number from the label, kept as written"},
               &A::registration),
       line<A>({"amount", "amount", "amount used, kept as written"}, &A::amount),

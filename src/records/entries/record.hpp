@@ -57,7 +57,7 @@ struct Application {
   std::optional<Rain> watering_in;
   std::optional<Day> watering_date;
   std::string applicator;
-  std::string licence;
+  std::string license;
   std::string registration;  ///< kept as written, never interpreted
   std::string amount;        ///< kept as written, never interpreted
   std::string volume;        ///< kept as written, never interpreted

@@ -17,7 +17,7 @@
   /* What the page shows: courses as in a site file, and the bytes of the files they name. */
   const state = { sites: demo.sites, files: new Map(), added: [], shown: "", demo: true };
 
-  // The worker: questions are answered in order; a cancelled one takes the worker with it.
+  // The worker: questions are answered in order; a canceled one takes the worker with it.
   const worker = { running: null, next: 1, waiting: new Map() };
 
   function startWorker() {
