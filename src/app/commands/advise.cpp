@@ -65,10 +65,10 @@ int AdviseCommand::write_document(const Question& question, Streams& streams) co
     if (const auto stored = store.add(document.add(answer)); !stored) return report(stored.error(), streams);
   }
   if (const auto whole = store.rewind(); !whole) return report(whole.error(), streams);
-  document.write(
+  const auto written = document.write(
       summary.frame(question.on, question.catalogue), [&] { return store.next(); },
       [&](std::string_view part) { streams.out << part; });
-  return summary.exit_code();
+  return written ? summary.exit_code() : report(written.error(), streams);
 }
 
 /// One site gets its short answer, several a table, below what the areas of a course come to; details stand
