@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "app/answers.hpp"
 
+#include <memory>
+
 #include "app/earlier_answers.hpp"
 #include "app/neighbors.hpp"
 #include "pipeline_compare.hpp"
@@ -20,14 +22,43 @@ Result<SiteRequest> request_among(const Site& site, const SiteOptions& options, 
 
 }  // namespace
 
+Work answering(const Site& site, const SiteOptions& options, Day on, const advice::Catalogue& catalogue,
+               const Wanted& wanted, SharedWeather* shared, TakeAnswer take) {
+  auto read = request_among(site, options, on, catalogue, shared);
+  // What is called later is copied about.
+  const auto request = std::make_shared<const Result<SiteRequest>>(std::move(read));
+  return [&site, &options, on, &catalogue, wanted, request, take = std::move(take)]() -> Finish {
+    const auto answer = std::make_shared<advice::SiteAnswer>(answered(site, *request, on, catalogue, wanted));
+    return [&options, &catalogue, was_read = request->has_value(), answer, take] {
+      if (was_read) {
+        const auto compared = add_changes(options.records, catalogue.practice.changes, *answer);
+        if (!compared) answer->problems.push_back(compared.error());
+      }
+      return take(std::move(*answer));
+    };
+  };
+}
+
+void answer_in_order(int jobs, const Question& question, const SiteOptions& options, const Wanted& wanted,
+                     const TakeAnswer& take) {
+  Neighbors neighbors{question.sites};
+  SharedWeather shared{.neighbors = &neighbors};
+  auto site = question.sites.begin();
+  work_in_order(jobs, [&]() -> Work {
+    if (site == question.sites.end()) return {};
+    return answering(*site++, options, question.on, question.catalogue, wanted, &shared, take);
+  });
+}
+
 advice::SiteAnswer answer_for(const Site& site, const SiteOptions& options, Day on,
                               const advice::Catalogue& catalogue, const Wanted& wanted,
                               SharedWeather* shared) {
-  const auto request = request_among(site, options, on, catalogue, shared);
-  advice::SiteAnswer answer = answered(site, request, on, catalogue, wanted);
-  if (!request) return answer;
-  if (const auto compared = add_changes(options.records, catalogue.practice.changes, answer); !compared)
-    answer.problems.push_back(compared.error());
+  advice::SiteAnswer answer;
+  const Work work = answering(site, options, on, catalogue, wanted, shared, [&](advice::SiteAnswer one) {
+    answer = std::move(one);
+    return true;
+  });
+  work()();
   return answer;
 }
 

@@ -93,8 +93,9 @@ Result<advice::Catalogue> load_models(const std::string& models_folder, const st
 
 namespace {
 
-/// A file's bytes, read when they are asked for first.
-Result<std::string> read_once(const std::string& path, SharedWeather& course) {
+/// A file's bytes; of a course with areas read when they are asked for first, for a pipe gives them once.
+Result<std::string> bytes_of(const std::string& path, const Site& site, SharedWeather& course) {
+  if (!site.area) return read_file(path);
   const auto known = course.bytes.find(path);
   if (known != course.bytes.end()) return known->second;
   auto bytes = read_file(path);
@@ -110,21 +111,27 @@ Asked asked_with(const SiteOptions& options, Day on) {
 
 Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Day on,
                                 const advice::Catalogue& catalogue, SharedWeather* shared) {
-  SharedWeather own;  // a whole course shares with nobody
+  SharedWeather own;  // a whole course has no areas to look things up for
   SharedWeather& course = shared != nullptr && site.area ? *shared : own;
-  if (course.course != course_id(site)) course = SharedWeather{course_id(site), {}, {}, {}, course.neighbors};
+  if (course.course != course_id(site)) {
+    course.course = course_id(site);
+    course.bytes.clear();
+    course.stored.reset();
+  }
   const auto notes = read_site_notes(options.records, course_id(site), site.area ? site.id : "");
   if (!notes) return fail(notes.error());
   Site noted = site;
   noted.log = without_repeats(notes->entries, site.log);
   auto request = site_request(noted, asked_with(options, on), catalogue,
-                              [&](const std::string& path) { return read_once(path, course); });
+                              [&](const std::string& path) { return bytes_of(path, site, course); });
   if (!request) return request;
-  if (&course != &own)
-    request->read_text = [&course](std::string_view bytes, const std::string& file,
-                                   const weather::ReadingOptions& reading) {
-      return course.read.read(bytes, file, reading);
+  if (shared != nullptr) {
+    request->read_text = [&readings = shared->readings, id = site.area ? site.area->course : ""](
+                             std::string_view bytes, const std::string& file,
+                             const weather::ReadingOptions& reading) {
+      return readings.read(bytes, file, reading, id);
     };
+  }
   if (!course.stored) {
     auto stored = stored_sources(course_of(site), options.records, options.service_settings, on,
                                  catalogue.futures.forecast_members_least);

@@ -8,8 +8,8 @@
 #include <vector>
 
 #include "advice/data/catalogue.hpp"
+#include "app/kept_readings.hpp"
 #include "app/site_options.hpp"
-#include "site/read_files.hpp"
 #include "site/site_request.hpp"
 
 namespace soilclock::app {
@@ -22,18 +22,19 @@ Asked asked_with(const SiteOptions& options, Day on);
 
 class Neighbors;
 
-/// The weather of one course as it was read for its first area: the others take it from here. Beside it what
-/// the sites of a run share.
+/// What the sites of a run share; the weather of a course is read and looked up for its first area, and the
+/// others take it from here.
 struct SharedWeather {
-  std::string course{};                        ///< its id
+  std::string course{};                        ///< id of the course whose areas are asked for
   std::map<std::string, std::string> bytes{};  ///< of its files, by path
-  ReadFiles read{};
   std::optional<StoredSources> stored{};
+  KeptReadings readings{};         ///< of files of all sites
   Neighbors* neighbors = nullptr;  ///< null: each site is by itself
 };
 
 /// A request with all files of the site read, with what is stored and noted of it. An area finds in `shared`
-/// what was read for another one of its course; the request then reads through it, and must not outlive it.
+/// what was looked up for another one of its course. The request reads its files through `shared`, and must
+/// not outlive it.
 Result<SiteRequest> request_for(const Site& site, const SiteOptions& options, Day on,
                                 const advice::Catalogue& catalogue, SharedWeather* shared = nullptr);
 

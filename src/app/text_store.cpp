@@ -2,8 +2,10 @@
 #include "app/text_store.hpp"
 
 #include <fcntl.h>
+#include <fmt/format.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstdlib>
 #include <cstring>
@@ -27,8 +29,18 @@ Failure<Problem> not_stored() {
                       "make room there, or name another folder in TMPDIR"});
 }
 
-/// Judgment: little beside what one answer takes while it is worked out, and room for some fifty.
-constexpr std::size_t most_held = std::size_t{4} << 20U;
+Failure<Problem> not_given_back(std::string found) {
+  return fail(Problem{Family::environment,
+                      "the answers laid aside cannot be read back, and the document ends before its end",
+                      {temporary_folder(), {}, {}, {}},
+                      std::move(found),
+                      {},
+                      "ask again; if it happens again, check that disk or name another folder in TMPDIR"});
+}
+
+/// Judgment: little beside what one answer takes while it is worked out, and room for some dozen. A text that
+/// grows takes its room twice while it is copied.
+constexpr std::size_t most_held = std::size_t{1} << 20U;
 
 bool written(std::string_view text, std::FILE* file) {
   return std::fwrite(text.data(), 1, text.size(), file) == text.size();
@@ -52,8 +64,10 @@ Checked TextStore::add(std::string_view text) {
   }
   if (!file_) {
     file_.reset(unnamed_file());
+    left_ = held_.size();
     if (!file_ || !written(std::exchange(held_, {}), file_.get())) return not_stored();
   }
+  left_ += text.size();
   if (!written(text, file_.get())) return not_stored();
   return {};
 }
@@ -65,10 +79,16 @@ Checked TextStore::rewind() {
   return {};
 }
 
-std::string TextStore::next() {
+Result<std::string> TextStore::next() {
   if (!file_) return std::exchange(held_, {});
-  std::string piece(std::size_t{1} << 16U, '\0');
-  piece.resize(std::fread(piece.data(), 1, piece.size(), file_.get()));
+  std::string piece(std::min(left_, std::size_t{1} << 16U), '\0');
+  const std::size_t read = std::fread(piece.data(), 1, piece.size(), file_.get());
+  if (read < piece.size()) {
+    return not_given_back(std::ferror(file_.get()) != 0
+                              ? std::strerror(errno)
+                              : fmt::format("{} bytes fewer than were laid aside", left_ - read));
+  }
+  left_ -= read;
   return piece;
 }
 

@@ -11,7 +11,7 @@
 
 namespace soilclock::app {
 
-/// A few megabytes are held in memory; what goes beyond lies in a file without a name in the folder for
+/// About a megabyte is held in memory; what goes beyond lies in a file without a name in the folder for
 /// temporary files ($TMPDIR, else /tmp), gone when the program ends however it ends.
 class TextStore {
  public:
@@ -21,8 +21,9 @@ class TextStore {
   /// From the first byte again. An environment problem as in `add`: the disk may refuse only now.
   Checked rewind();
 
-  /// The next piece, for reading once; empty at the end.
-  std::string next();
+  /// The next piece, for reading once; empty at the end. An environment problem when the disk does not give
+  /// back all that it took.
+  Result<std::string> next();
 
  private:
   struct Closer {
@@ -30,6 +31,7 @@ class TextStore {
   };
   std::string held_;  ///< all of it, as long as there is no file
   std::unique_ptr<std::FILE, Closer> file_;
+  std::size_t left_ = 0;  ///< bytes of the file not yet read back
 };
 
 }  // namespace soilclock::app

@@ -290,19 +290,78 @@ void JsonObject::refuse(std::string_view key, std::string what, std::string expe
 
 std::string JsonObject::place() const { return impl_->pointer_of(""); }
 
+namespace {
+
+[[noreturn]] void refuse_top(const std::string& file, Family family) {
+  throw JsonProblem{Problem{
+      family, "the file does not hold a JSON object or list", {file, 1, 1, {}}, {}, "{...} or [...]", {}}};
+}
+
+/// The top of a tree as an object at a place; a problem there when it is another value.
+JsonObject object_of(JsonTree tree, std::string pointer, const std::string& file, Family family) {
+  const auto kept = std::make_shared<const JsonTree>(std::move(tree));
+  auto object = std::make_shared<const JsonObject::Impl>(kept, kept->root, std::move(pointer), file, family);
+  if (!kept->root.is_object()) object->wrong_type("", kept->root, "an object {...}");
+  return JsonObject{std::move(object)};
+}
+
+/// Items of a list being read, with the first thing that is wrong with each kind of them.
+class ListReading {
+ public:
+  ListReading(const std::string& file, Family family, const std::function<void(const JsonObject&)>& read)
+      : file_{file}, family_{family}, read_{read} {}
+
+  void item(JsonTree tree, std::size_t index) {
+    if (other_value_) return;
+    const bool is_object = tree.root.is_object();
+    if (refused_ && is_object) return;
+    try {
+      read_(object_of(std::move(tree), fmt::format("/{}", index), file_, family_));
+    } catch (const JsonProblem& found) {
+      (is_object ? refused_ : other_value_) = found;
+    }
+  }
+  void finish() const {
+    if (other_value_) throw JsonProblem{*other_value_};
+    if (refused_) throw JsonProblem{*refused_};
+  }
+
+ private:
+  const std::string& file_;
+  Family family_;
+  const std::function<void(const JsonObject&)>& read_;
+  std::optional<JsonProblem> other_value_;
+  std::optional<JsonProblem> refused_;
+};
+
+}  // namespace
+
 JsonObject parse_json(std::string_view text, const std::string& file, Family family) {
-  auto tree = std::make_shared<JsonTree>(read_tree(text, file, family));
-  Json& root = tree->root;
-  if (root.is_array() || tree->list(root) != nullptr) {
+  JsonTree tree = read_tree(text, file, family);
+  Json& root = tree.root;
+  if (root.is_array() || tree.list(root) != nullptr) {
     Json wrapped = Json::object();
     wrapped["items"] = std::move(root);
     root = std::move(wrapped);
   }
-  if (!root.is_object()) {
-    throw JsonProblem{Problem{
-        family, "the file does not hold a JSON object or list", {file, 1, 1, {}}, {}, "{...} or [...]", {}}};
+  if (!root.is_object()) refuse_top(file, family);
+  return object_of(std::move(tree), "", file, family);
+}
+
+Checked read_json_objects(std::string_view text, const std::string& file, Family family,
+                          const std::function<void(const JsonObject&)>& read) {
+  try {
+    ListReading list{file, family, read};
+    JsonTree rest = read_tree(text, file, family,
+                              [&](JsonTree tree, std::size_t index) { list.item(std::move(tree), index); });
+    list.finish();
+    if (rest.root.is_array()) return {};
+    if (!rest.root.is_object()) refuse_top(file, family);
+    read(object_of(std::move(rest), "", file, family));
+    return {};
+  } catch (const JsonProblem& found) {
+    return fail(found.problem);
   }
-  return JsonObject{std::make_shared<const JsonObject::Impl>(std::move(tree), root, "", file, family)};
 }
 
 }  // namespace soilclock

@@ -4,6 +4,7 @@
 // without a word.
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <optional>
 #include <set>
@@ -96,6 +97,12 @@ auto read_json(std::string_view text, const std::string& file, Family family, Re
 
 /// Parses text; see read_json. Throws JsonProblem.
 JsonObject parse_json(std::string_view text, const std::string& file, Family family);
+
+/// Parses a text that holds a list of objects, or one object, and hands them to `read` one after another:
+/// each takes room only until the next is read. What is wrong with the text, and an item that is no object,
+/// come before what `read` refuses, wherever they stand; nothing is read after its first refusal.
+Checked read_json_objects(std::string_view text, const std::string& file, Family family,
+                          const std::function<void(const JsonObject&)>& read);
 
 template <class Read>
 auto read_json(std::string_view text, const std::string& file, Family family, Read&& read)

@@ -25,7 +25,8 @@ constexpr std::size_t deepest_nesting = 100;
 /// third longer.
 class StrictBuilder final : public nlohmann::json_sax<Json> {
  public:
-  StrictBuilder(const std::string& file, Family family) : file_{file}, family_{family} {}
+  StrictBuilder(const std::string& file, Family family, const ItemSink& each)
+      : file_{file}, family_{family}, each_{each} {}
   JsonTree take() { return std::move(tree_); }
 
   bool null() override { return add_number(std::nan(""), false, nullptr); }
@@ -53,11 +54,12 @@ class StrictBuilder final : public nlohmann::json_sax<Json> {
   }
   bool start_array(std::size_t) override {
     open(Json::array());
-    plain_ = true;
+    plain_ = !in_handed_list();
     return true;
   }
   bool end_object() override {
     open_.pop_back();
+    hand_over();
     return true;
   }
   bool end_array() override {
@@ -68,6 +70,7 @@ class StrictBuilder final : public nlohmann::json_sax<Json> {
     }
     write_out();
     open_.pop_back();
+    hand_over();
     return true;
   }
 
@@ -102,7 +105,15 @@ class StrictBuilder final : public nlohmann::json_sax<Json> {
   template <class Value>
   bool add(const Value& value) {
     place(Json(value));
+    hand_over();
     return true;
+  }
+  /// The innermost open value is a list at the top whose items are handed over.
+  bool in_handed_list() const { return each_ && open_.size() == 1 && tree_.root.is_array(); }
+  void hand_over() {
+    if (!in_handed_list() || tree_.root.empty()) return;
+    each_({std::move(tree_.root.front()), std::exchange(tree_.lists, {})}, handed_++);
+    tree_.root.clear();
   }
   void open(Json container) { open_.push_back(&place(std::move(container))); }
   Json& place(Json value) {
@@ -132,6 +143,8 @@ class StrictBuilder final : public nlohmann::json_sax<Json> {
 
   const std::string& file_;
   Family family_;
+  const ItemSink& each_;
+  std::size_t handed_ = 0;
   JsonTree tree_;
   std::vector<Json*> open_;       // each stays where it is while it is open
   Json* value_of_key_ = nullptr;  // where the value of the key read last belongs
@@ -183,7 +196,11 @@ Json JsonTree::written_out(const Json& value) const {
 }
 
 JsonTree read_tree(std::string_view text, const std::string& file, Family family) {
-  StrictBuilder builder{file, family};
+  return read_tree(text, file, family, {});
+}
+
+JsonTree read_tree(std::string_view text, const std::string& file, Family family, const ItemSink& each) {
+  StrictBuilder builder{file, family, each};
   Json::sax_parse(text, &builder);
   if (builder.number_too_large()) {
     throw JsonProblem{Problem{family,

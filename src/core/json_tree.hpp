@@ -2,6 +2,7 @@
 // A JSON text as values: the library's, but for its long lists.
 #pragma once
 
+#include <functional>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <string_view>
@@ -44,5 +45,12 @@ struct JsonTree {
 
 /// Reads a text; see read_json for what is refused. Throws JsonProblem.
 JsonTree read_tree(std::string_view text, const std::string& file, Family family);
+
+/// Takes an item of a list with its place in it, counted from 0.
+using ItemSink = std::function<void(JsonTree item, std::size_t index)>;
+
+/// The same, but where the text is a list, each of its items goes to `each` as soon as it is read and the
+/// list itself comes back empty: a long one takes the room of one item.
+JsonTree read_tree(std::string_view text, const std::string& file, Family family, const ItemSink& each);
 
 }  // namespace soilclock

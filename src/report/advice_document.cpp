@@ -60,7 +60,7 @@ std::vector<std::size_t> AdviceDocument::ranks() const {
   return ranks;
 }
 
-void AdviceDocument::write(const AnswerFrame& frame, const Stored& stored, const Sink& out) const {
+Checked AdviceDocument::write(const AnswerFrame& frame, const Stored& stored, const Sink& out) const {
   constexpr std::string_view no_sites = "\"sites\": []";
   const std::string around = dumped(frame_json(frame), indent) + "\n";
   const std::size_t middle = around.find(no_sites) + no_sites.size() - 1;
@@ -69,9 +69,12 @@ void AdviceDocument::write(const AnswerFrame& frame, const Stored& stored, const
   std::size_t slot = 0;
   std::size_t at = 0;  // how far the stored text is written
   std::size_t before = 0;
-  for (std::string piece = stored(); !piece.empty(); piece = stored()) {
-    const std::string_view text{piece};
-    const std::size_t end = before + piece.size();
+  for (;;) {
+    const auto piece = stored();
+    if (!piece) return fail(piece.error());
+    if (piece->empty()) break;
+    const std::string_view text{*piece};
+    const std::size_t end = before + text.size();
     for (; slot < slots_.size() && slots_[slot].offset < end; ++slot) {
       out(text.substr(at - before, slots_[slot].offset - at));
       out(std::to_string(rank_of[slot]));
@@ -85,6 +88,7 @@ void AdviceDocument::write(const AnswerFrame& frame, const Stored& stored, const
   }
   if (!empty_) out("\n" + std::string(indent, ' '));
   out(std::string_view{around}.substr(middle));
+  return {};
 }
 
 std::string advice_json(std::span<const SiteAnswer> sites, const AnswerFrame& frame) {
@@ -92,8 +96,10 @@ std::string advice_json(std::span<const SiteAnswer> sites, const AnswerFrame& fr
   std::string text;
   for (const SiteAnswer& site : sites) text += document.add(site);
   std::string whole;
-  document.write(
-      frame, [&] { return std::exchange(text, {}); }, [&](std::string_view part) { whole += part; });
+  // Nothing can keep back a text that is held here.
+  (void)document.write(
+      frame, [&] { return Result<std::string>{std::exchange(text, {})}; },
+      [&](std::string_view part) { whole += part; });
   return whole;
 }
 

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "advice/answer/urgency.hpp"
+#include "core/problem.hpp"
 #include "report/advice_json.hpp"
 
 namespace soilclock::report {
@@ -19,15 +20,16 @@ namespace soilclock::report {
 class AdviceDocument {
  public:
   /// What was stored, in order and in pieces of any size; an empty one at the end.
-  using Stored = std::function<std::string()>;
+  using Stored = std::function<Result<std::string>()>;
   /// Takes the document part by part.
   using Sink = std::function<void(std::string_view)>;
 
   /// The text of the next site, to be stored behind those before it.
   std::string add(const advice::SiteAnswer& site);
 
-  /// Writes the whole document.
-  void write(const AnswerFrame& frame, const Stored& stored, const Sink& out) const;
+  /// Writes the whole document. Where a stored piece cannot be had, its problem comes back and the document
+  /// stays without an end, so that nobody takes it for a whole one.
+  Checked write(const AnswerFrame& frame, const Stored& stored, const Sink& out) const;
 
  private:
   /// Where the rank of a target belongs in the stored text.

@@ -256,11 +256,12 @@ std::vector<Site> read_site(const JsonObject& object, const std::string& file, c
   return sites;
 }
 
-std::vector<Site> read_all(const JsonObject& top, const std::string& file, const std::string& folder) {
+/// Sites of a file being read, none with the id of another.
+struct SiteList {
   std::vector<Site> sites;
-  if (top.kind("items") != "array") return read_site(top, file, folder);
   std::set<std::string> ids;
-  for (const JsonObject& object : top.objects("items")) {
+
+  void add(const JsonObject& object, const std::string& file, const std::string& folder) {
     std::vector<Site> read = read_site(object, file, folder);
     if (!ids.insert(object.text("id")).second) object.refuse("id", "two sites have the same id");
     for (Site& site : read) {
@@ -270,32 +271,20 @@ std::vector<Site> read_all(const JsonObject& top, const std::string& file, const
       sites.push_back(std::move(site));
     }
   }
-  if (sites.empty()) top.refuse("", "the list holds no site", "at least one site");
-  return sites;
-}
-
-/// The reader wraps a list into an object; the user's file has no such key.
-void unwrap(InputPlace& where) {
-  constexpr std::string_view wrapping = "/items";
-  if (!where.json_pointer.starts_with(wrapping)) return;
-  where.json_pointer.erase(0, wrapping.size());
-  if (where.json_pointer.empty()) where.json_pointer = "/";
-}
+};
 
 }  // namespace
 
 Result<std::vector<Site>> read_sites(std::string_view text, const std::string& file,
                                      const std::string& folder) {
-  auto sites = read_json(text, file, Family::request,
-                         [&](const JsonObject& top) { return read_all(top, file, folder); });
-  if (!sites) {
-    unwrap(sites.error().where);
-    return sites;
-  }
-  for (Site& site : *sites) {
-    for (SitePlan::Entry& entry : site.plan.entries) unwrap(entry.where);
-  }
-  return sites;
+  SiteList list;
+  const auto read = read_json_objects(text, file, Family::request,
+                                      [&](const JsonObject& object) { list.add(object, file, folder); });
+  if (!read) return fail(read.error());
+  if (list.sites.empty())
+    return fail(
+        Problem{Family::request, "the list holds no site", {file, {}, {}, "/"}, {}, "at least one site", {}});
+  return std::move(list.sites);
 }
 
 TimeZone Site::cutting_zone() const {

@@ -22,6 +22,8 @@ enum class Outcome { ok, warn, error };
 /// Order of day, month and year where a file does not settle it.
 enum class DateOrder { automatic, day_first, month_first, year_first };
 
+struct UnitQuestion;
+
 /// What the user says about a file where the file itself does not.
 struct ReadingOptions {
   /// Quantity of each column by position ("date,tmin,tmax,rain") or by heading ("High=tmax,Low=tmin"); empty:
@@ -47,6 +49,9 @@ struct ReadingOptions {
   bool us_units = false;
   /// Becomes true when a sentence names a value in those units, so that other units ask for another reading.
   bool* units_said = nullptr;
+  /// Takes what was asked about the place, so that a site at another one may know that its reading is the
+  /// same (weather/unit_evidence.hpp).
+  std::vector<UnitQuestion>* unit_questions = nullptr;
   /// The readings of single hours are kept beside the days. Over many years they take more room than all
   /// else.
   bool keep_hours = true;

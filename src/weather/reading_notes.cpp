@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "core/text.hpp"
+#include "weather/unit_evidence.hpp"
 
 namespace soilclock::weather {
 
@@ -20,6 +21,10 @@ void ReadingNotes::doubt(std::string text, std::optional<int> line, std::optiona
 void ReadingNotes::repeated(const std::string& kind, std::string text, std::optional<int> line,
                             std::optional<int> column) {
   if (++counts_[kind] <= shown_of_a_kind) doubt(std::move(text), line, column);
+}
+
+void ReadingNotes::asked(UnitQuestion question) {
+  if (unit_questions_ != nullptr) unit_questions_->push_back(std::move(question));
 }
 
 Problem ReadingNotes::problem(std::string what, std::optional<int> line, std::optional<int> column,

@@ -16,9 +16,13 @@ namespace soilclock::weather {
 class ReadingNotes {
  public:
   explicit ReadingNotes(std::string file) : file_{std::move(file)} {}
-  /// Values in sentences are shown in the units of the options; `units_said` turns true at the first one.
+  /// Values in sentences are shown in the units of the options; `units_said` turns true at the first one, and
+  /// `unit_questions` takes what was asked about the place.
   ReadingNotes(std::string file, const ReadingOptions& options)
-      : file_{std::move(file)}, us_units_{options.us_units}, units_said_{options.units_said} {}
+      : file_{std::move(file)},
+        us_units_{options.us_units},
+        units_said_{options.units_said},
+        unit_questions_{options.unit_questions} {}
 
   void doubt(std::string text, std::optional<int> line = {}, std::optional<int> column = {});
   /// For doubts that can come with every row: `kind` names them in the closing count ("values that are no
@@ -33,6 +37,7 @@ class ReadingNotes {
     const auto found = counts_.find(kind);
     return found == counts_.end() ? 0 : found->second;
   }
+  void asked(UnitQuestion question);
   const std::string& file() const { return file_; }
   /// For a sentence: its values are in these units.
   bool us_units() const {
@@ -46,6 +51,7 @@ class ReadingNotes {
   std::string file_;
   bool us_units_ = false;
   bool* units_said_ = nullptr;
+  std::vector<UnitQuestion>* unit_questions_ = nullptr;
   std::vector<Doubt> doubts_;
   std::map<std::string, int> counts_;
 };

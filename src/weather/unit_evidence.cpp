@@ -20,14 +20,6 @@ struct DayPair {
   double high;
 };
 
-/// What some neighboring days show.
-struct Window {
-  double mean = 0.0;    // of the daily means
-  double range = 0.0;   // mean of maximum less minimum
-  double spread = 0.0;  // of the daily means about their trend; 0 where too few days tell
-  unsigned month = 1;
-};
-
 constexpr std::size_t window_days = 30;
 /// Fewer days do not tell how much days differ.
 constexpr std::size_t fewest_for_spread = 10;
@@ -51,8 +43,8 @@ double spread_about_trend(const DayPair* first, std::size_t count, double mean) 
   return std::sqrt(squares / (static_cast<double>(count) - 2.0));
 }
 
-Window window_of(const DayPair* first, std::size_t count) {
-  Window window;
+UnitWindow window_of(const DayPair* first, std::size_t count) {
+  UnitWindow window;
   for (std::size_t i = 0; i < count; ++i) {
     window.mean += middle_of(first[i]) / static_cast<double>(count);
     window.range += (first[i].high - first[i].low) / static_cast<double>(count);
@@ -62,7 +54,7 @@ Window window_of(const DayPair* first, std::size_t count) {
   return window;
 }
 
-Window from_fahrenheit(const Window& window) {
+UnitWindow from_fahrenheit(const UnitWindow& window) {
   return {(window.mean - units::freezing_fahrenheit) / units::fahrenheit_degrees_in_kelvin,
           window.range / units::fahrenheit_degrees_in_kelvin,
           window.spread / units::fahrenheit_degrees_in_kelvin, window.month};
@@ -92,7 +84,7 @@ double season_likelihood(double celsius, double winter, const std::optional<doub
 }
 
 /// `window` in Celsius. Fahrenheit files come from the United States; Celsius ones from either hemisphere.
-double likelihood(const Window& window, bool north_only, const std::optional<double>& latitude_deg) {
+double likelihood(const UnitWindow& window, bool north_only, const std::optional<double>& latitude_deg) {
   const double phase = (static_cast<double>(window.month) - 1.0) / 6.0 * std::numbers::pi;
   const double winter = std::cos(phase);
   const double here = latitude_deg.value_or(0.0) < 0.0 ? -winter : winter;
@@ -112,7 +104,7 @@ double likelihood(const Window& window, bool north_only, const std::optional<dou
   return all;
 }
 
-double for_celsius(const Window& window, const std::optional<double>& latitude_deg) {
+double for_celsius(const UnitWindow& window, const std::optional<double>& latitude_deg) {
   constexpr double hottest_month_c = 48.0;
   constexpr double certain = 20.0;
   if (window.mean > hottest_month_c) return -certain;
@@ -133,6 +125,22 @@ std::vector<DayPair> pairs_of(const DailyWeather& celsius, Unit label) {
                                            : DayPair{day, low->fahrenheit(), high->fahrenheit()});
   }
   return pairs;
+}
+
+/// What daily temperatures show of their unit; nothing for a label other than Celsius or Fahrenheit and for a
+/// series without days of both extremes.
+std::optional<UnitQuestion> question_of(const DailyWeather& celsius, Unit label, UnitSource source) {
+  if (label != Unit::celsius && label != Unit::fahrenheit) return std::nullopt;
+  const std::vector<DayPair> pairs = pairs_of(celsius, label);
+  if (pairs.empty()) return std::nullopt;
+  UnitQuestion question{{}, static_cast<int>(pairs.size()), label, source, UnitFit::good};
+  for (std::size_t begin = 0; begin < pairs.size(); begin += window_days) {
+    const std::size_t count = std::min(window_days, pairs.size() - begin);
+    // The rest at the end tells less than a whole window.
+    if (begin > 0 && count < window_days / 2) break;
+    question.windows.push_back(window_of(&pairs[begin], count));
+  }
+  return question;
 }
 
 /// Below the first limit the other unit is clearly better, below the second this one is not clearly better.
@@ -181,22 +189,26 @@ double soil_season(const ProbeObservation& soil, bool north_only, const std::opt
 
 }  // namespace
 
-std::optional<UnitEvidence> unit_evidence(const DailyWeather& celsius, Unit label,
-                                          const std::optional<Place>& place) {
-  if (label != Unit::celsius && label != Unit::fahrenheit) return std::nullopt;
-  const std::vector<DayPair> pairs = pairs_of(celsius, label);
-  if (pairs.empty()) return std::nullopt;
+UnitFit unit_fit(const UnitQuestion& question, const std::optional<Place>& place) {
   const auto latitude = place ? std::optional{place->latitude_deg} : std::nullopt;
+  // The logarithm of the ratio of the likelihoods of a month of numbers, positive for Celsius.
   double sum = 0.0;
-  int windows = 0;
-  for (std::size_t begin = 0; begin < pairs.size(); begin += window_days) {
-    const std::size_t count = std::min(window_days, pairs.size() - begin);
-    // The rest at the end tells less than a whole window.
-    if (windows > 0 && count < window_days / 2) break;
-    sum += for_celsius(window_of(&pairs[begin], count), latitude);
-    ++windows;
-  }
-  return UnitEvidence{sum / windows, static_cast<int>(pairs.size())};
+  for (const UnitWindow& window : question.windows) sum += for_celsius(window, latitude);
+  const double celsius = sum / static_cast<double>(question.windows.size());
+  const double for_label = question.label == Unit::celsius ? celsius : -celsius;
+  const Limits limits = limits_for(question.days, place.has_value());
+  if (for_label < (question.source == UnitSource::guessed ? limits.guess : limits.refuse))
+    return UnitFit::bad;
+  return for_label < limits.doubt ? UnitFit::doubtful : UnitFit::good;
+}
+
+bool read_alike(const std::vector<UnitQuestion>& questions, const std::optional<Place>& one,
+                const std::optional<Place>& other) {
+  if (one.has_value() != other.has_value()) return false;
+  // Soil is judged by the season alone.
+  if (one && (one->latitude_deg < 0.0) != (other->latitude_deg < 0.0)) return false;
+  return std::all_of(questions.begin(), questions.end(),
+                     [&](const UnitQuestion& question) { return unit_fit(question, other) == question.fit; });
 }
 
 Checked check_unit(const DailyWeather& celsius, Unit label, UnitSource source,
@@ -209,19 +221,20 @@ Checked check_unit(const DailyWeather& celsius, Unit label, UnitSource source,
                       {}, {}, {}, "minimum and maximum of one day in one unit",
                       "correct the headings, or say the unit of both with --units-in"));
   }
-  const auto evidence = unit_evidence(celsius, label, place);
-  if (!evidence) return {};
+  std::optional<UnitQuestion> question = question_of(celsius, label, source);
+  if (!question) return {};
+  question->fit = unit_fit(*question, place);
+  const UnitFit fit = question->fit;
+  notes.asked(std::move(*question));
+  if (fit == UnitFit::good) return {};
   const bool is_celsius = label == Unit::celsius;
-  const double for_label = is_celsius ? evidence->for_celsius : -evidence->for_celsius;
-  const Limits limits = limits_for(evidence->days, place.has_value());
   const char* named = is_celsius ? "Celsius" : "Fahrenheit";
   const char* other = is_celsius ? "Fahrenheit" : "Celsius";
   const std::string judged = place ? "the season, the latitude and the way the days differ"
                                    : "the season and the way the days differ";
-  const bool guessed = source == UnitSource::guessed;
-  if (for_label < (guessed ? limits.guess : limits.refuse)) {
+  if (fit == UnitFit::bad) {
     return fail(notes.problem(
-        guessed
+        source == UnitSource::guessed
             ? fmt::format("no heading names the unit of the temperatures, and by {} the numbers may be "
                           "{} or {}",
                           judged, named, other)
@@ -229,12 +242,10 @@ Checked check_unit(const DailyWeather& celsius, Unit label, UnitSource source,
         {}, {}, {}, fmt::format("temperatures that fit {}", named),
         "say the unit with --units-in C or --units-in F"));
   }
-  if (for_label < limits.doubt) {
-    notes.doubt(
-        fmt::format("the temperatures are labeled {}, but by {} they fit {} about as well; say "
-                    "--units-in {} if the unit is right",
-                    named, judged, other, is_celsius ? "C" : "F"));
-  }
+  notes.doubt(
+      fmt::format("the temperatures are labeled {}, but by {} they fit {} about as well; say "
+                  "--units-in {} if the unit is right",
+                  named, judged, other, is_celsius ? "C" : "F"));
   return {};
 }
 

@@ -128,6 +128,49 @@ TEST_CASE("a line answers as its site does in a file") {
   CHECK(line == file);
 }
 
+TEST_CASE("sites answered at the same time give the same bytes, messages and exit code") {
+  const Desk desk;
+  const std::string good = good_weather(desk);
+  const std::string warm = desk.file("warm.csv", made_up_weather(make_day(2024, 1, 1), 1020));
+  const std::string absent = desk.path("no.csv");
+  std::vector<std::string> lines;
+  for (int i = 0; i < 9; ++i)
+    lines.push_back(site_line("site-" + std::to_string(i), i % 4 == 3 ? absent : i % 2 == 0 ? good : warm));
+  Json course = Json::parse(site_line("with areas", good));
+  course["areas"] = {{{"name", "tee"}}, {{"name", "green"}, {"soil", {{"offset_c", -2.0}}}}};
+  course["group"] = "north";
+  lines.insert(lines.begin() + 4, course.dump());
+  std::string input;
+  std::string list;
+  for (const std::string& line : lines) {
+    input += line + "\n" + (line.size() % 2 == 0 ? "{not json\n\n" : "");
+    list += (list.empty() ? "[" : ",") + line;
+  }
+  const std::string sites = desk.file("s.json", list + "]");
+  for (const std::vector<std::string>& how : std::vector<std::vector<std::string>>{
+           {"-", "json"}, {sites, "json"}, {sites, "csv"}, {sites, "text"}}) {
+    CAPTURE(how[0], how[1]);
+    const std::vector<std::string> words{"advise", "--sites", how[0], "--format", how[1]};
+    const Run one = desk.run(words, input);
+    CHECK(one.code == 1);
+    CHECK(!one.out.empty());
+    for (const char* jobs : {"1", "2", "7"}) {
+      std::vector<std::string> together = words;
+      together.insert(together.end(), {"--jobs", jobs});
+      const Run several = desk.run(together, input);
+      CHECK(several.code == one.code);
+      CHECK(several.out == one.out);
+      CHECK(several.err == one.err);
+    }
+  }
+  for (const char* jobs : {"0", "-1", "257", "two"}) {
+    const Run refused = desk.run({"advise", "--sites", sites, "--jobs", jobs});
+    CHECK(refused.code == 2);
+    CHECK(refused.problems() == 1);
+    CHECK(holds(refused.err, "--jobs"));
+  }
+}
+
 TEST_CASE("control characters of a site's id do not reach the terminal") {
   const Desk desk;
   const std::string sites = desk.file(

@@ -1,8 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "app/text_store.hpp"
 
+#include <fcntl.h>
+#include <unistd.h>
+
 #include <catch2/catch.hpp>
 #include <cstdlib>
+#include <filesystem>
+#include <functional>
+#include <sstream>
 
 #include "support/command_run.hpp"
 
@@ -13,9 +19,45 @@ namespace {
 
 std::string all_of(app::TextStore& store) {
   std::string text;
-  for (std::string piece = store.next(); !piece.empty(); piece = store.next()) text += piece;
-  return text;
+  for (auto piece = store.next();; piece = store.next()) {
+    REQUIRE(piece);
+    if (piece->empty()) return text;
+    text += *piece;
+  }
 }
+
+/// The open file of this process in which answers are laid aside.
+int laid_aside_file() {
+  for (const auto& entry : std::filesystem::directory_iterator{"/proc/self/fd"}) {
+    std::error_code gone;  // that of the folder itself
+    const std::string target = std::filesystem::read_symlink(entry.path(), gone).string();
+    if (holds(target, "/soilclock-") && holds(target, "(deleted)"))
+      return std::stoi(entry.path().filename().string());
+  }
+  return -1;
+}
+
+/// From now on the file cannot be read: there is another one behind its number, open for writing only.
+void make_unreadable(int file) {
+  const int sink = ::open("/dev/null", O_WRONLY | O_CLOEXEC);
+  ::dup2(sink, file);
+  ::close(sink);
+}
+
+/// Takes what is written, and at the first of it does something to the disk.
+class Spoiler : public std::stringbuf {
+ public:
+  explicit Spoiler(std::function<void()> spoil) : spoil_{std::move(spoil)} {}
+
+ protected:
+  std::streamsize xsputn(const char* text, std::streamsize count) override {
+    if (spoil_) std::exchange(spoil_, nullptr)();
+    return std::stringbuf::xsputn(text, count);
+  }
+
+ private:
+  std::function<void()> spoil_;
+};
 
 /// $TMPDIR for the length of a test.
 class TemporaryDirectory {
@@ -71,4 +113,40 @@ TEST_CASE(
   CHECK(refused.out.empty());
   CHECK(holds(refused.err, "the answers cannot be laid aside until their ranks are known"));
   CHECK(holds(refused.err, "TMPDIR"));
+}
+
+TEST_CASE("a disk that does not give back what it took ends the document with one clear problem") {
+  struct Failing {
+    std::function<void(int)> spoil;
+    const char* found;
+  };
+  const std::vector<Failing> ways{{make_unreadable, "Bad file descriptor"},
+                                  {[](int file) { REQUIRE(::ftruncate(file, 100'000) == 0); }, "fewer than"}};
+  const Desk desk;
+  const std::vector<std::string> words{"advise",   "--sites", many_sites(desk, 6000), "--on", "2026-10-15",
+                                       "--format", "json"};
+  const std::string whole = desk.run(words).out;
+  for (const Failing& way : ways) {
+    CAPTURE(way.found);
+    std::istringstream in;
+    Spoiler spoiled{[&] {
+      const int file = laid_aside_file();
+      REQUIRE(file >= 0);
+      way.spoil(file);
+    }};
+    std::ostream out{&spoiled};
+    std::ostringstream err;
+    const Instant now{make_day(2026, 10, 15)};
+    app::Streams streams{
+        in,    out,  err, make_day(2026, 10, 15), [now] { return now; }, [](std::chrono::milliseconds) {},
+        false, false};
+    CHECK(app::run_command_line(words, streams) == 4);
+    CHECK(holds(err.str(), "the answers laid aside cannot be read back"));
+    CHECK(holds(err.str(), way.found));
+    CHECK(holds(err.str(), "TMPDIR"));
+    const std::string begun = spoiled.str();
+    CHECK(!begun.empty());
+    CHECK(begun.size() < whole.size());
+    CHECK(whole.starts_with(begun));  // no end that would make it look whole
+  }
 }

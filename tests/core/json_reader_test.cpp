@@ -194,3 +194,61 @@ TEST_CASE("repeated keys are refused at any depth, and equal keys of different o
   CHECK(read_json(R"({"a":{"a":[{"a":1},{"a":1}]}})", "f", Family::data,
                   [](const JsonObject&) { return true; }));
 }
+
+TEST_CASE("objects of a list are read one after another, and the worst of what is wrong is said") {
+  std::vector<std::string> read;
+  const auto said = [&](const std::string& text) {
+    read.clear();
+    const auto result = read_json_objects(text, "s.json", Family::request, [&](const JsonObject& object) {
+      read.push_back(object.place() + object.text("id"));
+      object.finish();
+    });
+    return result ? "" : describe(result.error());
+  };
+  using Read = std::vector<std::string>;
+  CHECK(said(R"([{"id":"a"},{"id":"b"},{"id":"c"}])").empty());
+  CHECK(read == Read{"/0a", "/1b", "/2c"});
+  CHECK(said(R"({"id":"a"})").empty());
+  CHECK(read == Read{"/a"});
+  CHECK(said(" [ ] ").empty());
+  CHECK(read.empty());
+  // An object is read before the rest of the text is: its end may be far away.
+  CHECK_THAT(said("[{\"id\":\"a\"},\n{\"id\" \"b\"}]"),
+             Catch::Contains("s.json:2:9: this is not valid JSON"));
+  CHECK(read == Read{"/0a"});
+  CHECK(said(R"([{"id":1},{"id":"b"},{"id":2}])") ==
+        "s.json at /0/id: this value has the wrong type; found '1', expected text in quotes");
+  CHECK(read.empty());
+  CHECK_THAT(said(R"([{"id":"a","x":1},{"id":"b"}])"), Catch::Contains("at /0/x: this key is not known"));
+  // What is no object comes before what is wrong in one, and what is no JSON before both.
+  CHECK(said(R"([{"id":1},7,[{"id":"b"}]])") ==
+        "s.json at /1: this value has the wrong type; found '7', expected an object {...}");
+  CHECK_THAT(said(R"([{"id":"a"},["x",{}],null])"),
+             Catch::Contains(R"(/1: this value has the wrong type; found '["x",{}]')"));
+  CHECK_THAT(said(R"([{"id":1},7,{"id":"b","id":"b"}])"), Catch::Contains("this key stands twice"));
+  CHECK_THAT(said(R"([{"id":1},7)"), Catch::Contains("not valid JSON"));
+  for (const std::string item : {"3", "\"a\"", "null", "[1]", "true"}) {
+    std::string list = "[" + item;
+    for (int i = 0; i < 100; ++i) list += "," + item;
+    CHECK_THAT(said(list + "]"), Catch::Contains("s.json at /0: ") &&
+                                     Catch::Contains("found '" + (item == "\"a\"" ? "\"a\"" : item) + "'"));
+    CHECK_THAT(said(item), item == "[1]" ? Catch::Contains("/0: ")
+                                         : Catch::Contains("does not hold a JSON object or list"));
+  }
+}
+
+TEST_CASE("long lists inside the objects of a list stay with their object") {
+  std::string numbers = "[0";
+  for (int i = 1; i < 100; ++i) numbers += "," + std::to_string(i);
+  const std::string object = "{\"n\":" + numbers + "],\"t\":[\"x\"],\"m\":" + numbers + "]}";
+  int objects = 0;
+  const auto result =
+      read_json_objects("[" + object + "," + object + "]", "f", Family::data, [&](const JsonObject& one) {
+        ++objects;
+        CHECK(one.numbers("n") == one.numbers("m"));
+        CHECK(one.numbers("n").back() == 99.0);
+        CHECK(one.texts("t") == std::vector<std::string>{"x"});
+      });
+  CHECK(result);
+  CHECK(objects == 2);
+}

@@ -23,14 +23,14 @@ std::string written(const std::vector<advice::SiteAnswer>& answers, std::size_t 
   std::string text;
   for (const advice::SiteAnswer& answer : answers) text += document.add(answer);
   std::string whole;
-  document.write(
+  REQUIRE(document.write(
       frame_with({}),
       [&] {
         const std::string next = text.substr(0, piece);
         text.erase(0, piece);
         return next;
       },
-      [&](std::string_view part) { whole += part; });
+      [&](std::string_view part) { whole += part; }));
   return whole;
 }
 

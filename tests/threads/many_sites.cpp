@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
-// Questions asked by several threads at once get the bytes they get one after another: many_sites SITES_FILE
-// RECORDS_FILE The program itself has one thread; programs around its library, the obedience benchmark among
-// them, have more.
+// Questions asked by several threads at once get the bytes they get one after another, and so do sites that
+// the program itself answers at the same time: many_sites SITES_FILE RECORDS_FILE LINES_FILE
 #include <algorithm>
 #include <cstdio>
+#include <fstream>
+#include <iterator>
 #include <sstream>
 #include <string>
 #include <thread>
@@ -22,9 +23,17 @@ struct Said {
   friend bool operator==(const Said&, const Said&) = default;
 };
 
-Said said_to(const std::vector<std::string>& words) {
+struct Question {
+  std::vector<std::string> words;
+  std::string input = {};
+  bool jobs = false;  ///< asked together with --jobs, too
+};
+
+Said said_to(const Question& question, bool together) {
+  std::vector<std::string> words = question.words;
+  if (together && question.jobs) words.insert(words.end(), {"--jobs", "3"});
   const Instant now = Instant{make_day(2026, 10, 15)} + std::chrono::hours{12};
-  std::istringstream in;
+  std::istringstream in{question.input};
   std::ostringstream out;
   std::ostringstream err;
   app::Streams streams{
@@ -37,13 +46,23 @@ Said said_to(const std::vector<std::string>& words) {
   return said;
 }
 
-std::vector<std::vector<std::string>> questions(const std::string& sites, const std::string& records) {
-  std::vector<std::vector<std::string>> all{{"models"}, {"log", "list", "--records", records}};
+std::vector<Question> questions(const std::string& sites, const std::string& records,
+                                const std::string& lines) {
+  std::vector<Question> all{{{"models"}}, {{"log", "list", "--records", records}}};
   for (const char* site : {"copper-heron", "millrace-nine", "saltmarsh-bell"}) {
     for (const char* command : {"advise", "season", "soil"}) {
-      all.push_back({command, "--sites", sites, "--only", site, "--on", "2026-10-15", "--format", "json"});
-      if (command == std::string{"advise"}) all.back().insert(all.back().end(), {"--records", records});
+      all.push_back({{command, "--sites", sites, "--only", site, "--on", "2026-10-15", "--format", "json"}});
+      if (command == std::string{"advise"})
+        all.back().words.insert(all.back().words.end(), {"--records", records});
     }
+  }
+  std::ifstream file{lines};
+  const std::string input{std::istreambuf_iterator<char>{file}, {}};
+  for (const std::string& from : {sites, std::string{"-"}}) {
+    all.push_back(
+        {{"advise", "--sites", from, "--on", "2026-10-15", "--format", "json", "--records", records},
+         input,
+         true});
   }
   return all;
 }
@@ -51,21 +70,22 @@ std::vector<std::vector<std::string>> questions(const std::string& sites, const 
 }  // namespace
 
 int main(int count, char** words) {
-  if (count != 3) return 2;
-  const auto asked = questions(words[1], words[2]);
+  if (count != 4) return 2;
+  const auto asked = questions(words[1], words[2], words[3]);
   std::vector<Said> together(asked.size());
   // First of all, so that whatever is made at its first use is made by all of them.
   std::vector<std::thread> threads;
   for (std::size_t i = 0; i < asked.size(); ++i)
-    threads.emplace_back([&, i] { together[i] = said_to(asked[i]); });
+    threads.emplace_back([&, i] { together[i] = said_to(asked[i], true); });
   for (std::thread& thread : threads) thread.join();
   int wrong = 0;
   for (std::size_t i = 0; i < asked.size(); ++i) {
-    const Said alone = said_to(asked[i]);
+    const Said alone = said_to(asked[i], false);
     if (alone == together[i] && alone.code == 0) continue;
     ++wrong;
-    std::printf("%s %s: code %d alone and %d together\n%s%s", asked[i][0].c_str(), asked[i].back().c_str(),
-                alone.code, together[i].code, alone.err.c_str(), together[i].err.c_str());
+    std::printf("%s %s: code %d alone and %d together\n%s%s", asked[i].words[0].c_str(),
+                asked[i].words.back().c_str(), alone.code, together[i].code, alone.err.c_str(),
+                together[i].err.c_str());
   }
   std::printf("%zu questions, %d answered otherwise\n", asked.size(), wrong);
   return wrong == 0 ? 0 : 1;

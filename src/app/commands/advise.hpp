@@ -20,9 +20,14 @@ class AdviseCommand : public Command {
   int run(Streams& streams) override;
 
  private:
+  /// Judgment: more cores than the machines this runs on have; a larger number is a slip.
+  static constexpr int most_jobs = 256;
+
+  std::optional<Problem> misuse() const;
   int run_lines(Streams& streams);
   int write_document(const Question& question, Streams& streams) const;
   Wanted wanted() const;
+  int jobs() const { return jobs_.value_or(1); }
   void write_text(const std::vector<advice::SiteAnswer>& answers, const report::AnswerFrame& frame,
                   Streams& streams) const;
 
@@ -30,6 +35,7 @@ class AdviseCommand : public Command {
   std::string format_ = "text";
   bool details_ = false;
   bool past_seasons_ = false;
+  std::optional<int> jobs_;
 };
 
 }  // namespace soilclock::app
