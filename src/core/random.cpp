@@ -29,8 +29,10 @@ double ratio(const std::array<double, 8>& above, const std::array<double, 8>& be
 
 }  // namespace
 
-double RandomField::uniform(std::uint64_t stream, std::uint64_t index) const {
-  const std::uint64_t bits = mixed(mixed(mixed(seed_) ^ stream) ^ index);
+RandomStream::RandomStream(std::uint64_t seed, std::uint64_t stream) : key_{mixed(mixed(seed) ^ stream)} {}
+
+double RandomStream::uniform(std::uint64_t index) const {
+  const std::uint64_t bits = mixed(key_ ^ index);
   return (static_cast<double>(bits >> 11) + 0.5) * 0x1.0p-53;
 }
 

@@ -13,17 +13,27 @@ namespace soilclock {
 /// (PPND16).
 double normal_quantile(double probability);
 
+/// One stream of a field, for many numbers of it: those that RandomField gives by index.
+class RandomStream {
+ public:
+  RandomStream(std::uint64_t seed, std::uint64_t stream);
+  double uniform(std::uint64_t index) const;
+  double normal(std::uint64_t index) const { return normal_quantile(uniform(index)); }
+
+ private:
+  std::uint64_t key_;
+};
+
 /// A field of independent random numbers.
 class RandomField {
  public:
   explicit RandomField(std::uint64_t seed) : seed_{seed} {}
   std::uint64_t seed() const { return seed_; }
   /// Uniform in the open interval (0, 1).
-  double uniform(std::uint64_t stream, std::uint64_t index) const;
+  double uniform(std::uint64_t stream, std::uint64_t index) const { return of(stream).uniform(index); }
   /// Standard normal.
-  double normal(std::uint64_t stream, std::uint64_t index) const {
-    return normal_quantile(uniform(stream, index));
-  }
+  double normal(std::uint64_t stream, std::uint64_t index) const { return of(stream).normal(index); }
+  RandomStream of(std::uint64_t stream) const { return {seed_, stream}; }
 
  private:
   std::uint64_t seed_;

@@ -79,6 +79,11 @@ class DailySeries {
 
   void reach(Day day) {
     if (values_.empty()) first_ = day;
+    if (day == first_ + Days{size()}) {  // nearly always
+      values_.push_back(Value::unknown());
+      qualities_.push_back(Quality::missing);
+      return;
+    }
     if (day < first_) {
       const auto more = static_cast<std::size_t>((first_ - day).count());
       values_.insert(values_.begin(), more, Value::unknown());

@@ -22,12 +22,13 @@ double wetness(Rain week, const Irrigation& irrigation, const GatedClockParamete
 
 EmergenceCurve run_gated_clock(const SeasonDrivers& drivers, const GatedClockParameters& p) {
   const std::vector<Temperature> week = trailing_week(drivers.soil);
-  const std::vector<Rain> water = week_of_water(drivers);
   const std::size_t days = week.size();
   // The autumn wave and the remainder, both still without their totals.
   std::vector<double> autumn(days);
   std::vector<double> remainder(days);
   double ready = 0.0;
+  double known_lags = 0.0;
+  double waiting = 1.0;  // of those ready, the share that does not come up on a day of so many lags
   double up = 0.0;
   double later = 0.0;
   for (std::size_t d = 0; d < days; ++d) {
@@ -36,9 +37,12 @@ EmergenceCurve run_gated_clock(const SeasonDrivers& drivers, const GatedClockPar
         std::clamp((soil - p.cold_stop).kelvin() / (p.cold_full - p.cold_stop).kelvin(), 0.0, 1.0);
     const double rest = rising((static_cast<double>(d) - p.rest_middle_day) / p.rest_scale_days);
     const double cooled = rising((p.crossing - soil).kelvin() / p.width.kelvin());
-    const double wet = wetness(water[d], drivers.irrigation, p);
+    const double wet = wetness(drivers.week_water[d], drivers.irrigation, p);
     ready += (1.0 - ready) * (1.0 - std::exp(-rest * cold / p.release_scale_days * cooled));
-    up += (ready - up) * (1.0 - std::exp(-wet * std::max(cold, p.weakest_cold_gate) / p.lag_days));
+    // The same on most days: moist, and warm enough.
+    const double lags = -wet * std::max(cold, p.weakest_cold_gate) / p.lag_days;
+    if (lags != known_lags) waiting = std::exp(known_lags = lags);
+    up += (ready - up) * (1.0 - waiting);
     const double later_cooled =
         rising(((p.crossing - soil).kelvin() + p.winter_crossing_shift.kelvin()) / p.width.kelvin());
     later += cold * later_cooled * up * (p.winter_dry_speed + (1.0 - p.winter_dry_speed) * wet);

@@ -15,20 +15,19 @@ std::vector<Temperature> trailing_week(std::span<const Temperature> daily) {
   return week;
 }
 
-std::vector<Rain> week_of_water(const SeasonDrivers& drivers) {
+std::vector<Rain> week_of_water(std::span<const Rain> rain, const Irrigation& irrigation, int days_needed) {
   std::vector<Rain> week;
-  week.reserve(drivers.rain.size());
-  for (std::size_t i = lead_in_days; i < drivers.rain.size(); ++i) {
+  week.reserve(rain.size());
+  for (std::size_t i = lead_in_days; i < rain.size(); ++i) {
     double sum = 0.0;
     int known = 0;
     for (std::size_t j = i - 6; j <= i; ++j) {
-      if (!drivers.rain[j].known()) continue;
-      sum += drivers.rain[j].mm();
+      if (!rain[j].known()) continue;
+      sum += rain[j].mm();
       ++known;
     }
-    const bool enough = known >= drivers.rules.rain_days_needed;
-    week.push_back(enough ? Rain::from_mm(sum * 7.0 / known + drivers.irrigation.mm_per_week)
-                          : Rain::unknown());
+    const bool enough = known >= days_needed;
+    week.push_back(enough ? Rain::from_mm(sum * 7.0 / known + irrigation.mm_per_week) : Rain::unknown());
   }
   return week;
 }

@@ -24,18 +24,17 @@ struct Irrigation {
 /// What all models are run by.
 struct CurveRules {
   double main_wave_over = 0.0;  ///< share of the main wave from which it counts as over, 0..1
-  int rain_days_needed = 0;     ///< known days of a week that make its water
 };
 
-/// Daily values over lead-in and season; index = day of season + lead_in_days. Temperatures are complete;
-/// rain may be unknown on single days. The values belong to the caller and must outlive this view.
+/// Daily values over lead-in and season; index = day of season + lead_in_days. Temperatures are complete. The
+/// values belong to the caller and must outlive this view.
 struct SeasonDrivers {
   Season season;
   Irrigation irrigation;
   std::span<const Temperature> soil;          ///< daily mean at 5 cm
   std::span<const Temperature> soil_shallow;  ///< daily mean at 2.5 cm
   std::span<const Temperature> air_mean;      ///< (maximum + minimum) / 2
-  std::span<const Rain> rain;
+  std::span<const Rain> week_water;           ///< by day of season, see week_of_water(); may be unknown
   CurveRules rules;
   std::span<const WaterPotential> surface_water = {};  ///< in the evening, where seed lies; may be unknown
 
@@ -46,8 +45,8 @@ struct SeasonDrivers {
 /// days.
 std::vector<Temperature> trailing_week(std::span<const Temperature> daily);
 
-/// Water of the seven days ending on each season day: rain (scaled to seven days where enough of them are
-/// known, else unknown) and stated irrigation.
-std::vector<Rain> week_of_water(const SeasonDrivers& drivers);
+/// Water of the seven days ending on each season day: rain (scaled to seven days where so many of them as
+/// needed are known, else unknown) and stated irrigation. `rain` may be unknown on single days.
+std::vector<Rain> week_of_water(std::span<const Rain> rain, const Irrigation& irrigation, int days_needed);
 
 }  // namespace soilclock::emergence

@@ -28,8 +28,8 @@ std::uint64_t stream_of(std::uint64_t member, Part part) {
 
 std::int64_t day_number(Day day) { return day.time_since_epoch().count(); }
 
-double noise(const RandomField& field, std::uint64_t stream, std::int64_t index) {
-  return field.normal(stream, static_cast<std::uint64_t>(index));
+double noise(const RandomStream& stream, std::int64_t index) {
+  return stream.normal(static_cast<std::uint64_t>(index));
 }
 
 std::int64_t floor_div(std::int64_t value, std::int64_t divisor) {
@@ -257,24 +257,24 @@ std::vector<ConditionedSoilError::Fading> ConditionedSoilError::fading_path(cons
                                                                             std::uint64_t member) const {
   const std::int64_t first = day_number(hull_.begin());
   // Slow part at the anchors: the same chain, one step of `anchor_days` at a time.
-  const std::uint64_t anchor_stream = stream_of(member, anchor_part);
+  const RandomStream anchor_stream = field.of(stream_of(member, anchor_part));
   const double anchor_keep = std::pow(slow_keep_, anchor_days);
   const double slow_sd = std::sqrt(model_.slow_variance);
   const double anchor_sd = slow_sd * std::sqrt(1.0 - anchor_keep * anchor_keep);
   std::int64_t anchor = floor_div(first, anchor_days);
-  double left = slow_sd * noise(field, anchor_stream, anchor - warm_up_anchors);
+  double left = slow_sd * noise(anchor_stream, anchor - warm_up_anchors);
   for (std::int64_t a = anchor - warm_up_anchors + 1; a <= anchor; ++a) {
-    left = anchor_keep * left + anchor_sd * noise(field, anchor_stream, a);
+    left = anchor_keep * left + anchor_sd * noise(anchor_stream, a);
   }
-  double right = anchor_keep * left + anchor_sd * noise(field, anchor_stream, anchor + 1);
+  double right = anchor_keep * left + anchor_sd * noise(anchor_stream, anchor + 1);
   // Fast part: run in from before the range.
-  const std::uint64_t fast_stream = stream_of(member, fast_part);
+  const RandomStream fast_stream = field.of(stream_of(member, fast_part));
   const double fast_sd = std::sqrt(model_.fast_variance * (1.0 - model_.fast_lag1 * model_.fast_lag1));
   double fast = 0.0;
   for (std::int64_t day = first - warm_up_days; day < first; ++day) {
-    fast = model_.fast_lag1 * fast + fast_sd * noise(field, fast_stream, day);
+    fast = model_.fast_lag1 * fast + fast_sd * noise(fast_stream, day);
   }
-  const std::uint64_t slow_stream = stream_of(member, slow_part);
+  const RandomStream slow_stream = field.of(stream_of(member, slow_part));
   double slow = left;
   std::vector<Fading> path(gains_.size());
   for (std::int64_t day = anchor * anchor_days; day < day_number(hull_.end()); ++day) {
@@ -282,13 +282,13 @@ std::vector<ConditionedSoilError::Fading> ConditionedSoilError::fading_path(cons
     if (offset == anchor_days) {
       ++anchor;
       slow = right;
-      right = anchor_keep * slow + anchor_sd * noise(field, anchor_stream, anchor + 1);
+      right = anchor_keep * slow + anchor_sd * noise(anchor_stream, anchor + 1);
     } else if (offset > 0) {
       const Bridge& bridge = bridges_[offset];
-      slow = bridge.back * slow + bridge.ahead * right + bridge.sd * noise(field, slow_stream, day);
+      slow = bridge.back * slow + bridge.ahead * right + bridge.sd * noise(slow_stream, day);
     }
     if (day < first) continue;
-    fast = model_.fast_lag1 * fast + fast_sd * noise(field, fast_stream, day);
+    fast = model_.fast_lag1 * fast + fast_sd * noise(fast_stream, day);
     path[static_cast<std::size_t>(day - first)] = {slow, fast};
   }
   return path;
@@ -296,10 +296,10 @@ std::vector<ConditionedSoilError::Fading> ConditionedSoilError::fading_path(cons
 
 std::vector<double> ConditionedSoilError::draw_unconditional(const RandomField& field,
                                                              std::uint64_t member) const {
-  const std::uint64_t site_stream = stream_of(member, site_part);
-  const ErrorParts site{std::sqrt(model_.constant_variance) * noise(field, site_stream, 0),
-                        std::sqrt(model_.annual_cosine_variance) * noise(field, site_stream, 1),
-                        std::sqrt(model_.annual_sine_variance) * noise(field, site_stream, 2)};
+  const RandomStream site_stream = field.of(stream_of(member, site_part));
+  const ErrorParts site{std::sqrt(model_.constant_variance) * noise(site_stream, 0),
+                        std::sqrt(model_.annual_cosine_variance) * noise(site_stream, 1),
+                        std::sqrt(model_.annual_sine_variance) * noise(site_stream, 2)};
   const auto path = StoredPaths::of_this_thread().get({field.seed(), hull_, model_}, member,
                                                       [&] { return fading_path(field, member); });
   std::vector<double> sums(path.size());
@@ -313,13 +313,13 @@ std::vector<TemperatureDelta> ConditionedSoilError::draw(const RandomField& fiel
   if (range_.empty()) return {};
   std::vector<double> errors = draw_unconditional(field, member);
   if (any_reading_) {
-    const std::uint64_t reading_stream = stream_of(member, reading_part);
+    const RandomStream reading_stream = field.of(stream_of(member, reading_part));
     std::vector<double> differences(gains_.size(), 0.0);
     for (std::size_t t = 0; t < gains_.size(); ++t) {
       const DayGain& gain = gains_[t];
       if (!gain.read) continue;
       const std::int64_t day = day_number(hull_.begin()) + static_cast<std::int64_t>(t);
-      differences[t] = gain.residual - errors[t] - gain.reading_sd * noise(field, reading_stream, day);
+      differences[t] = gain.residual - errors[t] - gain.reading_sd * noise(reading_stream, day);
     }
     const std::vector<double> correction = smoothed(differences);
     for (std::size_t t = 0; t < errors.size(); ++t) errors[t] += correction[t];

@@ -2,8 +2,8 @@
 #include "treatment/expected_control.hpp"
 
 #include <algorithm>
-#include <memory>
 
+#include "core/by_processor.hpp"
 #include "emergence/stages.hpp"
 
 namespace soilclock::treatment {
@@ -24,15 +24,33 @@ namespace {
 
 double cube_of(double value) { return value * value * value; }
 
-/// In four sums side by side, so that no addition waits for the one before it.
-double sum_of(std::span<const double> values) {
-  std::array<double, 4> sums{};
-  std::size_t i = 0;
-  for (; i + sums.size() <= values.size(); i += sums.size()) {
-    for (std::size_t lane = 0; lane < sums.size(); ++lane) sums[lane] += values[i + lane];
+constexpr std::size_t lanes = 4;  ///< sums side by side, so that no addition waits for the one before it
+
+/// Sum over some days of the share coming up that gets past a residual. dose_effect() of a day's dose as a
+/// share of the one put down, with the cube of that multiplied out: cubes are taken once for all days of
+/// treatment. `half`: the cube of the dose of half efficacy times that of the dose on the day of treatment.
+SOILCLOCK_BY_PROCESSOR
+double passing_sum(std::span<const double> coming, std::span<const double> cubes, double works, double half) {
+  const double* const share = coming.data();
+  const double* const cube = cubes.data();
+  const std::size_t whole = coming.size() / lanes * lanes;
+  std::array<double, lanes> sums{};
+  for (std::size_t i = 0; i < whole; i += lanes) {
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+      sums[lane] += share[i + lane] * (1.0 - works * (cube[i + lane] / (cube[i + lane] + half)));
   }
-  for (; i < values.size(); ++i) sums[0] += values[i];
+  for (std::size_t i = whole; i < coming.size(); ++i)
+    sums[0] += share[i] * (1.0 - works * (cube[i] / (cube[i] + half)));
   return (sums[0] + sums[1]) + (sums[2] + sums[3]);
+}
+
+/// The shares themselves, of a residual below which others still work.
+std::vector<double> passing(std::span<const double> coming, std::span<const double> cubes, double works,
+                            double half) {
+  std::vector<double> shares(coming.size());
+  for (std::size_t i = 0; i < shares.size(); ++i)
+    shares[i] = coming[i] * (1.0 - works * (cubes[i] / (cubes[i] + half)));
+  return shares;
 }
 
 std::optional<std::size_t> index_in(const SeasonCohorts& cohorts, Day day) {
@@ -59,52 +77,73 @@ double residual_works(const DrawnTreatment& treatment) {
 
 }  // namespace
 
-StoppedByResidual::StoppedByResidual(const SeasonCohorts& cohorts, const ResidualRule& rule)
-    : days_{cohorts.days()}, cube_of_half_{cube_of(rule.dose_of_half_efficacy)} {
-  for (const double share : cohorts.emerging_share) shares_.push_back(std::max(share, 0.0));
+ComingSeedlings::ComingSeedlings(const SeasonCohorts& cohorts) : days_{cohorts.days()} {
+  shares_.assign(cohorts.emerging_share.begin(), cohorts.emerging_share.end());
+  for (double& share : shares_) share = std::max(share, 0.0);
   while (!shares_.empty() && shares_.back() == 0.0) shares_.pop_back();
+  while (first_ < shares_.size() && shares_[first_] == 0.0) ++first_;
   to_come_.resize(shares_.size() + 1, 0.0);
   for (std::size_t i = shares_.size(); i-- > 0;) to_come_[i] = to_come_[i + 1] + shares_[i];
 }
 
-StoppedByResidual::StoppedByResidual(const SeasonCohorts& cohorts, std::span<const ResidualDraw> residuals,
-                                     const ResidualRule& rule)
-    : StoppedByResidual{cohorts, rule} {
+StoppedByResidual::StoppedByResidual(const ComingSeedlings& coming, std::span<const Temperature> soil,
+                                     std::span<const ResidualDraw> residuals, const ResidualRule& rule)
+    : coming_{coming}, cube_of_half_{cube_of(rule.dose_of_half_efficacy)} {
   for (const ResidualDraw& part : residuals)
-    add(part.works, ResidualClock{cohorts.soil, part.weeks, part.activation_energy_j_per_mol, rule});
+    add(part.works, ResidualClock{soil, part.weeks, part.activation_energy_j_per_mol, rule});
 }
 
-StoppedByResidual::StoppedByResidual(const SeasonCohorts& cohorts, std::span<const ResidualDraw> residuals,
-                                     const ResidualRule& rule, std::span<const double> reference_days)
-    : StoppedByResidual{cohorts, rule} {
-  for (const ResidualDraw& part : residuals) add(part.works, ResidualClock{reference_days, part.weeks, rule});
+StoppedByResidual::StoppedByResidual(const ComingSeedlings& coming, std::span<const ResidualDraw> residuals,
+                                     const ResidualRule& rule, std::span<const double> reference_days,
+                                     Day from)
+    : coming_{coming}, cube_of_half_{cube_of(rule.dose_of_half_efficacy)} {
+  const auto after =
+      std::clamp<std::ptrdiff_t>((from - coming.days_.begin()).count(), 0, std::ssize(coming.shares_));
+  from_ = static_cast<std::size_t>(after);
+  for (const ResidualDraw& part : residuals) {
+    add(part.works,
+        ResidualClock{reference_days.subspan(from_, coming.shares_.size() - from_), part.weeks, rule});
+  }
 }
 
 void StoppedByResidual::add(double works, const ResidualClock& clock) {
-  Part part{works, {}};
-  part.cubes.reserve(clock.decayed().size());
-  for (const double left : clock.decayed()) part.cubes.push_back(cube_of(left));
+  Part part{works, {clock.decayed().begin(), clock.decayed().end()}};
+  for (double& left : part.cubes) left = cube_of(left);
   parts_.push_back(std::move(part));
 }
 
 double StoppedByResidual::on(Day day) const {
-  if (parts_.empty() || !days_.contains(day)) return 0.0;
-  const auto at = static_cast<std::size_t>((day - days_.begin()).count());
-  if (at + 1 >= shares_.size()) return 0.0;
-  std::span<const double> coming = std::span{shares_}.subspan(at + 1);
-  const std::unique_ptr<double[]> room{new double[coming.size()]};  // not zeroed: written whole
-  const std::span<double> passing{room.get(), coming.size()};
-  for (const Part& part : parts_) {
-    // dose_effect() of a day's dose as a share of the one put down, with the cube of that multiplied out:
-    // cubes are taken once for all days of treatment.
-    const double half = cube_of_half_ * part.cubes[at];
-    const double works = part.works;
-    const std::span<const double> cubes = std::span{part.cubes}.subspan(at + 1);
-    for (std::size_t i = 0; i < passing.size(); ++i)
-      passing[i] = coming[i] * (1.0 - works * (cubes[i] / (cubes[i] + half)));
-    coming = passing;
+  if (parts_.empty() || !coming_.days_.contains(day)) return 0.0;
+  const auto at = static_cast<std::size_t>((day - coming_.days_.begin()).count());
+  if (at + 1 >= coming_.shares_.size()) return 0.0;
+  // Days on which nothing comes up yet add nothing; whole rounds of lanes are left out.
+  std::size_t begin = at + 1;
+  if (begin < coming_.first_) begin += (coming_.first_ - begin) / lanes * lanes;
+  std::span<const double> coming = std::span{coming_.shares_}.subspan(begin);
+  const auto half_of = [&](const Part& part) { return cube_of_half_ * part.cubes[at - from_]; };
+  const auto cubes_of = [&](const Part& part) {
+    return std::span{part.cubes}.subspan(begin - from_, coming.size());
+  };
+  std::vector<double> room;
+  for (std::size_t i = 0; i + 1 < parts_.size(); ++i) {
+    room = passing(coming, cubes_of(parts_[i]), parts_[i].works, half_of(parts_[i]));
+    coming = room;
   }
-  return std::max(0.0, to_come_[at + 1] - sum_of(passing));
+  const Part& last = parts_.back();
+  return std::max(0.0,
+                  coming_.to_come_[at + 1] - passing_sum(coming, cubes_of(last), last.works, half_of(last)));
+}
+
+double warmth_of_foliar(const SeasonCohorts& cohorts, const GrassControl& grass, Day day,
+                        int days_to_choose_from) {
+  const auto first = index_in(cohorts, day);
+  if (!first || !grass.warmth) return 1.0;
+  const std::size_t end =
+      std::min(*first + static_cast<std::size_t>(days_to_choose_from), cohorts.air_max.size());
+  double warmth = warmth_after(cohorts, grass, *first);
+  for (std::size_t spray = *first + 1; spray < end; ++spray)
+    warmth = std::max(warmth, warmth_after(cohorts, grass, spray));
+  return warmth;
 }
 
 StandingPlants::StandingPlants(const SeasonCohorts& cohorts, const GrassControl& grass)
@@ -113,16 +152,7 @@ StandingPlants::StandingPlants(const SeasonCohorts& cohorts, const GrassControl&
     emerged_before_[i + 1] = emerged_before_[i] + cohorts_.emerging_share[i];
 }
 
-double StandingPlants::warmest_of(std::size_t day, int days) const {
-  if (!grass_.warmth) return 1.0;
-  const std::size_t end = std::min(day + static_cast<std::size_t>(days), cohorts_.air_max.size());
-  double warmth = warmth_after(cohorts_, grass_, day);
-  for (std::size_t spray = day + 1; spray < end; ++spray)
-    warmth = std::max(warmth, warmth_after(cohorts_, grass_, spray));
-  return warmth;
-}
-
-std::optional<StandOfDay> StandingPlants::on(Day day, int days_to_choose_from) const {
+std::optional<StandOfDay> StandingPlants::on(Day day, double warmth) const {
   const auto at = index_in(cohorts_, day);
   if (!at) return std::nullopt;
   StandOfDay stand;
@@ -135,7 +165,7 @@ std::optional<StandOfDay> StandingPlants::on(Day day, int days_to_choose_from) c
   }
   const auto young_days = static_cast<std::size_t>(grass_.young_up_to_days);
   stand.just_up = emerged_before_[*at + 1] - emerged_before_[*at >= young_days ? *at - young_days : 0];
-  stand.warmth = warmest_of(*at, days_to_choose_from);
+  stand.warmth = warmth;
   return stand;
 }
 
@@ -159,13 +189,15 @@ std::array<double, kind_count> control_of(const StandOfDay& stand, double stoppe
 
 ExpectedControl::ExpectedControl(const SeasonCohorts& cohorts, const DrawnTreatment& treatment,
                                  const GrassControl& grass, const ResidualRule& residual)
-    : plants_{cohorts, grass},
-      stopped_{cohorts, treatment.residuals, residual},
+    : cohorts_{cohorts},
+      plants_{cohorts, grass},
+      coming_{cohorts},
+      stopped_{coming_, cohorts.soil, treatment.residuals, residual},
       treatment_{treatment},
       grass_{grass} {}
 
 std::array<double, kind_count> ExpectedControl::on(Day day, int days_to_choose_from) const {
-  const auto stand = plants_.on(day, days_to_choose_from);
+  const auto stand = plants_.on(day, warmth_of_foliar(cohorts_, grass_, day, days_to_choose_from));
   if (!stand) return {};
   return control_of(*stand, stopped_.on(day), treatment_, grass_);
 }

@@ -42,32 +42,45 @@ struct SeasonCohorts {
   DayRange days() const { return {first, first + Days{static_cast<int>(emerging_share.size())}}; }
 };
 
+/// The seedlings that come up after any day of one possible season.
+class ComingSeedlings {
+ public:
+  /// Nothing is kept of the argument.
+  explicit ComingSeedlings(const SeasonCohorts& cohorts);
+
+ private:
+  friend class StoppedByResidual;
+  DayRange days_;
+  std::vector<double> shares_;   ///< coming up, by day, to the last that brings any
+  std::vector<double> to_come_;  ///< [i]: share coming up from day i on; one more than there are shares
+  std::size_t first_ = 0;        ///< the first day that brings any
+};
+
 /// What the residuals of a treatment stop in one possible season, when put down and watered in on any day.
 class StoppedByResidual {
  public:
-  /// Nothing is kept of the arguments.
-  StoppedByResidual(const SeasonCohorts& cohorts, std::span<const ResidualDraw> residuals,
-                    const ResidualRule& rule);
-  /// For residuals drawn with one activation energy, from reference_days() of the soil with it.
-  StoppedByResidual(const SeasonCohorts& cohorts, std::span<const ResidualDraw> residuals,
-                    const ResidualRule& rule, std::span<const double> reference_days);
+  /// `coming` must outlive this.
+  StoppedByResidual(const ComingSeedlings& coming, std::span<const Temperature> soil,
+                    std::span<const ResidualDraw> residuals, const ResidualRule& rule);
+  /// For residuals drawn with one activation energy, from reference_days() of the soil with it. Only days
+  /// from `from` on may be asked for.
+  StoppedByResidual(const ComingSeedlings& coming, std::span<const ResidualDraw> residuals,
+                    const ResidualRule& rule, std::span<const double> reference_days, Day from);
 
   /// Share of the season's seedlings, 0..1; zero outside the season. Cost: one pass over the days to come for
   /// every residual.
   double on(Day day) const;
 
  private:
-  StoppedByResidual(const SeasonCohorts& cohorts, const ResidualRule& rule);
   void add(double works, const ResidualClock& clock);
 
   struct Part {
     double works;
-    std::vector<double> cubes;  ///< of the dose left since the first day, by day
+    std::vector<double> cubes;  ///< of the dose left, by day from `from_` on
   };
-  DayRange days_;
-  std::vector<double> shares_;   ///< coming up, by day, to the last that brings any
-  std::vector<double> to_come_;  ///< [i]: share coming up from day i on; one more than there are shares
-  double cube_of_half_ = 0.0;    ///< of the dose of half efficacy
+  const ComingSeedlings& coming_;
+  std::size_t from_ = 0;
+  double cube_of_half_ = 0.0;  ///< of the dose of half efficacy
   std::vector<Part> parts_;
 };
 
@@ -78,19 +91,22 @@ struct StandOfDay {
   double warmth = 1.0;                              ///< factor on what a foliar part kills, 0..1
 };
 
+/// Factor on what a foliar part kills on a day of the season, 0..1. Where there are more days to choose from,
+/// it goes out in the warmest spell that begins on one of them: nobody picks the cold day of a week. 1
+/// outside the season.
+double warmth_of_foliar(const SeasonCohorts& cohorts, const GrassControl& grass, Day day,
+                        int days_to_choose_from);
+
 /// The plants that stand on any day of one possible season.
 class StandingPlants {
  public:
   /// Both arguments must outlive this.
   StandingPlants(const SeasonCohorts& cohorts, const GrassControl& grass);
 
-  /// Nothing outside the season. Where there are more days to choose from, a foliar part goes out in the
-  /// warmest spell that begins on one of them: nobody picks the cold day of a week.
-  std::optional<StandOfDay> on(Day day, int days_to_choose_from = 1) const;
+  /// Nothing outside the season; `warmth` as warmth_of_foliar() has it.
+  std::optional<StandOfDay> on(Day day, double warmth) const;
 
  private:
-  double warmest_of(std::size_t day, int days) const;
-
   const SeasonCohorts& cohorts_;
   const GrassControl& grass_;
   std::vector<double> emerged_before_;  ///< [i]: share up before day i; one more than there are days
@@ -108,13 +124,17 @@ class ExpectedControl {
   /// `cohorts`, `treatment` and `grass` must outlive this.
   ExpectedControl(const SeasonCohorts& cohorts, const DrawnTreatment& treatment, const GrassControl& grass,
                   const ResidualRule& residual);
+  ExpectedControl(const ExpectedControl&) = delete;
+  ExpectedControl& operator=(const ExpectedControl&) = delete;
 
   /// Shares of the season's seedlings, 0..cap, by kind; zero outside the season. For the days to choose from
-  /// see StandingPlants.
+  /// see warmth_of_foliar().
   std::array<double, kind_count> on(Day day, int days_to_choose_from = 1) const;
 
  private:
+  const SeasonCohorts& cohorts_;
   StandingPlants plants_;
+  ComingSeedlings coming_;
   StoppedByResidual stopped_;
   const DrawnTreatment& treatment_;
   const GrassControl& grass_;

@@ -13,18 +13,6 @@ namespace soilclock::treatment {
 
 namespace {
 
-Temperature mean_of_known(std::span<const Temperature> values, std::size_t from, std::size_t days) {
-  double sum = 0.0;
-  int known = 0;
-  const std::size_t end = std::min(from + days, values.size());
-  for (std::size_t i = from; i < end; ++i) {
-    if (!values[i].known()) continue;
-    sum += values[i].celsius();
-    ++known;
-  }
-  return known > 0 ? Temperature::from_celsius(sum / known) : Temperature::unknown();
-}
-
 Days whole_days(double weeks) {
   return Days{static_cast<int>(std::ceil(weeks * static_cast<double>(week_days)))};
 }
@@ -107,6 +95,18 @@ std::string_view name(GateReason reason) {
       break;
   }
   return "root-caution";
+}
+
+Temperature mean_of_known(std::span<const Temperature> values, std::size_t day, std::size_t days) {
+  double sum = 0.0;
+  int known = 0;
+  const std::size_t end = std::min(day + days, values.size());
+  for (std::size_t i = day; i < end; ++i) {
+    if (!values[i].known()) continue;
+    sum += values[i].celsius();
+    ++known;
+  }
+  return known > 0 ? Temperature::from_celsius(sum / known) : Temperature::unknown();
 }
 
 WeekWeather week_weather(std::span<const Temperature> soil, std::span<const Temperature> air_max,

@@ -77,6 +77,9 @@ struct WeekWeather {
   Temperature air_max_first_days;  ///< mean maximum of GateRules::cold_air_days
 };
 
+/// Mean of the known among so many days from index `day` on; unknown where there are none.
+Temperature mean_of_known(std::span<const Temperature> values, std::size_t day, std::size_t days);
+
 /// The days from index `day` on of one member's (or the known) daily soil means and air maxima, as far as the
 /// spans reach; unknown days are left out.
 WeekWeather week_weather(std::span<const Temperature> soil, std::span<const Temperature> air_max,

@@ -1,46 +1,54 @@
 // SPDX-License-Identifier: MIT
 #include "treatment/green_up.hpp"
 
+#include <algorithm>
+#include <limits>
+
 namespace soilclock::treatment {
 
 namespace {
 
-/// Takes in one morning after the other, with the soil of the day before it.
+constexpr std::size_t none = std::numeric_limits<std::size_t>::max();
+
+/// Takes in one morning after the other, each by its place among the days, with the soil of the day before
+/// it. Asked for every member, so in plain numbers: compilers make little of comparisons of the types.
 class Mornings {
  public:
   explicit Mornings(const TurfRules& rules) : rules_{rules} {}
 
-  /// `week` is unknown until seven days are known; unknown values begin and end nothing.
-  void take_soil(Temperature yesterday, Temperature week) {
-    warm_days_ = yesterday >= rules_.breaking_soil ? warm_days_ + 1 : 0;
-    week_ = week;
-    slept_ = slept_ || week < rules_.slowing_soil;
+  void take_soil(Temperature yesterday) {
+    warm_days_ = yesterday.celsius() >= rules_.breaking_soil.celsius() ? warm_days_ + 1 : 0;
   }
 
-  void take_known(TurfState state, Day morning, bool spring) {
+  /// The mean of the week before; unknown ones begin and end nothing.
+  void take_week(Temperature week) { slept_ = slept_ || week.celsius() < rules_.slowing_soil.celsius(); }
+  bool slept() const { return slept_; }
+
+  void take_known(TurfState state, std::size_t morning, bool spring) {
     warm_days_ = 0;
-    from_.reset();
+    from_ = none;
     awake_ = state == TurfState::green || state == TurfState::slowing;
     if (spring && (state == TurfState::breaking || state == TurfState::greening)) from_ = morning;
     slept_ = slept_ || !awake_;
   }
 
-  void take_spring(Day morning) {
-    if (!from_ && slept_ && !awake_ && warm_days_ >= rules_.run_days) from_ = morning;
+  void take_spring(std::size_t morning) {
+    if (!woken() && slept_ && !awake_ && warm_days_ >= rules_.run_days) from_ = morning;
   }
 
   void leave_spring() { awake_ = false; }
+  void forget_warmth() { warm_days_ = 0; }
 
-  std::optional<Day> from() const { return from_; }
-  bool green() const { return week_ >= rules_.green_soil; }
+  bool woken() const { return from_ != none; }
+  std::size_t from() const { return from_; }
+  bool green(Temperature week) const { return week.celsius() >= rules_.green_soil.celsius(); }
 
  private:
   const TurfRules& rules_;
   int warm_days_ = 0;
-  Temperature week_;
   bool slept_ = false;
   bool awake_ = false;  ///< known to be in growth this spring
-  std::optional<Day> from_;
+  std::size_t from_ = none;
 };
 
 Temperature week_before(std::span<const Temperature> soil, std::size_t day) {
@@ -55,25 +63,43 @@ Temperature week_before(std::span<const Temperature> soil, std::size_t day) {
 GreenUp::GreenUp(DayRange days, Hemisphere hemisphere, const TurfRules& rules) : days_{days}, rules_{rules} {
   for (Day morning = days.begin(); morning < days.end(); morning += Days{1})
     spring_.push_back(in_turf_spring(morning, hemisphere, rules.spring) ? 1 : 0);
+  next_.resize(spring_.size());
+  std::size_t spring = spring_.size();
+  for (std::size_t i = spring_.size(); i-- > 0;) {
+    if (spring_[i] != 0) spring = i;
+    const auto run = static_cast<std::size_t>(rules.run_days);
+    next_[i] = std::max(i, spring - std::min(spring, run));
+  }
 }
 
 DayRange GreenUp::in(std::span<const Temperature> soil, const std::optional<KnownTurf>& known) const {
   const bool use_known = known && known->state != TurfState::unknown && days_.contains(known->on);
+  const std::size_t known_at =
+      use_known ? static_cast<std::size_t>((known->on - days_.begin()).count()) : none;
+  const auto day = [&](std::size_t i) { return days_.begin() + Days{static_cast<int>(i)}; };
   Mornings walk{rules_};
   for (std::size_t i = 0; i < soil.size(); ++i) {
-    const Day morning = days_.begin() + Days{static_cast<int>(i)};
     const bool spring = spring_[i] != 0;
-    if (!spring && walk.from()) return {*walk.from(), morning};
-    if (!spring) walk.leave_spring();
-    if (i > 0) walk.take_soil(soil[i - 1], week_before(soil, i));
-    if (use_known && morning < known->on) continue;
-    if (use_known && morning == known->on) walk.take_known(known->state, morning, spring);
-    if (spring) walk.take_spring(morning);
+    if (!spring) {
+      if (walk.woken()) return {day(walk.from()), day(i)};
+      walk.leave_spring();
+      const bool settled = walk.slept() && (!use_known || i > known_at);
+      if (settled && next_[i] > i) {
+        walk.forget_warmth();
+        i = next_[i] - 1;
+        continue;
+      }
+    }
+    if (i > 0) walk.take_soil(soil[i - 1]);
+    if (!walk.slept()) walk.take_week(week_before(soil, i));
+    if (use_known && i < known_at) continue;
+    if (use_known && i == known_at) walk.take_known(known->state, i, spring);
+    if (spring) walk.take_spring(i);
     // What is known of a morning outweighs the soil of the days before it.
-    const bool just_known = use_known && morning - known->on < one_week;
-    if (walk.from() && walk.green() && !just_known) return {*walk.from(), morning};
+    const bool just_known = use_known && i - known_at < week_days;
+    if (walk.woken() && !just_known && walk.green(week_before(soil, i))) return {day(walk.from()), day(i)};
   }
-  return walk.from() ? DayRange{*walk.from(), days_.end()} : DayRange{};
+  return walk.woken() ? DayRange{day(walk.from()), days_.end()} : DayRange{};
 }
 
 }  // namespace soilclock::treatment

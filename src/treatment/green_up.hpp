@@ -37,6 +37,8 @@ class GreenUp {
   DayRange days_;
   const TurfRules& rules_;
   std::vector<char> spring_;  ///< by day; 1 where warm-season turf may wake
+  /// By day outside spring: the day from which on the soil counts for the next spring, or the day itself.
+  std::vector<std::size_t> next_;
 };
 
 }  // namespace soilclock::treatment

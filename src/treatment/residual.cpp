@@ -42,25 +42,21 @@ double effective_half_life_days(double residual_weeks, const ResidualRule& rule)
 
 std::vector<double> reference_days(std::span<const Temperature> soil, double activation_energy_j_per_mol,
                                    const ResidualRule& rule) {
-  std::vector<double> days;
-  days.reserve(soil.size());
-  double sum = 0.0;
-  for (const Temperature& day : soil) {
-    if (!days.empty()) sum += decay_factor(day, activation_energy_j_per_mol, rule);
-    days.push_back(sum);
-  }
+  std::vector<double> days(soil.size());
+  for (std::size_t i = 1; i < soil.size(); ++i)
+    days[i] = days[i - 1] + decay_factor(soil[i], activation_energy_j_per_mol, rule);
   return days;
 }
 
 ResidualClock::ResidualClock(std::span<const double> reference_days, double residual_weeks,
                              const ResidualRule& rule) {
   const double half_life = effective_half_life_days(residual_weeks, rule);
-  decayed_.reserve(reference_days.size());
-  for (const double days : reference_days) {
+  decayed_.assign(reference_days.begin(), reference_days.end());
+  for (double& days : decayed_) {
     // Beyond it the cube of what is left would underflow to zero and quotients to not-a-number. Residuals of
     // a week, the shortest there can be, do not get there within a season.
     constexpr double most_half_lives = 340.0;
-    decayed_.push_back(std::exp2(-std::min(days / half_life, most_half_lives)));
+    days = std::exp2(-std::min(days / half_life, most_half_lives));
   }
 }
 

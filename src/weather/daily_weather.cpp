@@ -31,17 +31,19 @@ int weakness(Quality quality) {
 DailySeries<Temperature> air_mean(const DailyWeather& weather) {
   const DayRange low = weather.air_min.days();
   const DayRange high = weather.air_max.days();
-  DailySeries<Temperature> mean{
-      DayRange{std::max(low.begin(), high.begin()), std::min(low.end(), high.end())}};
-  for (Day day = mean.days().begin(); day < mean.days().end(); day += Days{1}) {
-    const auto minimum = weather.air_min.at(day);
-    const auto maximum = weather.air_max.at(day);
-    if (!minimum || !maximum) continue;
-    const Quality a = weather.air_min.quality(day);
-    const Quality b = weather.air_max.quality(day);
-    mean.set(day, midpoint(*minimum, *maximum), weakness(a) >= weakness(b) ? a : b);
+  const DayRange both{std::max(low.begin(), high.begin()), std::min(low.end(), high.end())};
+  std::vector<Temperature> values(static_cast<std::size_t>(both.size()));
+  std::vector<Quality> qualities(values.size(), Quality::missing);
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    const std::size_t in_low = i + static_cast<std::size_t>((both.begin() - low.begin()).count());
+    const std::size_t in_high = i + static_cast<std::size_t>((both.begin() - high.begin()).count());
+    const Quality a = weather.air_min.qualities()[in_low];
+    const Quality b = weather.air_max.qualities()[in_high];
+    if (a == Quality::missing || b == Quality::missing) continue;
+    values[i] = midpoint(weather.air_min.values()[in_low], weather.air_max.values()[in_high]);
+    qualities[i] = weakness(a) >= weakness(b) ? a : b;
   }
-  return mean;
+  return {both.begin(), std::move(values), std::move(qualities)};
 }
 
 DayRange covered(const DailyWeather& weather) {

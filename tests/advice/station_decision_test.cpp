@@ -22,7 +22,7 @@ struct StationSeason {
   Season fall = season_of(make_day(2020, 8, 1), SeasonKind::fall, Hemisphere::north);
   std::vector<Temperature> soil_with_lead;
   std::vector<Temperature> air_mean_with_lead;
-  std::vector<Rain> rain_with_lead;
+  std::vector<Rain> week_water = std::vector<Rain>(static_cast<std::size_t>(fall.length()), Rain::unknown());
   std::vector<Temperature> soil;
   std::vector<Temperature> air_max;
   std::vector<double> age_c_days;
@@ -38,7 +38,6 @@ struct StationSeason {
       day = std::max(day, soil_5cm.first());
       soil_with_lead.push_back(soil_5cm.at(day).value());
       air_mean_with_lead.push_back(air.at(day).value());
-      rain_with_lead.push_back(Rain::unknown());
       if (i < 0) continue;
       soil.push_back(soil_5cm.at(day).value());
       air_max.push_back(highest.at(day).value());
@@ -49,7 +48,7 @@ struct StationSeason {
 
   /// A view; this object must outlive it.
   emergence::SeasonDrivers drivers() const {
-    return {fall, {true, 0.0}, soil_with_lead, soil_with_lead, air_mean_with_lead, rain_with_lead, {0.9, 4}};
+    return {fall, {true, 0.0}, soil_with_lead, soil_with_lead, air_mean_with_lead, week_water, {0.9}};
   }
 };
 

@@ -3,6 +3,8 @@
 
 #include <catch2/catch.hpp>
 #include <set>
+#include <thread>
+#include <vector>
 
 using soilclock::advice::StratifiedDraws;
 
@@ -20,13 +22,16 @@ TEST_CASE("every part of a distribution is drawn exactly once") {
 }
 
 TEST_CASE("a quantity keeps its draws whatever else is drawn") {
-  const StratifiedDraws alone{7, 50};
+  // Another thread has none of the numbers drawn here.
+  std::vector<double> alone;
+  std::thread{[&] { alone = StratifiedDraws{7, 50}.of("crossing"); }}.join();
   const StratifiedDraws among_others{7, 50};
   const auto other = among_others.of("lag");
-  CHECK(among_others.of("crossing") == alone.of("crossing"));
-  CHECK(alone.of("crossing") == alone.of("crossing"));
-  CHECK(other != alone.of("crossing"));
-  CHECK(StratifiedDraws(8, 50).of("crossing") != alone.of("crossing"));
+  CHECK(among_others.of("crossing") == alone);
+  CHECK(&StratifiedDraws(7, 50).of("crossing") == &among_others.of("crossing"));
+  CHECK(other != alone);
+  CHECK(StratifiedDraws(8, 50).of("crossing") != alone);
+  CHECK(StratifiedDraws(7, 60).of("crossing").size() == 60);
 }
 
 TEST_CASE("draws of two quantities go their own ways") {

@@ -107,13 +107,13 @@ TEST_CASE("a southern season is aged like a northern one") {
   const EmergenceModel release = tests::shipped_model("POAAN_release");
   std::vector<Temperature> soil(lead_in_days, air.front());
   soil.insert(soil.end(), air.begin(), air.end());
-  const std::vector<Rain> rain(soil.size(), Rain::unknown());
+  const std::vector<Rain> water(air.size(), Rain::unknown());
   std::vector<double> juvenile;
   for (const Hemisphere side : {Hemisphere::north, Hemisphere::south}) {
     const Season season = season_of(make_day(2022, 2, 1), SeasonKind::fall, side);
     const Place place{side == Hemisphere::north ? 36.0 : -36.0, 0.0, {}};
     const EmergenceCurve curve =
-        tests::run_center(release, {season, {true, 0.0}, soil, soil, soil, rain, {0.9, 4}}, place);
+        tests::run_center(release, {season, {true, 0.0}, soil, soil, soil, water, {0.9}}, place);
     juvenile.push_back(stages_at(curve, clock, 100, growth, 75.0).juvenile);
   }
   CHECK(juvenile.front() > 0.05);

@@ -57,6 +57,7 @@ struct Plots {
   std::vector<Temperature> high =
       over_season(column("soil_daily_simulated.csv", 3), Temperature::from_celsius);
   std::vector<Rain> rain = over_season(column("soil_daily_simulated.csv", 1), Rain::from_mm);
+  std::vector<Rain> week_water = week_of_water(rain, {}, 4);
 
   SeasonDrivers drivers(std::span<const WaterPotential> by) const {
     return {season_of(january_1, SeasonKind::summer, Hemisphere::north),
@@ -64,8 +65,8 @@ struct Plots {
             soil,
             soil,
             soil,
-            rain,
-            {0.9, 4},
+            week_water,
+            {0.9},
             by};
   }
   /// The water of the program's own layer; extremes of the surface stand in for those of the air.

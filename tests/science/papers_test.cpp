@@ -39,7 +39,10 @@ class MeasuredSeason {
       rain_.push_back(station.rain.at(source).value_or(Rain::unknown()));
     }
   }
-  SeasonDrivers drivers() const { return {season_, {true, 0.0}, soil_, shallow_, air_, rain_, {0.9, 4}}; }
+  SeasonDrivers drivers() const {
+    water_ = week_of_water(rain_, {true, 0.0}, 4);
+    return {season_, {true, 0.0}, soil_, shallow_, air_, water_, {0.9}};
+  }
   const Place& place() const { return place_; }
   const Season& season() const { return season_; }
   Day day(int season_day) const { return season_.first + Days{season_day}; }
@@ -57,6 +60,7 @@ class MeasuredSeason {
   Season season_;
   std::vector<Temperature> soil_, shallow_, air_;
   std::vector<Rain> rain_;
+  mutable std::vector<Rain> water_;
 };
 
 MeasuredSeason season_at(const std::string& name, SeasonKind kind, double warmer_k = 0.0) {

@@ -27,15 +27,17 @@ class SeasonWeather {
     rain_[static_cast<std::size_t>(season_day + soilclock::emergence::lead_in_days)] =
         soilclock::Rain::from_mm(mm);
   }
-  /// A view; this object must outlive it.
+  /// A view; this object must outlive it, and the next call ends it.
   soilclock::emergence::SeasonDrivers drivers(soilclock::emergence::Irrigation irrigation = {}) const {
-    return {season_, irrigation, soil_, soil_, soil_, rain_, {0.9, 4}};
+    water_ = soilclock::emergence::week_of_water(rain_, irrigation, 4);
+    return {season_, irrigation, soil_, soil_, soil_, water_, {0.9}};
   }
 
  private:
   soilclock::Season season_;
   std::vector<soilclock::Temperature> soil_;
   std::vector<soilclock::Rain> rain_;
+  mutable std::vector<soilclock::Rain> water_;
 };
 
 }  // namespace testing

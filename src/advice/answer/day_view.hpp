@@ -22,13 +22,16 @@ struct DayBands {
   Band<double> older;     ///< up and past that stage, of the season's seedlings
 };
 
-/// The members of a target on any day of its season.
+/// The spread of the members at the end of one day of the season around the middle curve.
+DayBands bands_on(const TargetRun& run, const MiddleCurve& middle, int season_day);
+
+/// The members of a target on all days of its season.
 class DayView {
  public:
   /// `run` must outlive this.
   explicit DayView(const TargetRun& run);
 
-  /// The spread of the members at the end of a day of the season around the middle curve.
+  /// As bands_on() has it.
   DayBands bands(const MiddleCurve& middle, int season_day) const;
 
  private:

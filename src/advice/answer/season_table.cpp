@@ -3,6 +3,7 @@
 
 #include "advice/answer/day_view.hpp"
 #include "advice/ensemble/middle_curve.hpp"
+#include "advice/ensemble/quantiles.hpp"
 
 namespace soilclock::advice {
 
@@ -30,7 +31,9 @@ std::vector<SeasonDay> season_table(const DecisionInputs& inputs) {
   for (int d = 0; d < run.season.length(); ++d) {
     const auto index = static_cast<std::size_t>(d);
     const Day day = run.season.first + Days{d};
-    const Band<double>& soil_c = inputs.runs->soil_5cm_c[index];
+    std::vector<double> soil;
+    for (const std::vector<Temperature>& member : inputs.runs->soil) soil.push_back(member[index].celsius());
+    const Band<double> soil_c = band_of(std::move(soil));
     const DayBands bands = members.bands(middle, d);
     SeasonDay row;
     row.day = day;

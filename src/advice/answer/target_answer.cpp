@@ -77,7 +77,7 @@ TargetAnswer answer_target(const TargetRun& run, const AnswerContext& context) {
   }
   const MiddleCurve middle{run};
   answer.stages = mean_stages(run, yesterday);
-  const DayBands bands = DayView{run}.bands(middle, yesterday);
+  const DayBands bands = bands_on(run, middle, yesterday);
   answer.emerged_percent = bands.emerged;
   answer.juvenile_percent = bands.juvenile;
   answer.models = model_shares(run, yesterday);

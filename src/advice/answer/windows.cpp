@@ -48,7 +48,7 @@ std::vector<ModelDay> model_days(const MiddleCurve& middle, double share, double
   std::vector<ModelDay> days;
   for (const MiddleCurve::ModelCurve& curve : middle.models()) {
     const auto day = curve.day_reaching(share);
-    if (day && curve.weight >= least_weight) days.push_back({&curve, *day});
+    if (day && curve.weight() >= least_weight) days.push_back({&curve, *day});
   }
   std::sort(days.begin(), days.end(), [](const ModelDay& a, const ModelDay& b) { return a.day < b.day; });
   return days;
@@ -58,9 +58,9 @@ ModelsDate date_of_side(std::span<const ModelDay> days, const TargetRun& run) {
   ModelsDate date;
   double sum = 0.0;
   for (const ModelDay& one : days) {
-    sum += one.curve->weight * one.day;
-    date.weight += one.curve->weight;
-    date.models.push_back(run.job.models[one.curve->model].model->title);
+    sum += one.curve->weight() * one.day;
+    date.weight += one.curve->weight();
+    date.models.push_back(run.job.models[one.curve->model()].model->title);
   }
   date.date = run.season.first + Days{static_cast<int>(std::lround(sum / date.weight))};
   return date;

@@ -38,18 +38,20 @@ Result<UsualAir> read_usual_air(std::string_view text, const std::string& file) 
     for (const JsonObject& row : top.objects("rows")) {
       const int north = steps_to(row, "latitude", row.number("latitude", -90.0, 90.0), air.step_deg_);
       const std::vector<double> longitudes = row.numbers("longitudes");
-      YearShape none{};
+      std::vector<int> east;
       for (const double longitude : longitudes)
-        air.cells_[{north, steps_to(row, "longitudes", longitude, air.step_deg_)}] = none;
+        east.push_back(steps_to(row, "longitudes", longitude, air.step_deg_));
+      std::vector<YearShape> shapes(longitudes.size());
       std::size_t term = 0;
       for (const char* key : {"cos", "sin", "cos_2", "sin_2"}) {
         const std::vector<double> values = row.numbers(key);
         if (values.size() != longitudes.size())
           row.refuse(key, "there are not as many terms as longitudes", "one for each");
-        for (std::size_t i = 0; i < values.size(); ++i)
-          air.cells_[{north, steps_to(row, "longitudes", longitudes[i], air.step_deg_)}][term] = values[i];
+        for (std::size_t i = 0; i < values.size(); ++i) shapes[i][term] = values[i];
         ++term;
       }
+      for (std::size_t i = 0; i < shapes.size(); ++i)
+        air.cells_.insert_or_assign(air.cells_.end(), {north, east[i]}, shapes[i]);
       row.finish();
     }
     top.finish();

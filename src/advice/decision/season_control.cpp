@@ -36,6 +36,7 @@ SeasonControl::SeasonControl(const TargetRun& run, const SeasonRuns& runs, const
     const WeatherTrace& weather = scenarios.weather_of(static_cast<int>(from.scenario));
     Member& member = members_[i];
     member.emerging = daily_shares(from.curve);
+    member.trace = scenarios.trace_of(static_cast<int>(from.scenario));
     member.cohorts = {run.season.first,
                       member.emerging,
                       from.thermal_age,
@@ -54,24 +55,51 @@ SeasonControl::SeasonControl(const TargetRun& run, const SeasonRuns& runs, const
     member.left = acting.empty() ? member.emerging
                                  : treatment::surviving_shares(member.cohorts, member.logged, *rules_.grass,
                                                                *rules_.residual);
+    member.net = member.cohorts;
+    member.net.emerging_share = member.left;
   }
+  net_.reserve(members_.size());
+  for (const Member& member : members_)
+    net_.push_back({{member.net, *rules_.grass}, treatment::ComingSeedlings{member.net}});
+}
+
+const SeasonControl::Stands& SeasonControl::stands_on(Day day) const {
+  const auto [at, fresh] = stands_.try_emplace(day);
+  Stands& stands = at->second;
+  if (!fresh) return stands;
+  const Days rest_of_week = monday_of(day) + Days{7} - day;
+  std::map<std::size_t, double> warmth;  // by trace
+  stands.reserve(members_.size());
+  for (std::size_t i = 0; i < members_.size(); ++i) {
+    const auto [known, first] = warmth.try_emplace(members_[i].trace, 0.0);
+    if (first) {
+      known->second = treatment::warmth_of_foliar(members_[i].net, *rules_.grass, day,
+                                                  static_cast<int>(rest_of_week.count()));
+    }
+    stands.push_back(net_[i].standing.on(day, known->second));
+  }
+  return stands;
 }
 
 std::vector<MemberPoints> SeasonControl::points(std::span<const treatment::TreatmentParts> alike,
                                                 std::span<const Day> treated) const {
   std::vector<MemberPoints> points(alike.size(), MemberPoints(treated.size()));
+  for (MemberPoints& weeks : points) {
+    for (auto& kinds : weeks) {
+      for (std::vector<double>& members : kinds) members.reserve(members_.size());
+    }
+  }
+  if (treated.empty()) return points;
+  std::vector<const Stands*> stands;
+  for (const Day day : treated) stands.push_back(&stands_on(day));
   for (std::size_t i = 0; i < members_.size(); ++i) {
-    treatment::SeasonCohorts left = members_[i].cohorts;
-    left.emerging_share = members_[i].left;
     std::vector<treatment::DrawnTreatment> drawn;
     for (const treatment::TreatmentParts& parts : alike)
       drawn.push_back(treatment::draw_treatment(random_, i, parts, rules_));
-    const treatment::StoppedByResidual residual{left, drawn.front().residuals, *rules_.residual,
-                                                members_[i].reference_days};
-    const treatment::StandingPlants plants{left, *rules_.grass};
+    const treatment::StoppedByResidual residual{net_[i].coming, drawn.front().residuals, *rules_.residual,
+                                                members_[i].reference_days, treated.front()};
     for (std::size_t week = 0; week < treated.size(); ++week) {
-      const Days rest_of_week = monday_of(treated[week]) + Days{7} - treated[week];
-      const auto stand = plants.on(treated[week], static_cast<int>(rest_of_week.count()));
+      const auto& stand = (*stands[week])[i];
       const double stopped = residual.on(treated[week]);
       for (std::size_t plan = 0; plan < alike.size(); ++plan) {
         std::array<double, treatment::kind_count> shares{};

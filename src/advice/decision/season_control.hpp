@@ -5,6 +5,7 @@
 
 #include <array>
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <span>
 #include <vector>
@@ -41,9 +42,11 @@ class SeasonControl {
   /// Run, runs, scenarios and catalogue must outlive this.
   SeasonControl(const TargetRun& run, const SeasonRuns& runs, const Scenarios& scenarios,
                 const Catalogue& catalogue, std::span<const ActingApplication> acting, std::uint64_t seed);
+  SeasonControl(const SeasonControl&) = delete;
+  SeasonControl& operator=(const SeasonControl&) = delete;
 
   /// What a treatment of each kind would do from each of these days to the end of its week, its foliar part
-  /// in the warmest spell of them. Costs a pass over the season for every member and day.
+  /// in the warmest spell of them. Costs a pass over the season for every member and day. The days rise.
   MemberPoints points(const treatment::TreatmentParts& parts, std::span<const Day> treated) const;
   /// The same for treatments with equal residual parts; what those stop is worked out once.
   std::vector<MemberPoints> points(std::span<const treatment::TreatmentParts> alike,
@@ -68,10 +71,24 @@ class SeasonControl {
     std::vector<double> left;            ///< by day, after the applications noted
     std::vector<double> reference_days;  ///< the soil's, as the member's residuals decay in it
     std::vector<treatment::LoggedApplication> logged;
+    std::size_t trace = 0;         ///< its weather
+    treatment::SeasonCohorts net;  ///< what the applications noted leave of the season
   };
+  /// What any treatment of a member's net season is worked out from.
+  struct NetSeason {
+    treatment::StandingPlants standing;
+    treatment::ComingSeedlings coming;
+  };
+  using Stands = std::vector<std::optional<treatment::StandOfDay>>;
+
+  /// What a treatment of a week from a day on meets, by member; worked out once for all plans.
+  const Stands& stands_on(Day day) const;
+
   treatment::TreatmentRules rules_;
   RandomField random_;
   std::vector<Member> members_;
+  std::vector<NetSeason> net_;  ///< by member
+  mutable std::map<Day, Stands> stands_;
 };
 
 /// The table of weeks from the points of some members (all, or those of one component model); nothing is

@@ -37,6 +37,7 @@ class Tally {
  public:
   void add(std::span<const Gate> gates) {
     ++members_;
+    if (gates.empty()) return;
     for (const Gate& gate : gates) {
       const auto known = std::find_if(counts_.begin(), counts_.end(),
                                       [&](const auto& count) { return same(count.first, gate); });
@@ -101,6 +102,20 @@ std::optional<treatment::TurfState> turf_on(Day day, Day on, const GateFacts& fa
   return treatment::TurfState::green;
 }
 
+/// The air from each day of the season on, by course of the weather.
+std::vector<std::vector<treatment::WeekWeather>> air_of_weeks(const Scenarios& scenarios,
+                                                              const treatment::GateRules& rules) {
+  std::vector<std::vector<treatment::WeekWeather>> air;
+  for (const WeatherTrace& trace : scenarios.traces()) {
+    const std::span<const Temperature> air_max =
+        std::span{trace.air_max}.subspan(static_cast<std::size_t>(emergence::lead_in_days));
+    std::vector<treatment::WeekWeather>& days = air.emplace_back();
+    for (std::size_t day = 0; day < air_max.size(); ++day)
+      days.push_back(treatment::week_weather({}, air_max, day, rules));
+  }
+  return air;
+}
+
 }  // namespace
 
 std::vector<WeekGates> gates_of_weeks(const TargetRun& run, const SeasonRuns& runs,
@@ -109,24 +124,26 @@ std::vector<WeekGates> gates_of_weeks(const TargetRun& run, const SeasonRuns& ru
   std::vector<Tally> tallies(treated.size());
   const Hemisphere hemisphere = run.season.hemisphere;
   const treatment::PlannedResidual residual{facts.seeding_weeks, facts.residual_groups};
-  const treatment::GreenUp turf{run.season.days(), hemisphere, catalogue.turf};
+  const DayRange season = run.season.days();
+  const treatment::GreenUp turf{season, hemisphere, catalogue.turf};
+  const std::vector<std::vector<treatment::WeekWeather>> air = air_of_weeks(scenarios, catalogue.gates);
   for (const TargetMember& member : run.members) {
     const std::vector<Temperature>& soil = runs.soil[member.scenario];
-    const std::span<const Temperature> air_max =
-        std::span{scenarios.weather_of(static_cast<int>(member.scenario)).air_max}.subspan(
-            static_cast<std::size_t>(emergence::lead_in_days));
+    const std::vector<treatment::WeekWeather>& weather =
+        air[scenarios.trace_of(static_cast<int>(member.scenario))];
     DayRange green_up;
     if (facts.turf) green_up = turf.in(soil, treatment::KnownTurf{facts.turf->state, on});
     for (std::size_t week = 0; week < treated.size(); ++week) {
       const Day day = treated[week];
-      if (!run.season.days().contains(day)) continue;
+      if (!season.contains(day)) continue;
       treatment::WeekConditions conditions{
           day, hemisphere, facts.species, turf_on(day, on, facts, green_up), facts.overseed_on, {}};
       std::vector<Gate> found;
-      const Day next_week = std::min(monday_of(day) + Days{7}, run.season.end());
+      const Day next_week = std::min(monday_of(day) + Days{7}, season.end());
       for (Day spray = day; spray < next_week; spray += Days{1}) {
-        const auto index = static_cast<std::size_t>(run.season.day_of_season(spray));
-        conditions.weather = treatment::week_weather(soil, air_max, index, catalogue.gates);
+        const auto index = static_cast<std::size_t>((spray - season.begin()).count());
+        conditions.weather = weather[index];
+        conditions.weather.soil_mean = treatment::mean_of_known(soil, index, week_days);
         std::vector<Gate> of_day = treatment::gates(conditions, catalogue.gates, residual);
         if (spray == day)
           found = std::move(of_day);

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <utility>
 
 #include "advice/ensemble/quantiles.hpp"
 
@@ -31,27 +33,43 @@ std::vector<std::vector<std::size_t>> members_by_model(const TargetRun& run) {
 }  // namespace
 
 MiddleCurve::MiddleCurve(const TargetRun& run) : season_days_{run.season.length()} {
-  const auto members = members_by_model(run);
-  std::vector<double> values;
+  auto members = members_by_model(run);
   for (std::size_t model = 0; model < members.size(); ++model) {
-    if (members[model].empty()) continue;
-    ModelCurve curve{
-        model, static_cast<double>(members[model].size()) / static_cast<double>(run.members.size()), {}};
-    for (int day = 0; day < season_days_; ++day) {
-      values.clear();
-      for (const std::size_t member : members[model]) values.push_back(run.members[member].curve.at(day));
-      curve.up.push_back(median_of(values));
-    }
-    models_.push_back(std::move(curve));
+    if (!members[model].empty()) models_.emplace_back(run, model, std::move(members[model]));
   }
 }
 
+MiddleCurve::ModelCurve::ModelCurve(const TargetRun& run, std::size_t model, std::vector<std::size_t> members)
+    : run_{&run},
+      model_{model},
+      members_{std::move(members)},
+      weight_{static_cast<double>(members_.size()) / static_cast<double>(run.members.size())},
+      up_(static_cast<std::size_t>(run.season.length()), std::numeric_limits<double>::quiet_NaN()) {}
+
+double MiddleCurve::ModelCurve::up(std::size_t day) const {
+  if (std::isnan(up_[day])) {
+    std::vector<double> values;
+    values.reserve(members_.size());
+    for (const std::size_t member : members_)
+      values.push_back(run_->members[member].curve.at(static_cast<int>(day)));
+    up_[day] = median_of(values);
+  }
+  return up_[day];
+}
+
 std::optional<double> MiddleCurve::ModelCurve::day_reaching(double share) const {
-  const auto found = std::lower_bound(up.begin(), up.end(), share);
-  if (found == up.end()) return std::nullopt;
-  const auto day = static_cast<double>(found - up.begin());
-  const double before = found == up.begin() ? 0.0 : *(found - 1);
-  return *found > before ? day - (*found - share) / (*found - before) : day;
+  std::size_t found = 0;  // the first day that reaches it
+  for (std::size_t days = up_.size(); days > 0;) {
+    const std::size_t half = days / 2;
+    const bool below = up(found + half) < share;
+    found += below ? half + 1 : 0;
+    days = below ? days - half - 1 : half;
+  }
+  if (found == up_.size()) return std::nullopt;
+  const auto day = static_cast<double>(found);
+  const double before = found == 0 ? 0.0 : up(found - 1);
+  const double here = up(found);
+  return here > before ? day - (here - share) / (here - before) : day;
 }
 
 std::optional<double> MiddleCurve::day_reaching(double share) const {
@@ -59,8 +77,8 @@ std::optional<double> MiddleCurve::day_reaching(double share) const {
   double never = 0.0;
   for (const ModelCurve& model : models_) {
     const auto day = model.day_reaching(share);
-    if (!day) never += model.weight;
-    sum += model.weight * day.value_or(season_days_);
+    if (!day) never += model.weight();
+    sum += model.weight() * day.value_or(season_days_);
   }
   if (models_.empty() || never >= 0.5) return std::nullopt;
   return sum;

@@ -16,6 +16,7 @@ namespace soilclock::advice {
 /// 86:446-461; cited from memory). A run without members has no middle.
 class MiddleCurve {
  public:
+  /// `run` must outlive this.
   explicit MiddleCurve(const TargetRun& run);
 
   /// Share up at the end of a season day: 0 before the season.
@@ -25,12 +26,22 @@ class MiddleCurve {
   std::optional<int> first_day_reaching(double share) const;
 
   /// The middle of one component model's members.
-  struct ModelCurve {
-    std::size_t model = 0;   ///< index into TargetJob::models
-    double weight = 0.0;     ///< share of the members
-    std::vector<double> up;  ///< by season day
+  class ModelCurve {
+   public:
+    ModelCurve(const TargetRun& run, std::size_t model, std::vector<std::size_t> members);
+    std::size_t model() const { return model_; }  ///< index into TargetJob::models
+    double weight() const { return weight_; }     ///< share of the members
     /// Season day, with its fraction, on which this share is reached; nothing in a season without it.
     std::optional<double> day_reaching(double share) const;
+
+   private:
+    double up(std::size_t day) const;
+
+    const TargetRun* run_;
+    std::size_t model_;
+    std::vector<std::size_t> members_;
+    double weight_;
+    mutable std::vector<double> up_;  // by season day; not-a-number: not asked for yet, as most never are
   };
   std::span<const ModelCurve> models() const { return models_; }
 

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 
-#include "advice/ensemble/quantiles.hpp"
 #include "emergence/member_run.hpp"
 #include "emergence/stages.hpp"
 
@@ -71,8 +70,8 @@ TargetDraws draws_of(const TargetJob& job, const StratifiedDraws& draws, const C
   return target;
 }
 
-TargetMember run_one(const TargetJob& job, const TargetDraws& draws, const emergence::SeasonDrivers& drivers,
-                     std::size_t member, const Place& place) {
+TargetMember run_one(const TargetDraws& draws, const emergence::SeasonDrivers& drivers, std::size_t member,
+                     const Place& place) {
   const TargetDraws::Component& component = draws.models[draws.dealt[member]];
   const DrawnModel drawn = component.model.of(member);
   std::optional<DrawnModel> followed;
@@ -81,9 +80,6 @@ TargetMember run_one(const TargetJob& job, const TargetDraws& draws, const emerg
   result.model = draws.dealt[member];
   result.scenario = member;
   result.curve = emergence::run_member(drawn, followed ? &*followed : nullptr, drivers, place);
-  result.thermal_age = emergence::thermal_age(
-      drivers.air_mean.subspan(static_cast<std::size_t>(emergence::lead_in_days)), *job.growth);
-  result.phyllochron = job.growth->phyllochron.drawn(draws.phyllochron[member]);
   return result;
 }
 
@@ -118,26 +114,33 @@ SeasonRuns run_targets(const std::vector<TargetJob>& jobs, const Season& season,
     runs.targets.push_back({job, season, {}});
     of_targets.push_back(draws_of(job, draws, catalogue));
   }
-  const auto days = static_cast<std::size_t>(season.length());
-  std::vector<std::vector<double>> soil_by_day(days);
-  const emergence::CurveRules rules{catalogue.practice.thresholds.main_wave_over.value(),
-                                    catalogue.practice.weekly_means.rain_days};
+  const emergence::CurveRules rules{catalogue.practice.thresholds.main_wave_over.value()};
   const auto water = surface_waters(scenarios, catalogue.surface_water, site);
+  std::vector<std::vector<Rain>> week_water;           // by course of the weather
+  std::vector<std::vector<std::vector<double>>> ages;  // by course and job
+  for (const WeatherTrace& trace : scenarios.traces()) {
+    week_water.push_back(
+        emergence::week_of_water(trace.rain, site.irrigation, catalogue.practice.weekly_means.rain_days));
+    ages.emplace_back();
+    for (const TargetJob& job : jobs)
+      ages.back().push_back(emergence::thermal_age(season_part(trace.air_mean), *job.growth));
+  }
   for (int member = 0; member < scenarios.members(); ++member) {
     const auto m = static_cast<std::size_t>(member);
     const MemberSoil soil = scenarios.soil_of(member);
     const WeatherTrace& weather = scenarios.weather_of(member);
-    const emergence::SeasonDrivers drivers{
-        season,           site.irrigation, soil.at_5cm, soil.shallow,
-        weather.air_mean, weather.rain,    rules,       water[scenarios.trace_of(member)]};
+    const std::size_t trace = scenarios.trace_of(member);
+    const emergence::SeasonDrivers drivers{season,           site.irrigation,   soil.at_5cm, soil.shallow,
+                                           weather.air_mean, week_water[trace], rules,       water[trace]};
     for (std::size_t j = 0; j < jobs.size(); ++j) {
-      runs.targets[j].members.push_back(run_one(jobs[j], of_targets[j], drivers, m, site.place));
+      TargetMember& result =
+          runs.targets[j].members.emplace_back(run_one(of_targets[j], drivers, m, site.place));
+      result.thermal_age = ages[trace][j];
+      result.phyllochron = jobs[j].growth->phyllochron.drawn(of_targets[j].phyllochron[m]);
     }
     const auto in_season = season_part(soil.at_5cm);
-    for (std::size_t d = 0; d < days; ++d) soil_by_day[d].push_back(in_season[d].celsius());
     runs.soil.emplace_back(in_season.begin(), in_season.end());
   }
-  for (std::vector<double>& values : soil_by_day) runs.soil_5cm_c.push_back(band_of(values));
   return runs;
 }
 

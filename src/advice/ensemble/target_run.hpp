@@ -8,7 +8,6 @@
 
 #include "advice/data/catalogue.hpp"
 #include "advice/futures/scenarios.hpp"
-#include "core/band.hpp"
 #include "emergence/emergence_curve.hpp"
 
 namespace soilclock::advice {
@@ -52,7 +51,6 @@ struct TargetRun {
 struct SeasonRuns {
   std::vector<TargetRun> targets;
   std::vector<std::vector<Temperature>> soil;  ///< at 5 cm, by member and season day
-  std::vector<Band<double>> soil_5cm_c;        ///< by season day
 };
 
 /// Runs all jobs of one season. `scenarios.days()` must begin lead_in_days before the season and reach its

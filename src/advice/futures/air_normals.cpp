@@ -11,9 +11,19 @@ namespace {
 
 using Terms = std::array<double, 5>;
 
-Terms basis(int day_of_year) {
+Terms basis_of(int day_of_year) {
   const double w = 2.0 * std::numbers::pi * day_of_year / 365.25;
   return {1.0, std::cos(w), std::sin(w), std::cos(2.0 * w), std::sin(2.0 * w)};
+}
+
+/// basis_of() a day of the year, 1 to 366; asked for every day of a record.
+const Terms& basis(int day_of_year) {
+  static const auto all = [] {
+    std::array<Terms, 367> terms{};
+    for (int day = 1; day < std::ssize(terms); ++day) terms[static_cast<std::size_t>(day)] = basis_of(day);
+    return terms;
+  }();
+  return all[static_cast<std::size_t>(day_of_year)];
 }
 
 double dot(const Terms& a, const Terms& b) {

@@ -52,15 +52,16 @@ int fill_from_normals(weather::DailyWeather& weather, const Place& place, int lo
                       const FutureRules& rules) {
   const DailySeries<Temperature> mean = weather::air_mean(weather);
   if (mean.count_missing() == mean.size()) return 0;
-  const AirNormals normals = fit_air_normals(weather, place, rules);
+  std::optional<AirNormals> normals;  // of the days known at first; most records have no hole
   std::optional<Day> last_known;
   int filled = 0;
   for (Day day = mean.days().begin(); day < mean.days().end(); day += Days{1}) {
     if (!mean.at(day)) continue;
     if (last_known && day - *last_known > Days{1} && day - *last_known <= Days{longest_days + 1}) {
       const DayRange hole{*last_known + Days{1}, day};
-      const double anomaly = anomaly_around(mean, normals, hole, Days{rules.around_gap_days});
-      filled += fill_hole(weather, normals, anomaly, hole, rules);
+      if (!normals) normals = fit_air_normals(weather, place, rules);
+      const double anomaly = anomaly_around(mean, *normals, hole, Days{rules.around_gap_days});
+      filled += fill_hole(weather, *normals, anomaly, hole, rules);
     }
     last_known = day;
   }

@@ -131,8 +131,8 @@ Scenarios::Scenarios(const SiteWeather& site, const soil::SoilModels& models, co
     future_of_.push_back(static_cast<std::size_t>(draw * static_cast<double>(traces_.size())));
   }
   for (Day day = span.begin(); day < span.end(); day += Days{1}) {
-    const bool measured = soil.at_5cm.daily.quality(day) == Quality::measured;
-    measured_.push_back(measured ? soil.at_5cm.daily.at(day) : std::nullopt);
+    if (soil.at_5cm.daily.quality(day) == Quality::measured)
+      measured_.emplace_back(index(day), *soil.at_5cm.daily.at(day));
   }
 }
 
@@ -141,15 +141,13 @@ MemberSoil Scenarios::soil_of(int member) const {
   const std::vector<TemperatureDelta> error = error_.draw(random_, static_cast<std::uint64_t>(member));
   const TemperatureDelta guess_error = guess_error_[static_cast<std::size_t>(member)];
   MemberSoil soil;
-  soil.at_5cm.reserve(trace.soil_estimate.size());
-  soil.shallow.reserve(trace.soil_estimate.size());
-  for (std::size_t i = 0; i < trace.soil_estimate.size(); ++i) {
-    // Measured soil wins over the estimate, day by day.
-    const Temperature here =
-        measured_[i] ? *measured_[i] : trace.soil_estimate[i] - error[i] + guess_error * guess_response_[i];
-    soil.at_5cm.push_back(here);
-    soil.shallow.push_back(here + trace.shallow_minus_5cm[i]);
-  }
+  const std::size_t days = trace.soil_estimate.size();
+  soil.at_5cm.resize(days);
+  soil.shallow.resize(days);
+  for (std::size_t i = 0; i < days; ++i)
+    soil.at_5cm[i] = trace.soil_estimate[i] - error[i] + guess_error * guess_response_[i];
+  for (const auto& [day, measured] : measured_) soil.at_5cm[day] = measured;  // it wins over the estimate
+  for (std::size_t i = 0; i < days; ++i) soil.shallow[i] = soil.at_5cm[i] + trace.shallow_minus_5cm[i];
   return soil;
 }
 

@@ -5,6 +5,7 @@
 
 #include <optional>
 #include <span>
+#include <utility>
 #include <vector>
 
 #include "advice/futures/futures.hpp"
@@ -64,7 +65,8 @@ class Scenarios {
   /// day, and each member's error of that air.
   std::vector<double> guess_response_;
   std::vector<TemperatureDelta> guess_error_;
-  std::vector<std::optional<Temperature>> measured_;  // daily means at 5 cm, by day of the span
+  std::vector<std::pair<std::size_t, Temperature>>
+      measured_;  // daily means at 5 cm, with the day of the span
   soil::ConditionedSoilError error_;
   RandomField random_;
 };

@@ -17,21 +17,40 @@ std::uint64_t stream_of(std::string_view name) {
 
 }  // namespace
 
-StratifiedDraws::StratifiedDraws(std::uint64_t seed, int members) : random_{seed}, members_{members} {}
+/// Sites answered one after another, and what-ifs, ask for the same numbers: those of the last few counts and
+/// seeds. Each thread keeps its own, so that none waits for another.
+std::shared_ptr<StratifiedDraws::Drawn> StratifiedDraws::drawn_before(std::uint64_t seed, int members) {
+  constexpr std::size_t most = 4;
+  struct Stored {
+    std::uint64_t seed;
+    int members;
+    std::shared_ptr<Drawn> drawn;
+  };
+  static thread_local std::vector<Stored> stored;  // the oldest first
+  const auto known = std::find_if(stored.begin(), stored.end(), [&](const Stored& one) {
+    return one.seed == seed && one.members == members;
+  });
+  if (known != stored.end()) return known->drawn;
+  if (stored.size() == most) stored.erase(stored.begin());
+  return stored.emplace_back(Stored{seed, members, std::make_shared<Drawn>()}).drawn;
+}
+
+StratifiedDraws::StratifiedDraws(std::uint64_t seed, int members)
+    : random_{seed}, members_{members}, drawn_{drawn_before(seed, members)} {}
 
 const std::vector<double>& StratifiedDraws::of(std::string_view quantity) const {
-  if (const auto known = drawn_.find(quantity); known != drawn_.end()) return known->second;
-  const std::uint64_t stream = stream_of(quantity);
+  if (const auto known = drawn_->find(quantity); known != drawn_->end()) return known->second;
+  const RandomStream stream = random_.of(stream_of(quantity));
   const auto count = static_cast<std::size_t>(members_);
   std::vector<std::pair<double, std::size_t>> shuffled(count);
-  for (std::size_t i = 0; i < count; ++i) shuffled[i] = {random_.uniform(stream, i), i};
+  for (std::size_t i = 0; i < count; ++i) shuffled[i] = {stream.uniform(i), i};
   std::sort(shuffled.begin(), shuffled.end());
   std::vector<double> numbers(count);
   for (std::size_t i = 0; i < count; ++i) {
-    const double within = random_.uniform(stream, count + i);
+    const double within = stream.uniform(count + i);
     numbers[i] = (static_cast<double>(shuffled[i].second) + within) / static_cast<double>(count);
   }
-  return drawn_.emplace(std::string{quantity}, std::move(numbers)).first->second;
+  return drawn_->emplace(std::string{quantity}, std::move(numbers)).first->second;
 }
 
 }  // namespace soilclock::advice

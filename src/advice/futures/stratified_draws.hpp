@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <map>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -13,8 +14,8 @@
 
 namespace soilclock::advice {
 
-/// Numbers in (0, 1) by name of the quantity and number of the member. The same seed, count and name give the
-/// same numbers, whatever else is drawn.
+/// Numbers in (0, 1) by name of the quantity and number of the member; for one thread. The same seed, count
+/// and name give the same numbers, whatever else is drawn.
 class StratifiedDraws {
  public:
   StratifiedDraws(std::uint64_t seed, int members);
@@ -23,9 +24,12 @@ class StratifiedDraws {
   const std::vector<double>& of(std::string_view quantity) const;
 
  private:
+  using Drawn = std::map<std::string, std::vector<double>, std::less<>>;
+  static std::shared_ptr<Drawn> drawn_before(std::uint64_t seed, int members);
+
   RandomField random_;
   int members_;
-  mutable std::map<std::string, std::vector<double>, std::less<>> drawn_;
+  std::shared_ptr<Drawn> drawn_;
 };
 
 }  // namespace soilclock::advice
