@@ -13,9 +13,9 @@
 
 namespace soilclock::app {
 
-/// Judgment: a tenth of what one answer takes while it is worked out, and room for some eight files of twelve
+/// Judgment: a twentieth of what one answer takes while it is worked out, and room for some four files of twelve
 /// years of days.
-inline constexpr std::size_t most_kept_bytes = std::size_t{2} << 20U;
+inline constexpr std::size_t most_kept_bytes = std::size_t{1} << 20U;
 
 /// May be asked by several threads at once.
 class KeptReadings {

@@ -40,7 +40,7 @@ Failure<Problem> not_given_back(std::string found) {
 
 /// Judgment: little beside what one answer takes while it is worked out, and room for some dozen. A text that
 /// grows takes its room twice while it is copied.
-constexpr std::size_t most_held = std::size_t{1} << 20U;
+constexpr std::size_t most_held = std::size_t{1} << 18U;
 
 bool written(std::string_view text, std::FILE* file) {
   return std::fwrite(text.data(), 1, text.size(), file) == text.size();

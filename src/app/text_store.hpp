@@ -11,7 +11,7 @@
 
 namespace soilclock::app {
 
-/// About a megabyte is held in memory; what goes beyond lies in a file without a name in the folder for
+/// A quarter of a megabyte is held in memory; what goes beyond lies in a file without a name in the folder for
 /// temporary files ($TMPDIR, else /tmp), gone when the program ends however it ends.
 class TextStore {
  public:

@@ -52,10 +52,9 @@ SeasonControl::SeasonControl(const TargetRun& run, const SeasonRuns& runs, const
                                treatment::draw_treatment(random_, i, noted.parts, rules_),
                                noted.share_of_dose, noted.activation_delay_days});
     }
-    member.left = acting.empty() ? member.emerging
-                                 : treatment::surviving_shares(member.cohorts, member.logged, *rules_.grass,
-                                                               *rules_.residual);
     member.net = member.cohorts;
+    if (acting.empty()) continue;
+    member.left = treatment::surviving_shares(member.cohorts, member.logged, *rules_.grass, *rules_.residual);
     member.net.emerging_share = member.left;
   }
   net_.reserve(members_.size());
@@ -143,7 +142,8 @@ std::optional<Band<double>> SeasonControl::control_by(Day day) const {
     const auto days =
         std::clamp<std::ptrdiff_t>((day - member.cohorts.first).count() + 1, 0, std::ssize(member.emerging));
     const double all = std::accumulate(member.emerging.begin(), member.emerging.begin() + days, 0.0);
-    const double left = std::accumulate(member.left.begin(), member.left.begin() + days, 0.0);
+    const auto net = member.net.emerging_share.first(static_cast<std::size_t>(days));
+    const double left = std::accumulate(net.begin(), net.end(), 0.0);
     if (all > 0.0) percents.push_back(100.0 * (1.0 - left / all));
   }
   return percents.empty() ? std::nullopt : std::optional{band_of(std::move(percents))};

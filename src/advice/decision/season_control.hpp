@@ -68,7 +68,7 @@ class SeasonControl {
   struct Member {
     treatment::SeasonCohorts cohorts;    ///< as the season comes
     std::vector<double> emerging;        ///< by day
-    std::vector<double> left;            ///< by day, after the applications noted
+    std::vector<double> left;            ///< by day, after the applications noted; empty without any
     std::vector<double> reference_days;  ///< the soil's, as the member's residuals decay in it
     std::vector<treatment::LoggedApplication> logged;
     std::size_t trace = 0;         ///< its weather
