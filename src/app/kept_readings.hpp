@@ -13,8 +13,8 @@
 
 namespace soilclock::app {
 
-/// Judgment: a twentieth of what one answer takes while it is worked out, and room for some four files of twelve
-/// years of days.
+/// Judgment: a twentieth of what one answer takes while it is worked out, and room for some four files of
+/// twelve years of days.
 inline constexpr std::size_t most_kept_bytes = std::size_t{1} << 20U;
 
 /// May be asked by several threads at once.
