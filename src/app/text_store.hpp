@@ -11,8 +11,8 @@
 
 namespace soilclock::app {
 
-/// A quarter of a megabyte is held in memory; what goes beyond lies in a file without a name in the folder for
-/// temporary files ($TMPDIR, else /tmp), gone when the program ends however it ends.
+/// A quarter of a megabyte is held in memory; what goes beyond lies in a file without a name in the folder
+/// for temporary files ($TMPDIR, else /tmp), gone when the program ends however it ends.
 class TextStore {
  public:
   /// Puts text behind what is there. An environment problem when the disk does not take it.
