@@ -31,14 +31,14 @@ Failure<Problem> not_stored() {
 
 Failure<Problem> not_given_back(std::string found) {
   return fail(Problem{Family::environment,
-                      "the answers laid aside cannot be read back, and the document ends before its end",
+                      "the answers laid aside cannot be read back; the document is not complete",
                       {temporary_folder(), {}, {}, {}},
                       std::move(found),
                       {},
                       "ask again; if it happens again, check that disk or name another folder in TMPDIR"});
 }
 
-/// Judgment: little beside what one answer takes while it is worked out, and room for some dozen. A text that
+/// Judgment: little beside what one answer takes while it is worked out, and room for a few. A text that
 /// grows takes its room twice while it is copied.
 constexpr std::size_t most_held = std::size_t{1} << 18U;
 

@@ -35,12 +35,9 @@ void AdviseCommand::declare(Options& options) {
 
 std::optional<Problem> AdviseCommand::misuse() const {
   if (!jobs_ || (*jobs_ >= 1 && *jobs_ <= most_jobs)) return std::nullopt;
-  return Problem{Family::request,
-                 "--jobs is out of range",
-                 {},
-                 std::to_string(*jobs_),
-                 fmt::format("1 to {}", most_jobs),
-                 "more than the machine has cores gain nothing"};
+  return Problem{
+      Family::request,        "--jobs is out of range",          {},
+      std::to_string(*jobs_), fmt::format("1 to {}", most_jobs), "more jobs than cores gain nothing"};
 }
 
 int AdviseCommand::run(Streams& streams) {
